@@ -212,11 +212,14 @@ typedef struct PlumbFit {
     PlumbVec2 front_origin_mm; /* in the front view */
     PlumbRect side;            /* room of the side view */
     PlumbRect front;           /* room of the front view */
-    unsigned shown;            /* bit 1 << PlumbFigure */
+    PlumbJoint arm[3];         /* whose moment arms are dimensioned; the first is the selected */
+    bool decided;              /* place[] holds; false: the next composition decides */
+    signed char place[PLUMB_FIGURE_COUNT]; /* where each figure's label stands, -1: only in the
+                                              table */
 } PlumbFit;
 
 /* The largest round scale at which both views, their plumb lines and dimension lines stand in
- * rect, and the figures that find room. */
+ * rect. Which figures find room is decided by the first composition and then held. */
 PlumbFit plumb_views_fit(const PlumbDrawing *drawing, PlumbRect rect);
 
 /* From model (m) to paper (mm) and, in the plane of the view, back (the third coordinate is 0). */
@@ -225,8 +228,9 @@ PlumbVec2 plumb_fit_front(const PlumbFit *fit, PlumbVec3 point_m);
 PlumbVec3 plumb_fit_side_back(const PlumbFit *fit, PlumbVec2 at_mm);
 PlumbVec3 plumb_fit_front_back(const PlumbFit *fit, PlumbVec2 at_mm);
 
-/* Side view and front view with plumb lines, foot's scale, dimension lines and angles. */
-void plumb_compose_views(PlumbScene *scene, const PlumbDrawing *drawing, const PlumbFit *fit);
+/* Side view and front view with plumb lines, foot's scale, dimension lines and angles. Decides
+ * which figures are shown where fit->decided is false. */
+void plumb_compose_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbFit *fit);
 /* Table of figures; with something pencilled each figure has its difference. Returns the height
  * used in mm. Rows that do not fit are left out, the least important first. */
 double plumb_compose_table(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect);
