@@ -22,6 +22,11 @@ PlumbText plumb_text_begin(char *buffer, size_t size);
 /* Each appends to *text. */
 void plumb_text_string(PlumbText *text, const char *string);
 void plumb_text_char(PlumbText *text, char c);
+/* bytes[length], up to a NUL if one comes first. */
+void plumb_text_bytes(PlumbText *text, const char *bytes, size_t length);
+/* What a person typed, in double quotes, for messages: shortened after 40 bytes with "...", control
+ * characters shown as "?". */
+void plumb_text_quoted(PlumbText *text, const char *bytes, size_t length);
 void plumb_text_integer(PlumbText *text, long long value);
 /* value with `decimals` (0 to 15) digits after the point, rounded half away from zero on the
  * decimal digits of the double; never "-0.0"; "nan", "inf" for those. */

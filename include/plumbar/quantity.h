@@ -22,4 +22,8 @@ PlumbStatus plumb_quantity_read(const char *text, size_t length, PlumbQuantity q
  * the locale. */
 bool plumb_number_read(const char *text, size_t length, double *value);
 
+/* Reads the longest such number at the start of text[length]; returns how many bytes it takes, 0
+ * (*value untouched) where none stands there or it is too great for a double. */
+size_t plumb_number_scan(const char *text, size_t length, double *value);
+
 #endif
