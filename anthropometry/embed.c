@@ -14,10 +14,12 @@
 static const char HEADER_TOP[] =
     "/* SPDX-License-Identifier: MIT */\n"
     "/* Generated from anthropometry/; do not edit. */\n"
-    "#ifndef PLUMBAR_TABLES_H\n#define PLUMBAR_TABLES_H\n\n#include \"body/rows.h\"\n\n";
+    "#ifndef PLUMBAR_TABLES_H\n#define PLUMBAR_TABLES_H\n\n#include \"body/rows.h\"\n\n"
+    "#include <plumbar/setup.h>\n\n";
 static const char SOURCE_TOP[] = "/* SPDX-License-Identifier: MIT */\n"
                                  "/* Generated from anthropometry/; do not edit. */\n"
-                                 "#include \"tables.h\"\n\n#include <math.h>\n\n";
+                                 "#include \"tables.h\"\n\n#include <math.h>\n"
+                                 "#include <stddef.h>\n\n";
 
 static Table sources;
 static Table table;

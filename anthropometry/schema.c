@@ -43,7 +43,7 @@ WORDS(limits, PLUMB_LIMIT_LIST(X));
 #define X(name) {#name, "PLUMB_ITEM_" #name},
 WORDS(items, PLUMB_ITEM_LIST(X));
 #undef X
-#define X(name) {#name, ""},
+#define X(name) {#name, "PLUMB_SET_" #name},
 WORDS(settings, PLUMB_SETTING_LIST(X));
 #undef X
 #define X(name, text) {#name, "PLUMB_TAPE_" #name},
@@ -60,8 +60,24 @@ WORDS(styles, {"conventional", ""}, {"sumo", ""});
 WORDS(seats, {"high", ""}, {"low", ""}, {"front", ""});
 WORDS(ofs, {"stature", "PLUMB_OF_STATURE"}, {"foot", "PLUMB_OF_FOOT"}, {"trunk", "PLUMB_OF_TRUNK"});
 WORDS(yes_no, {"yes", "true"}, {"no", "false"});
-WORDS(roles, {"no", "PLUMB_ROLE_NONE"}, {"setting", "PLUMB_ROLE_SETTING"},
-      {"lead", "PLUMB_ROLE_LEAD"});
+WORDS(used, {"no", "false"}, {"setting", "true"}, {"lead", "true"});
+WORDS(leads, {"no", "false"}, {"setting", "false"}, {"lead", "true"});
+/* Where the number of a setting lies in the set-up; words have none. */
+#define IN_SETUP(key, field)                                                                       \
+    {                                                                                              \
+        key, "offsetof(PlumbSetup, " field ")"                                                     \
+    }
+WORDS(places, {"style", "(size_t)-1"}, IN_SETUP("stance", "stance_m"), IN_SETUP("toes", "toes_rad"),
+      IN_SETUP("knees_out", "knees_out_rad"), IN_SETUP("grip", "grip_m"),
+      IN_SETUP("load", "load_kg"), {"bar", "(size_t)-1"}, IN_SETUP("depth", "depth_m"),
+      IN_SETUP("bar_over", "bar_over_m"), IN_SETUP("heel_lift", "heel_lift_m"),
+      IN_SETUP("ball_lift", "ball_lift_m"), IN_SETUP("deficit", "deficit_m"),
+      IN_SETUP("blocks", "blocks_m"), IN_SETUP("spine", "spine_rad"),
+      IN_SETUP("balance", "balance_frac"), IN_SETUP("hip_height", "hip_height_m"),
+      IN_SETUP("back_angle", "back_angle_rad"), IN_SETUP("shin_angle", "shin_angle_rad"),
+      {"auto", "(size_t)-1"}, IN_SETUP("path_exponent", "path_exponent"),
+      IN_SETUP("shoulder_ahead_max", "shoulder_ahead_max_frac"),
+      IN_SETUP("feet_push", "feet_push_frac"));
 WORDS(standings, {"published", "PLUMB_STANDING_PUBLISHED"}, {"rule", "PLUMB_STANDING_RULE"},
       {"memory", "PLUMB_STANDING_MEMORY"}, {"judgement", "PLUMB_STANDING_JUDGEMENT"});
 WORDS(quantities, {"cm", "PLUMB_Q_LENGTH"}, {"mm", "PLUMB_Q_SMALL"}, {"deg", "PLUMB_Q_ANGLE"},
@@ -205,20 +221,25 @@ const Schema schema_table[] = {
                 {"source", "source", KIND_SOURCE, 0}}},
     {.file = "settings.csv",
      .array = "plumb_table_setting",
-     .type = "PlumbSettingRow",
+     .type = "PlumbSetting",
      .ordered = true,
      .key = {{"setting", &settings}},
-     .column = {{"setting", "key", KIND_TEXT, 0},
+     .column = {{"setting", "id", KIND_WORD, &settings},
+                {"setting", "key", KIND_TEXT, 0},
                 {"setting", "json_key", KIND_JSON_KEY, 0},
-                {"deadlift", "role[0]", KIND_WORD, &roles},
-                {"squat", "role[1]", KIND_WORD, &roles},
+                {"setting", "offset", KIND_WORD, &places},
+                {"deadlift", "lifts[0]", KIND_WORD, &used},
+                {"squat", "lifts[1]", KIND_WORD, &used},
+                {"deadlift", "leads[0]", KIND_WORD, &leads},
+                {"squat", "leads[1]", KIND_WORD, &leads},
                 {"unit", "quantity", KIND_WORD, &quantities},
                 {"default_deadlift", "default_si[0]", KIND_IN_UNIT, 0},
                 {"default_squat", "default_si[1]", KIND_IN_UNIT, 0},
-                {"least", "least_si", KIND_IN_UNIT, 0},
-                {"most", "greatest_si", KIND_IN_UNIT, 0},
+                {"least", "min_si", KIND_IN_UNIT, 0},
+                {"most", "max_si", KIND_IN_UNIT, 0},
                 {"step", "step_si", KIND_IN_UNIT, 0},
-                {"status", "standing", KIND_WORD, &standings},
+                {"status", "", KIND_WORD, &standings},
+                {"status", "status", KIND_TEXT, 0},
                 {"source", "source", KIND_SOURCE, 0},
                 {"meaning", "meaning", KIND_TEXT, 0}}},
     {.file = "styles.csv",

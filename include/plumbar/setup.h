@@ -107,7 +107,9 @@ typedef struct PlumbSetting {
     double min_si;
     double max_si;
     double step_si;
-    size_t offset; /* of the double within PlumbSetup; (size_t)-1 for words */
+    size_t offset;      /* of the double within PlumbSetup; (size_t)-1 for words */
+    const char *status; /* what the default rests on: published, memory or judgement */
+    const char *source; /* citation */
 } PlumbSetting;
 
 /* The row of a setting; never NULL for a valid id. */

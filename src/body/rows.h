@@ -245,26 +245,6 @@ typedef struct PlumbItemRow {
     const char *source;
 } PlumbItemRow;
 
-/* A setting's part in one lift. */
-typedef enum PlumbRole { PLUMB_ROLE_NONE, PLUMB_ROLE_SETTING, PLUMB_ROLE_LEAD } PlumbRole;
-
-enum { PLUMB_ROLE_LIFTS = 2 };
-
-/* settings.csv: index = PlumbSettingId. Arrays: deadlift, squat. NaN where there is no number. */
-typedef struct PlumbSettingRow {
-    const char *key;
-    const char *json_key; /* key with its SI unit; also the field's name in PlumbSetup */
-    PlumbRole role[PLUMB_ROLE_LIFTS];
-    PlumbQuantity quantity;
-    double default_si[PLUMB_ROLE_LIFTS];
-    double least_si;
-    double greatest_si;
-    double step_si;
-    PlumbStanding standing;
-    const char *source;
-    const char *meaning;
-} PlumbSettingRow;
-
 /* styles.csv: conventional, sumo. */
 typedef struct PlumbStyleRow {
     const char *key;
