@@ -112,8 +112,7 @@ typedef enum PlumbSeverity { PLUMB_NOTE, PLUMB_WARNING } PlumbSeverity;
     X(knees_inside_ankles)                                                                         \
     X(hips_rise_first)                                                                             \
     X(bar_off_balance_standing)                                                                    \
-    X(knees_over_toes_not_met)                                                                     \
-    X(path_bar_shifted)
+    X(knees_over_toes_not_met)
 
 typedef enum PlumbFindingId {
 #define X(name) PLUMB_FIND_##name,

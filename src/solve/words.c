@@ -1,0 +1,125 @@
+/* SPDX-License-Identifier: MIT */
+/* Findings in plain words: what was met, the figure, and the limit. */
+#include <plumbar/solve.h>
+
+#include <math.h>
+
+/* A sentence is a pattern: {v} the value, {a} its size without a sign, {l} the limit, {d} the
+ * detail in words. */
+typedef struct Sentence {
+    const char *pattern;
+    const char *negative; /* where the value is below zero; NULL: the same */
+} Sentence;
+
+static const Sentence sentences[PLUMB_FINDING_COUNT] = {
+    [PLUMB_FIND_no_pose] = {"No pose meets the request: {d} misses by {a} in the nearest one.",
+                            NULL},
+    [PLUMB_FIND_shoulder_behind_bar] =
+        {"The shoulder is {a} behind the bar: the hips tend to rise before the bar does.", NULL},
+    [PLUMB_FIND_shoulder_far_ahead] =
+        {"The shoulder is {a} ahead of the bar; a little ahead is usual, {l} at most here.", NULL},
+    [PLUMB_FIND_back_near_level] = {"The back is {v} above level, less than {l}.", NULL},
+    [PLUMB_FIND_bar_off_mid_foot] = {"The bar is {a} ahead of mid-foot.",
+                                     "The bar is {a} behind mid-foot."},
+    [PLUMB_FIND_balance_toward_heel] =
+        {"The balance is at {v} of the foot, toward the heel (below {l}).", NULL},
+    [PLUMB_FIND_balance_toward_toes] =
+        {"The balance is at {v} of the foot, toward the toes (above {l}).", NULL},
+    [PLUMB_FIND_shin_through_bar] =
+        {"The shin would stand {a} into the bar: the knees push it forward.", NULL},
+    [PLUMB_FIND_gap_to_bar] = {"There is a gap of {a} between the leg and the bar.", NULL},
+    [PLUMB_FIND_joint_past_limit] = {"{d} would be {v}, past its limit of {l}.", NULL},
+    [PLUMB_FIND_depth_not_reached] = {"The hip crease is {a} above the top of the knee.",
+                                      "The hip crease is {a} above the top of the knee."},
+    [PLUMB_FIND_hands_off_knurling] =
+        {"The hands reach beyond the bar's knurling: {v} against {l}.", NULL},
+    [PLUMB_FIND_hands_past_rings] = {"The forefingers are {v} apart, past the ring marks at {l}.",
+                                     NULL},
+    [PLUMB_FIND_arm_cannot_reach] =
+        {"With the forefingers {v} apart the arm cannot reach the bar in this seat.", NULL},
+    [PLUMB_FIND_knees_inside_ankles] =
+        {"Seen from the front the knees stand {a} inside the ankles.", NULL},
+    [PLUMB_FIND_hips_rise_first] =
+        {"Expect the hips to rise {a} before the bar leaves the floor: {d}.", NULL},
+    [PLUMB_FIND_bar_off_balance_standing] =
+        {"Standing upright the bar is {a} ahead of the balance point.",
+         "Standing upright the bar is {a} behind the balance point."},
+    [PLUMB_FIND_knees_over_toes_not_met] =
+        {"No turn of the knees within 30° in and 45° out puts them over the toes; they stay {a} "
+         "outside the line through the toes.",
+         "No turn of the knees within 30° in and 45° out puts them over the toes; they stay {a} "
+         "inside the line through the toes."},
+};
+
+static const char *const limit_words[PLUMB_LIMIT_COUNT] = {
+    [PLUMB_LIMIT_ankle_dorsiflexion] = "The ankle's dorsiflexion",
+    [PLUMB_LIMIT_knee_flexion] = "The knee's flexion",
+    [PLUMB_LIMIT_hip_flexion] = "The hip's flexion",
+    [PLUMB_LIMIT_hip_extension] = "The hip's extension",
+    [PLUMB_LIMIT_hip_abduction] = "The hip's abduction",
+    [PLUMB_LIMIT_hip_external_rotation] = "The hip's external rotation",
+    [PLUMB_LIMIT_hip_internal_rotation] = "The hip's internal rotation",
+};
+
+static const char *detail_text(const PlumbFinding *finding)
+{
+    switch (finding->id) {
+    case PLUMB_FIND_no_pose:
+        return plumb_constraint_text((PlumbConstraintId)finding->detail);
+    case PLUMB_FIND_joint_past_limit:
+        return limit_words[finding->detail];
+    case PLUMB_FIND_hips_rise_first:
+        return plumb_end_text((PlumbEnd)finding->detail);
+    case PLUMB_FIND_hands_off_knurling:
+    case PLUMB_FIND_shoulder_behind_bar:
+    case PLUMB_FIND_shoulder_far_ahead:
+    case PLUMB_FIND_back_near_level:
+    case PLUMB_FIND_bar_off_mid_foot:
+    case PLUMB_FIND_balance_toward_heel:
+    case PLUMB_FIND_balance_toward_toes:
+    case PLUMB_FIND_shin_through_bar:
+    case PLUMB_FIND_gap_to_bar:
+    case PLUMB_FIND_depth_not_reached:
+    case PLUMB_FIND_hands_past_rings:
+    case PLUMB_FIND_arm_cannot_reach:
+    case PLUMB_FIND_knees_inside_ankles:
+    case PLUMB_FIND_bar_off_balance_standing:
+    case PLUMB_FIND_knees_over_toes_not_met:
+    case PLUMB_FINDING_COUNT:
+        break;
+    }
+    return "";
+}
+
+static void append_field(PlumbText *text, char field, const PlumbFinding *finding, PlumbUnits units)
+{
+    switch (field) {
+    case 'v':
+        plumb_text_quantity(text, finding->value, finding->quantity, units);
+        break;
+    case 'a':
+        plumb_text_quantity(text, fabs(finding->value), finding->quantity, units);
+        break;
+    case 'l':
+        plumb_text_quantity(text, finding->limit, finding->quantity, units);
+        break;
+    default:
+        plumb_text_string(text, detail_text(finding));
+        break;
+    }
+}
+
+void plumb_finding_text(PlumbText *text, const PlumbFinding *finding, PlumbUnits units)
+{
+    const Sentence *sentence = &sentences[finding->id];
+    const char *p =
+        finding->value < 0.0 && sentence->negative != NULL ? sentence->negative : sentence->pattern;
+    for (; *p != '\0'; p++) {
+        if (p[0] == '{' && p[1] != '\0' && p[2] == '}') {
+            append_field(text, p[1], finding, units);
+            p += 2;
+        } else {
+            plumb_text_char(text, *p);
+        }
+    }
+}
