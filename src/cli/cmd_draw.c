@@ -1,0 +1,142 @@
+/* SPDX-License-Identifier: MIT */
+/* plumbar draw: the sheet as SVG, PDF or PNG. */
+#include "command.h"
+#include "request.h"
+
+#include <plumbar/draw.h>
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { DATE_SIZE = 32 };
+
+/* About 200 dots an inch. */
+static const double png_px_per_mm = 8.0;
+
+typedef enum FileKind { FILE_SVG, FILE_PDF, FILE_PNG, FILE_KIND_COUNT } FileKind;
+
+static bool ends_in(const char *path, const char *ending)
+{
+    const size_t length = strlen(path);
+    const size_t tail = strlen(ending);
+    return length > tail && strcmp(path + length - tail, ending) == 0;
+}
+
+static PlumbStatus choose_kind(const char *path, FileKind *kind, PlumbCliFault *fault)
+{
+    static const char *const endings[FILE_KIND_COUNT] = {".svg", ".pdf", ".png"};
+    *kind = FILE_SVG;
+    if (path == NULL) {
+        return PLUMB_OK;
+    }
+    for (int i = 0; i < FILE_KIND_COUNT; i++) {
+        if (ends_in(path, endings[i])) {
+            *kind = (FileKind)i;
+            return PLUMB_OK;
+        }
+    }
+    return plumb_fault_bad(fault, "--output", "'", path, "' ends in none of .svg, .pdf and .png");
+}
+
+static PlumbStatus render(const PlumbScene *scene, FileKind kind, const PlumbCliArgs *args,
+                          PlumbBytes *bytes, PlumbError *error)
+{
+    const PlumbPaper paper = args->dark ? PLUMB_DARK_PAPER : PLUMB_LIGHT_PAPER;
+    if (kind == FILE_PNG) {
+        return plumb_draw_png(scene, paper, png_px_per_mm, bytes, error);
+    }
+    if (kind == FILE_SVG) {
+        return plumb_draw_svg(scene, paper, bytes, error);
+    }
+    char date[DATE_SIZE];
+    PlumbText text = plumb_text_begin(date, sizeof date);
+    plumb_text_string(&text, args->date);
+    plumb_text_string(&text, "T12:00:00Z");
+    return plumb_draw_pdf(scene, paper, date, bytes, error);
+}
+
+/* What is drawn: the inked set-up and, where asked for, a pencilled one. */
+typedef struct Sheet {
+    PlumbCliRequest inked;
+    PlumbAnswer inked_answer;
+    bool has_pencil;
+    PlumbCliRequest pencil;
+    PlumbAnswer pencil_answer;
+    PlumbFont *font;
+    PlumbScene scene;
+} Sheet;
+
+static PlumbStatus read_sheet(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFault *fault)
+{
+    PlumbStatus status =
+        plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP, &sheet->inked, fault);
+    if (status == PLUMB_OK && args->pencil != NULL) {
+        status = plumb_request_read_pencil(&sheet->inked, args->pencil, &sheet->pencil, fault);
+        sheet->has_pencil = true;
+    }
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    plumb_answer_solve(&sheet->inked.lifter, &sheet->inked.setup, &sheet->inked_answer);
+    if (sheet->has_pencil) {
+        plumb_answer_solve(&sheet->pencil.lifter, &sheet->pencil.setup, &sheet->pencil_answer);
+    }
+    sheet->font = plumb_font_create();
+    return sheet->font != NULL ? PLUMB_OK
+                               : plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "drawing",
+                                                 "no memory for the typeface");
+}
+
+static void compose(const PlumbCliArgs *args, Sheet *sheet)
+{
+    PlumbDrawing drawing = plumb_drawing_default(&sheet->inked.lifter, &sheet->inked_answer,
+                                                 plumb_font_width, sheet->font);
+    drawing.name = sheet->inked.record.name;
+    drawing.setup_name = sheet->inked.setup_name;
+    drawing.date = args->date;
+    drawing.units = args->units;
+    if (sheet->has_pencil) {
+        const bool named = sheet->pencil.setup_name[0] != '\0';
+        drawing.pencil = &sheet->pencil_answer;
+        drawing.pencil_lifter = &sheet->pencil.lifter;
+        drawing.pencil_name = named ? sheet->pencil.setup_name : args->pencil;
+    }
+    plumb_compose_sheet(&sheet->scene, &drawing,
+                        args->letter ? PLUMB_LETTER_LANDSCAPE : PLUMB_A4_LANDSCAPE);
+}
+
+static PlumbCliExit draw(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFault *fault)
+{
+    FileKind kind = FILE_SVG;
+    PlumbStatus status = choose_kind(args->output, &kind, fault);
+    if (status == PLUMB_OK) {
+        status = read_sheet(args, sheet, fault);
+    }
+    if (status != PLUMB_OK) {
+        return plumb_fault_exit(status);
+    }
+    compose(args, sheet);
+    PlumbBytes bytes = {.data = NULL};
+    status = render(&sheet->scene, kind, args, &bytes, &fault->error);
+    if (status != PLUMB_OK) {
+        return plumb_fault_exit(status);
+    }
+    PlumbCliOutput out = plumb_output_begin(args->output);
+    plumb_output_bytes(&out, (const char *)bytes.data, bytes.length);
+    plumb_bytes_free(&bytes);
+    const bool none = sheet->inked_answer.outcome == PLUMB_NO_POSE;
+    return plumb_cli_finish(&out, none ? PLUMB_EXIT_NO_POSE : PLUMB_EXIT_ANSWERED, fault);
+}
+
+PlumbCliExit plumb_cli_draw(const PlumbCliArgs *args, PlumbCliFault *fault)
+{
+    Sheet *const sheet = calloc(1, sizeof *sheet);
+    if (sheet == NULL) {
+        return plumb_fault_exit(
+            plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "drawing", "no memory for the drawing"));
+    }
+    const PlumbCliExit code = draw(args, sheet, fault);
+    plumb_font_destroy(sheet->font);
+    free(sheet);
+    return code;
+}

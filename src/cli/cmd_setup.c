@@ -1,0 +1,69 @@
+/* SPDX-License-Identifier: MIT */
+/* plumbar setup: one position in balance, in full. */
+#include "command.h"
+#include "csv_out.h"
+#include "json_out.h"
+#include "report.h"
+#include "request.h"
+
+static void print_text(const PlumbCliArgs *args, const PlumbCliRequest *request,
+                       const PlumbAnswer *answer, PlumbCliOutput *out)
+{
+    const PlumbReport report = {request, &request->lifter, answer, args->units};
+    plumb_report_head(&report, out);
+    plumb_report_figures(&report, out);
+    plumb_report_ranges(&report, out);
+    plumb_report_findings(&report, out);
+    plumb_report_basis(&report, out);
+}
+
+static void print_json(const PlumbCliRequest *request, const PlumbAnswer *answer,
+                       PlumbCliOutput *out)
+{
+    bool failed = false;
+    const PlumbJson json = plumb_json_begin(&failed);
+    const PlumbJson body = plumb_json_begin(&failed);
+    const PlumbJson gym = plumb_json_begin(&failed);
+    plumb_json_body(body, &request->lifter.body);
+    plumb_json_lifter(gym, &request->lifter);
+    const PlumbJsonFrame frame = {body.object, gym.object};
+    plumb_json_answer(json, answer, &frame, NULL);
+    json_decref(body.object);
+    json_decref(gym.object);
+    plumb_json_print(json, 1, out);
+    plumb_output_string(out, "\n");
+}
+
+static void print_csv(const PlumbAnswer *answer, PlumbCliOutput *out)
+{
+    PlumbCsv csv = {.out = out};
+    plumb_csv_answer_head(&csv, answer->setup.lift);
+    plumb_csv_position_head(&csv);
+    plumb_csv_row_end(&csv);
+    plumb_csv_answer(&csv, answer);
+    plumb_csv_position(&csv, &answer->start, answer->setup.lift);
+    plumb_csv_row_end(&csv);
+}
+
+PlumbCliExit plumb_cli_setup(const PlumbCliArgs *args, PlumbCliFault *fault)
+{
+    PlumbCliRequest request;
+    const PlumbStatus status =
+        plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP, &request, fault);
+    if (status != PLUMB_OK) {
+        return plumb_fault_exit(status);
+    }
+    PlumbAnswer answer;
+    plumb_answer_solve(&request.lifter, &request.setup, &answer);
+    PlumbCliOutput out = plumb_output_begin(args->output);
+    if (args->json) {
+        print_json(&request, &answer, &out);
+    } else if (args->csv) {
+        print_csv(&answer, &out);
+    } else {
+        print_text(args, &request, &answer, &out);
+    }
+    const PlumbCliExit answered =
+        answer.outcome == PLUMB_NO_POSE ? PLUMB_EXIT_NO_POSE : PLUMB_EXIT_ANSWERED;
+    return plumb_cli_finish(&out, answered, fault);
+}

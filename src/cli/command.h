@@ -1,0 +1,20 @@
+/* SPDX-License-Identifier: MIT */
+/* The functions that run each command; rows of the table in commands.c. */
+#ifndef PLUMBAR_CLI_COMMAND_H
+#define PLUMBAR_CLI_COMMAND_H
+
+#include "args.h"
+#include "output.h"
+
+PlumbCliExit plumb_cli_new(const PlumbCliArgs *args, PlumbCliFault *fault);
+PlumbCliExit plumb_cli_body(const PlumbCliArgs *args, PlumbCliFault *fault);
+PlumbCliExit plumb_cli_setup(const PlumbCliArgs *args, PlumbCliFault *fault);
+PlumbCliExit plumb_cli_path(const PlumbCliArgs *args, PlumbCliFault *fault);
+PlumbCliExit plumb_cli_vary(const PlumbCliArgs *args, PlumbCliFault *fault);
+PlumbCliExit plumb_cli_draw(const PlumbCliArgs *args, PlumbCliFault *fault);
+PlumbCliExit plumb_cli_view(const PlumbCliArgs *args, PlumbCliFault *fault);
+
+/* Closes the output: `answered` where all was written, else the exit code of the failure. */
+PlumbCliExit plumb_cli_finish(PlumbCliOutput *out, PlumbCliExit answered, PlumbCliFault *fault);
+
+#endif

@@ -1,0 +1,74 @@
+/* SPDX-License-Identifier: MIT */
+/* The table of commands: names, help, options, and the functions that run them. */
+#include "command.h"
+
+#include "base/words.h"
+
+#include <string.h>
+
+#define BIT(option) (1U << (option))
+#define FORMS                                                                                      \
+    (BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_JSON) | BIT(PLUMB_OPT_CSV) | BIT(PLUMB_OPT_OUTPUT) |      \
+     BIT(PLUMB_OPT_UNITS))
+
+const PlumbCliCommand plumb_cli_commands[] = {
+    {"new", "FILE sex=.. stature=.. mass=.. [MEASURE=..]", "write a commented lifter file",
+     "Writes a lifter file with what is given as values and the rest as comments that show how. An "
+     "existing file is never overwritten.",
+     "plumbar new lifter.yaml sex=female stature=\"5 ft 6 in\" mass=150lb", BIT(PLUMB_OPT_HELP),
+     plumb_cli_new},
+    {"body", "[FILE] [MEASURE=..]", "lengths, masses and percentiles of a lifter",
+     "Lists every length with its spread, what it rests on and its percentile; the ratios that "
+     "coaches argue from; the masses; and stature against the sum of the parts.",
+     "plumbar body sex=male stature=178cm mass=85kg thigh=\"+1 sd\"", FORMS, plumb_cli_body},
+    {"setup", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "one position in balance, in full",
+     "Solves the start of a deadlift or the hole of a squat and its other end: what leads, "
+     "figures, moments, efforts, window, findings. Exit code 1: no pose meets the request.",
+     "plumbar setup deadlift sex=male stature=178cm mass=85kg load=180kg stance=36cm", FORMS,
+     plumb_cli_setup},
+    {"path", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "the lift from start to end",
+     "Follows the pull from the floor to the lockout, or the squat from standing to the hole, in "
+     "equal steps.",
+     "plumbar path squat sex=female stature=165cm mass=64kg bar=low --points 11",
+     FORMS | BIT(PLUMB_OPT_POINTS), plumb_cli_path},
+    {"vary", "deadlift|squat [FILE[:SET-UP]] KEY=FROM..TO/N [KEY=FROM..TO/N] [KEY=..]",
+     "a table over one or two settings",
+     "Solves the set-up for N values from FROM to TO; with two ranges for every pair of them. "
+     "Settings, lengths, stature, mass and joint limits can vary. Points that have no pose stay "
+     "in the answer. Exit code 1: no point holds.",
+     "plumbar vary deadlift sex=male stature=178cm mass=85kg stance=30..80cm/6", FORMS,
+     plumb_cli_vary},
+    {"draw", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "the drawing, as SVG, PDF or PNG",
+     "Draws the sheet. The ending of the file decides the format; without -o, SVG goes to "
+     "standard output.",
+     "plumbar draw deadlift sex=male stature=178cm mass=85kg -o pull.svg --pencil \"stance=60cm\"",
+     BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_OUTPUT) | BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_PAPER) |
+         BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_PENCIL) | BIT(PLUMB_OPT_DATE),
+     plumb_cli_draw},
+    {"view", "[deadlift|squat] [FILE[:SET-UP]] [KEY=..]", "the window with its rulers",
+     "Opens the drawing with rulers to drag.",
+     "plumbar view squat sex=male stature=178cm mass=85kg",
+     BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_PENCIL) |
+         BIT(PLUMB_OPT_SCRIPT) | BIT(PLUMB_OPT_SIZE),
+     plumb_cli_view},
+};
+
+const int plumb_cli_command_count = (int)(sizeof plumb_cli_commands / sizeof plumb_cli_commands[0]);
+
+const PlumbCliCommand *plumb_command_find(const char *name, PlumbCliFault *fault)
+{
+    PlumbNearest search = plumb_nearest_begin(name, strlen(name));
+    for (int i = 0; i < plumb_cli_command_count; i++) {
+        if (strcmp(plumb_cli_commands[i].name, name) == 0) {
+            return &plumb_cli_commands[i];
+        }
+        plumb_nearest_try(&search, plumb_cli_commands[i].name);
+    }
+    const char *const nearest = plumb_nearest_word(&search);
+    if (nearest != NULL) {
+        plumb_fault_bad(fault, name, "no such command; did you mean ", nearest, "?");
+    } else {
+        plumb_fault_bad(fault, name, "no such command; plumbar --help lists them", "", "");
+    }
+    return NULL;
+}

@@ -1,0 +1,133 @@
+/* SPDX-License-Identifier: MIT */
+/* The table of options, and the values that they take. */
+#include "args.h"
+
+#include <string.h>
+
+const PlumbCliOption plumb_cli_options[PLUMB_OPT_COUNT] = {
+    {PLUMB_OPT_HELP, "--help", "-h", "", "show how the command is used"},
+    {PLUMB_OPT_JSON, "--json", "", "", "answer as JSON, SI units, a unit in every key"},
+    {PLUMB_OPT_CSV, "--csv", "", "", "answer as CSV, SI units, a unit in every column"},
+    {PLUMB_OPT_OUTPUT, "--output", "-o", "FILE", "write to FILE, whole or not at all"},
+    {PLUMB_OPT_UNITS, "--units", "", "metric|pounds", "units of tables and drawings"},
+    {PLUMB_OPT_POINTS, "--points", "", "N", "points along the path, 2 to 1001 (21)"},
+    {PLUMB_OPT_PAPER, "--paper", "", "a4|letter", "size of the sheet (a4)"},
+    {PLUMB_OPT_DARK, "--dark", "", "", "dark paper"},
+    {PLUMB_OPT_PENCIL, "--pencil", "", "WHAT",
+     "pencil a second set-up: FILE:set-up name, or \"key=value ...\""},
+    {PLUMB_OPT_DATE, "--date", "", "YYYY-MM-DD", "date in the title block (today)"},
+    {PLUMB_OPT_SCRIPT, "--script", "", "FILE", "play events from FILE instead of hands"},
+    {PLUMB_OPT_SIZE, "--size", "", "WxH", "size of the window (1280x800)"},
+};
+
+enum { POINTS_MAX = 1001, WIDTH_MIN = 1024, HEIGHT_MIN = 640, SIZE_MAX_PX = 8192 };
+
+static PlumbStatus read_units(PlumbCliArgs *args, const char *value, PlumbCliFault *fault)
+{
+    if (strcmp(value, "pounds") != 0 && strcmp(value, "metric") != 0) {
+        return plumb_fault_bad(fault, "--units", "'", value, "' is neither metric nor pounds");
+    }
+    args->units = strcmp(value, "pounds") == 0 ? PLUMB_POUNDS_INCHES : PLUMB_METRIC;
+    return PLUMB_OK;
+}
+
+/* A whole number of digits alone; -1 where text is anything else or above limit. */
+static int whole_number(const char *text, size_t length, int limit)
+{
+    int value = 0;
+    for (size_t i = 0; i < length; i++) {
+        if (text[i] < '0' || text[i] > '9') {
+            return -1;
+        }
+        value = value * 10 + (text[i] - '0');
+        if (value > limit) {
+            return -1;
+        }
+    }
+    return length > 0 ? value : -1;
+}
+
+static PlumbStatus read_points(PlumbCliArgs *args, const char *value, PlumbCliFault *fault)
+{
+    const int points = whole_number(value, strlen(value), POINTS_MAX);
+    if (points < 2) {
+        return plumb_fault_bad(fault, "--points", "'", value,
+                               "' is not a whole number from 2 to 1001");
+    }
+    args->points = points;
+    return PLUMB_OK;
+}
+
+static PlumbStatus read_paper(PlumbCliArgs *args, const char *value, PlumbCliFault *fault)
+{
+    if (strcmp(value, "a4") != 0 && strcmp(value, "letter") != 0) {
+        return plumb_fault_bad(fault, "--paper", "'", value, "' is neither a4 nor letter");
+    }
+    args->letter = strcmp(value, "letter") == 0;
+    return PLUMB_OK;
+}
+
+static bool is_date(const char *value)
+{
+    static const int days[] = {31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    if (strlen(value) != PLUMB_CLI_DATE_SIZE - 1 || value[4] != '-' || value[7] != '-') {
+        return false;
+    }
+    const int year = whole_number(value, 4, 9999);
+    const int month = whole_number(value + 5, 2, 12);
+    const int day = whole_number(value + 8, 2, 31);
+    const bool leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    return year >= 1 && month >= 1 && day >= 1 && day <= days[month - 1] &&
+           (month != 2 || leap || day <= 28);
+}
+
+static PlumbStatus read_date(PlumbCliArgs *args, const char *value, PlumbCliFault *fault)
+{
+    if (!is_date(value)) {
+        return plumb_fault_bad(fault, "--date", "'", value, "' is not a day like 2026-01-31");
+    }
+    memcpy(args->date, value, sizeof args->date);
+    return PLUMB_OK;
+}
+
+static PlumbStatus read_size(PlumbCliArgs *args, const char *value, PlumbCliFault *fault)
+{
+    const char *const x = strchr(value, 'x');
+    const int width = x != NULL ? whole_number(value, (size_t)(x - value), SIZE_MAX_PX) : -1;
+    const int height = x != NULL ? whole_number(x + 1, strlen(x + 1), SIZE_MAX_PX) : -1;
+    if (width < WIDTH_MIN || height < HEIGHT_MIN) {
+        return plumb_fault_bad(fault, "--size", "'", value,
+                               "' is not a size like 1280x800, from 1024x640 to 8192x8192");
+    }
+    args->width_px = width;
+    args->height_px = height;
+    return PLUMB_OK;
+}
+
+PlumbStatus plumb_option_take(PlumbCliArgs *args, PlumbOptionId id, const char *value,
+                              PlumbCliFault *fault)
+{
+    args->value[id] = value;
+    switch (id) {
+    case PLUMB_OPT_UNITS:
+        return read_units(args, value, fault);
+    case PLUMB_OPT_POINTS:
+        return read_points(args, value, fault);
+    case PLUMB_OPT_PAPER:
+        return read_paper(args, value, fault);
+    case PLUMB_OPT_DATE:
+        return read_date(args, value, fault);
+    case PLUMB_OPT_SIZE:
+        return read_size(args, value, fault);
+    case PLUMB_OPT_HELP:
+    case PLUMB_OPT_JSON:
+    case PLUMB_OPT_CSV:
+    case PLUMB_OPT_OUTPUT:
+    case PLUMB_OPT_DARK:
+    case PLUMB_OPT_PENCIL:
+    case PLUMB_OPT_SCRIPT:
+    case PLUMB_OPT_COUNT:
+        break;
+    }
+    return PLUMB_OK;
+}

@@ -1,0 +1,171 @@
+/* SPDX-License-Identifier: MIT */
+/* The tables of a report: figures in order of importance, joints, angles. */
+#include "report.h"
+
+#include "text_out.h"
+
+#include <math.h>
+
+static bool is_pull(const PlumbReport *report)
+{
+    return report->answer->setup.lift == PLUMB_DEADLIFT;
+}
+
+static void blank(double *value, int count)
+{
+    for (int i = 0; i < count; i++) {
+        value[i] = (double)NAN;
+    }
+}
+
+/* The end as found, or without a figure where none was. */
+static PlumbPosition end_position(const PlumbAnswer *answer)
+{
+    PlumbPosition end = answer->end;
+    if (answer->end_held) {
+        return end;
+    }
+    const double none = (double)NAN;
+    end.pose = (PlumbPose){none, none, none};
+    end.balance_frac = none;
+    end.knee_to_toe_line_m = none;
+    end.loads_3d = (PlumbLoads3d){none, none, none, none, none};
+    blank(end.angle_rad, PLUMB_ANGLE_COUNT);
+    blank(end.bar_arm_m, PLUMB_JOINT_COUNT);
+    blank(end.moment_both_n_m, PLUMB_JOINT_COUNT);
+    for (int i = 0; i < PLUMB_POINT_COUNT; i++) {
+        end.point[i] = (PlumbVec3){none, none, none};
+    }
+    return end;
+}
+
+/* One row: a figure at the start (or in the hole) and at the end. */
+static void figure_row(PlumbCliTable *table, const char *label, double start, double end,
+                       PlumbQuantity quantity)
+{
+    plumb_table_text(table, label);
+    plumb_table_value(table, start, quantity);
+    plumb_table_value(table, end, quantity);
+}
+
+/* How far the crease of the hip stands above the top of the knee. */
+static double crease_above_knee_m(const PlumbBody *body, const PlumbPosition *position)
+{
+    return position->point[PLUMB_PT_hip].y + body->hip_crease_above_joint_m -
+           position->point[PLUMB_PT_knee].y - body->knee_top_above_joint_m;
+}
+
+static double shoulder_ahead_m(const PlumbPosition *position)
+{
+    return position->point[PLUMB_PT_shoulder].x - position->point[PLUMB_PT_bar].x;
+}
+
+static void key_figures(const PlumbReport *report, const PlumbPosition *end, PlumbCliTable *table)
+{
+    const PlumbBody *const body = &report->lifter->body;
+    const PlumbPosition *const start = &report->answer->start;
+    plumb_table_text(table, "Bar travel");
+    plumb_table_value(table, report->answer->travel_m, PLUMB_Q_LENGTH);
+    plumb_table_row_end(table);
+    figure_row(table, "Bar's moment arm about the hip", start->bar_arm_m[PLUMB_JOINT_hip],
+               end->bar_arm_m[PLUMB_JOINT_hip], PLUMB_Q_LENGTH);
+    figure_row(table, "Balance along the foot, 0 heel to 1 toe tip", start->balance_frac,
+               end->balance_frac, PLUMB_Q_FRACTION);
+    figure_row(table, "Back angle above level", start->angle_rad[PLUMB_ANG_back],
+               end->angle_rad[PLUMB_ANG_back], PLUMB_Q_ANGLE);
+    figure_row(table, "Hip height (joint centre)", start->pose.hip_height_m, end->pose.hip_height_m,
+               PLUMB_Q_LENGTH);
+    figure_row(table, "  to be seen: hip crease above the knee", crease_above_knee_m(body, start),
+               crease_above_knee_m(body, end), PLUMB_Q_LENGTH);
+    figure_row(table, "  to be seen: shoulder ahead of the bar", shoulder_ahead_m(start),
+               shoulder_ahead_m(end), PLUMB_Q_LENGTH);
+    figure_row(table, "  to be seen: shin from upright", start->angle_rad[PLUMB_ANG_shin],
+               end->angle_rad[PLUMB_ANG_shin], PLUMB_Q_ANGLE);
+    figure_row(table, "Bar height", start->point[PLUMB_PT_bar].y, end->point[PLUMB_PT_bar].y,
+               PLUMB_Q_LENGTH);
+    figure_row(table, "Bar ahead of mid-foot", start->point[PLUMB_PT_bar].x,
+               end->point[PLUMB_PT_bar].x, PLUMB_Q_LENGTH);
+    figure_row(table, "Knee outside (+) or inside (-) the toe line", start->knee_to_toe_line_m,
+               end->knee_to_toe_line_m, PLUMB_Q_LENGTH);
+}
+
+static void joint_row(const PlumbReport *report, const PlumbPosition *end, PlumbJoint joint,
+                      PlumbCliTable *table)
+{
+    const PlumbPosition *const start = &report->answer->start;
+    const bool counts = is_pull(report) || joint != PLUMB_JOINT_shoulder;
+    plumb_table_text(table, plumb_joint_name(joint));
+    plumb_table_bare(table, start->bar_arm_m[joint], PLUMB_Q_LENGTH);
+    plumb_table_bare(table, start->moment_both_n_m[joint], PLUMB_Q_MOMENT);
+    plumb_table_bare(table, counts ? start->capacity_n_m[joint] : (double)NAN, PLUMB_Q_MOMENT);
+    plumb_table_bare(table, counts ? start->relative_effort[joint] : (double)NAN, PLUMB_Q_FRACTION);
+    plumb_table_bare(table, end->bar_arm_m[joint], PLUMB_Q_LENGTH);
+    plumb_table_bare(table, end->moment_both_n_m[joint], PLUMB_Q_MOMENT);
+}
+
+static void joints(const PlumbReport *report, const PlumbPosition *end, PlumbCliOutput *out)
+{
+    static const PlumbJoint order[] = {PLUMB_JOINT_hip, PLUMB_JOINT_back, PLUMB_JOINT_knee,
+                                       PLUMB_JOINT_ankle, PLUMB_JOINT_shoulder};
+    PlumbCliTable table = plumb_table_begin("lrrrrrr", report->units);
+    plumb_table_text(&table, "joint");
+    plumb_table_head(&table, "bar's arm", PLUMB_Q_LENGTH);
+    plumb_table_head(&table, "net moment", PLUMB_Q_MOMENT);
+    plumb_table_head(&table, "can supply", PLUMB_Q_MOMENT);
+    plumb_table_text(&table, "effort");
+    plumb_table_text(&table, is_pull(report) ? "lockout: arm" : "standing: arm");
+    plumb_table_text(&table, "net moment");
+    for (size_t i = 0; i < sizeof order / sizeof order[0]; i++) {
+        joint_row(report, end, order[i], &table);
+    }
+    plumb_print_heading(out, is_pull(report) ? "Joints at the start" : "Joints in the hole");
+    plumb_table_end(&table, 2, out);
+    plumb_print_wrapped(out,
+                        "  Net moments are of both sides together; what a joint can supply is per "
+                        "side, the back's whole.",
+                        2);
+}
+
+static void in_space(const PlumbReport *report, const PlumbPosition *end, PlumbCliOutput *out)
+{
+    const PlumbLoads3d *const start = &report->answer->start.loads_3d;
+    const PlumbLoads3d *const last = &end->loads_3d;
+    PlumbCliTable table = plumb_table_begin("lrr", report->units);
+    figure_row(&table, "knee, extension", start->knee_extension_n_m, last->knee_extension_n_m,
+               PLUMB_Q_MOMENT);
+    figure_row(&table, "knee, seen from the front", start->knee_frontal_n_m, last->knee_frontal_n_m,
+               PLUMB_Q_MOMENT);
+    figure_row(&table, "ankle, along the foot", start->ankle_along_foot_n_m,
+               last->ankle_along_foot_n_m, PLUMB_Q_MOMENT);
+    figure_row(&table, "hip, seen from the front", start->hip_frontal_n_m, last->hip_frontal_n_m,
+               PLUMB_Q_MOMENT);
+    plumb_print_heading(out, "Net moments in three dimensions, each side");
+    plumb_table_end(&table, 2, out);
+}
+
+static void angles(const PlumbReport *report, const PlumbPosition *end, PlumbCliOutput *out)
+{
+    PlumbCliTable table = plumb_table_begin("lrrl", report->units);
+    for (int i = 0; i < PLUMB_ANGLE_COUNT; i++) {
+        figure_row(&table, plumb_angle_text((PlumbAngle)i), report->answer->start.angle_rad[i],
+                   end->angle_rad[i], PLUMB_Q_ANGLE);
+        plumb_table_text(&table, plumb_angle_reference((PlumbAngle)i));
+    }
+    plumb_print_heading(out, "Angles");
+    plumb_table_end(&table, 2, out);
+}
+
+void plumb_report_figures(const PlumbReport *report, PlumbCliOutput *out)
+{
+    const PlumbPosition end = end_position(report->answer);
+    PlumbCliTable table = plumb_table_begin("lrr", report->units);
+    plumb_table_text(&table, "");
+    plumb_table_text(&table, is_pull(report) ? "start" : "hole");
+    plumb_table_text(&table, is_pull(report) ? "lockout" : "standing");
+    key_figures(report, &end, &table);
+    plumb_output_string(out, "\n");
+    plumb_table_end(&table, 0, out);
+    joints(report, &end, out);
+    in_space(report, &end, out);
+    angles(report, &end, out);
+}

@@ -1,0 +1,168 @@
+/* SPDX-License-Identifier: MIT */
+/* The first lines of a report: lifter, set-up, what leads, outcome. */
+#include "report.h"
+
+#include "text_out.h"
+
+#include <math.h>
+
+enum { LINE_SIZE = 1024, HANG = 9 };
+
+static bool is_pull(const PlumbReport *report)
+{
+    return report->answer->setup.lift == PLUMB_DEADLIFT;
+}
+
+static void lifter_line(const PlumbReport *report, PlumbCliOutput *out)
+{
+    const PlumbBody *const body = &report->lifter->body;
+    const PlumbLifterRecord *const record = &report->request->record;
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "Lifter   ");
+    plumb_text_string(&text, record->name);
+    plumb_text_string(&text, record->name[0] != '\0' ? ", " : "");
+    plumb_text_string(&text, plumb_sex_name(body->sex));
+    plumb_text_string(&text, ", ");
+    plumb_text_quantity(&text, body->stature_m, PLUMB_Q_STATURE, report->units);
+    plumb_text_string(&text, ", ");
+    plumb_text_quantity(&text, body->mass_kg, PLUMB_Q_MASS, report->units);
+    if (body->age_years > 0.0) {
+        plumb_text_string(&text, ", ");
+        plumb_text_fixed(&text, body->age_years, 0);
+        plumb_text_string(&text, " years");
+    }
+    plumb_print_wrapped(out, line, HANG);
+}
+
+static void setup_line(const PlumbReport *report, PlumbCliOutput *out)
+{
+    const PlumbSetup *const setup = &report->answer->setup;
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "Set-up   ");
+    plumb_text_string(&text, plumb_lift_name(setup->lift));
+    plumb_text_string(&text, ", ");
+    plumb_text_string(&text, is_pull(report) ? plumb_style_name(setup->style)
+                                             : plumb_seat_name(setup->seat));
+    plumb_text_string(&text, is_pull(report) ? ", " : " bar, ");
+    plumb_text_quantity(&text, setup->load_kg, PLUMB_Q_MASS, report->units);
+    plumb_text_string(&text, "; stance ");
+    plumb_text_quantity(&text, setup->stance_m, PLUMB_Q_LENGTH, report->units);
+    plumb_text_string(&text, ", toes ");
+    plumb_text_quantity(&text, setup->toes_rad, PLUMB_Q_ANGLE, report->units);
+    plumb_text_string(&text, ", grip ");
+    plumb_text_quantity(&text, setup->grip_m, PLUMB_Q_LENGTH, report->units);
+    if (report->request->setup_name[0] != '\0') {
+        plumb_text_string(&text, " (");
+        plumb_text_string(&text, report->request->setup_name);
+        plumb_text_string(&text, ")");
+    }
+    plumb_print_wrapped(out, line, HANG);
+}
+
+/* Appends the leading figure, as the solved pose has it. */
+static void lead_value(PlumbText *text, const PlumbReport *report)
+{
+    const PlumbPosition *const start = &report->answer->start;
+    const PlumbLead lead = report->answer->setup.lead;
+    const PlumbSetup *const setup = &report->answer->setup;
+    const bool height = lead == PLUMB_LEAD_HIP_HEIGHT || lead == PLUMB_LEAD_HEIGHT_AND_BALANCE ||
+                        (lead == PLUMB_LEAD_AUTO && is_pull(report));
+    if (lead == PLUMB_LEAD_AUTO) {
+        plumb_text_string(text, "auto, the middle of the low-effort range: ");
+    }
+    if (lead == PLUMB_LEAD_BALANCE) {
+        plumb_text_string(text, "balance ");
+        plumb_text_quantity(text, setup->balance_frac, PLUMB_Q_FRACTION, report->units);
+    } else if (lead == PLUMB_LEAD_BACK_ANGLE) {
+        plumb_text_string(text, "back angle ");
+        plumb_text_quantity(text, setup->back_angle_rad, PLUMB_Q_ANGLE, report->units);
+    } else if (height) {
+        plumb_text_string(text, "hip height ");
+        plumb_text_quantity(
+            text, lead == PLUMB_LEAD_AUTO ? start->pose.hip_height_m : setup->hip_height_m,
+            PLUMB_Q_LENGTH, report->units);
+    } else {
+        plumb_text_string(text, "shin angle ");
+        plumb_text_quantity(text,
+                            lead == PLUMB_LEAD_AUTO ? start->angle_rad[PLUMB_ANG_shin]
+                                                    : setup->shin_angle_rad,
+                            PLUMB_Q_ANGLE, report->units);
+    }
+}
+
+static void lead_line(const PlumbReport *report, PlumbCliOutput *out)
+{
+    static const char *const follow[PLUMB_LIFT_COUNT][PLUMB_LEAD_COUNT] = {
+        [PLUMB_DEADLIFT] =
+            {
+                [PLUMB_LEAD_BALANCE] = "hip height and back angle follow",
+                [PLUMB_LEAD_HIP_HEIGHT] = "balance and back angle follow",
+                [PLUMB_LEAD_BACK_ANGLE] = "balance and hip height follow",
+                [PLUMB_LEAD_SHIN_ANGLE] = "balance and hip height follow",
+                [PLUMB_LEAD_AUTO] = "balance and back angle follow",
+                [PLUMB_LEAD_HEIGHT_AND_BALANCE] =
+                    "with it balance as given; the back follows, and the leg may leave the bar",
+            },
+        [PLUMB_SQUAT] =
+            {
+                [PLUMB_LEAD_BALANCE] = "back angle and shin follow",
+                [PLUMB_LEAD_HIP_HEIGHT] = "back angle and shin follow",
+                [PLUMB_LEAD_BACK_ANGLE] = "shin and hip height follow from depth and balance",
+                [PLUMB_LEAD_SHIN_ANGLE] = "back and hip height follow from depth and balance",
+                [PLUMB_LEAD_AUTO] = "back and hip height follow from depth and balance",
+                [PLUMB_LEAD_HEIGHT_AND_BALANCE] = "back angle and shin follow",
+            },
+    };
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "Leads    ");
+    lead_value(&text, report);
+    plumb_text_string(&text, "; ");
+    plumb_text_string(&text, follow[report->answer->setup.lift][report->answer->setup.lead]);
+    plumb_print_wrapped(out, line, HANG);
+}
+
+static PlumbQuantity miss_quantity(PlumbConstraintId id)
+{
+    if (id == PLUMB_CON_balance) {
+        return PLUMB_Q_FRACTION;
+    }
+    return id == PLUMB_CON_shin_angle || id == PLUMB_CON_back_angle ? PLUMB_Q_ANGLE
+                                                                    : PLUMB_Q_LENGTH;
+}
+
+static void outcome_line(const PlumbReport *report, PlumbCliOutput *out)
+{
+    const PlumbAnswer *const answer = report->answer;
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "Outcome  ");
+    switch (answer->outcome) {
+    case PLUMB_HELD:
+        plumb_text_string(&text, is_pull(report) ? "held: in balance, inside the start window"
+                                                 : "held: in balance, no joint past its limit");
+        break;
+    case PLUMB_OUTSIDE_WINDOW:
+        plumb_text_string(&text, is_pull(report) ? "held in balance, but outside the start window"
+                                                 : "held in balance, but outside the window");
+        break;
+    case PLUMB_NO_POSE:
+        plumb_text_string(&text, "no pose meets the request. What cannot be met: ");
+        plumb_text_string(&text, plumb_constraint_text(answer->failed));
+        plumb_text_string(&text, ", missed by ");
+        plumb_text_value(&text, fabs(answer->miss), miss_quantity(answer->failed), report->units);
+        plumb_text_string(&text, ". The figures are those of the nearest pose");
+        break;
+    }
+    plumb_print_wrapped(out, line, HANG);
+}
+
+void plumb_report_head(const PlumbReport *report, PlumbCliOutput *out)
+{
+    lifter_line(report, out);
+    setup_line(report, out);
+    lead_line(report, out);
+    outcome_line(report, out);
+}

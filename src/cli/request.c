@@ -1,0 +1,303 @@
+/* SPDX-License-Identifier: MIT */
+/* What a command is asked about: a lifter and a set-up, out of a file and of key=value words. */
+#include "request.h"
+
+#include "base/words.h"
+#include "words.h"
+
+#include <string.h>
+#include <unistd.h>
+
+/* A file read, or none; kept while its set-up is looked up. */
+typedef struct Source {
+    PlumbLifterFile *file;
+    const PlumbFileSetup *setup; /* NULL where none was named */
+} Source;
+
+static bool exists(const char *path)
+{
+    return access(path, F_OK) == 0;
+}
+
+static bool copy(char *out, size_t size, const char *text, size_t length)
+{
+    if (length >= size) {
+        return false;
+    }
+    memcpy(out, text, length);
+    out[length] = '\0';
+    return true;
+}
+
+/* Splits FILE:set-up name. A colon may belong to the file: the first one after which the part
+ * before it is a file counts; where no part is a file, the first colon does. */
+static PlumbStatus split_file(const char *what, PlumbCliRequest *request, PlumbCliFault *fault)
+{
+    const char *colon = exists(what) ? NULL : strchr(what, ':');
+    for (const char *c = colon; c != NULL; c = strchr(c + 1, ':')) {
+        if (copy(request->path, sizeof request->path, what, (size_t)(c - what)) &&
+            exists(request->path)) {
+            colon = c;
+            break;
+        }
+    }
+    const size_t length = colon != NULL ? (size_t)(colon - what) : strlen(what);
+    const char *const name = colon != NULL ? colon + 1 : "";
+    if (!copy(request->path, sizeof request->path, what, length)) {
+        return plumb_fault_bad(fault, "file", "'", what, "' is longer than a file's name can be");
+    }
+    if (colon != NULL && (length == 0 || name[0] == '\0')) {
+        return plumb_fault_bad(fault, "file", "'", what,
+                               "' lacks a part; write FILE or FILE:set-up name");
+    }
+    if (!copy(request->setup_name, sizeof request->setup_name, name, strlen(name))) {
+        return plumb_fault_bad(fault, "file", "'", name, "' is longer than a set-up's name can be");
+    }
+    return PLUMB_OK;
+}
+
+static PlumbStatus open_file(const char *what, PlumbCliRequest *request, Source *source,
+                             PlumbCliFault *fault)
+{
+    PlumbStatus status = split_file(what, request, fault);
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    status = plumb_lifter_file_read(request->path, &source->file, &fault->error);
+    if (status != PLUMB_OK) {
+        plumb_fault_in_file(fault, request->path);
+        return status;
+    }
+    request->record = source->file->record;
+    if (request->setup_name[0] != '\0') {
+        source->setup = plumb_lifter_file_setup(source->file, request->setup_name, &fault->error);
+        if (source->setup == NULL) {
+            fault->path[0] = '\0';
+            return fault->error.status;
+        }
+    }
+    return PLUMB_OK;
+}
+
+/* The lift of the words and that of the file's set-up agree, or one of them is there. */
+static PlumbStatus choose_lift(const PlumbCliWords *words, const Source *source, unsigned may,
+                               PlumbCliRequest *request, PlumbCliFault *fault)
+{
+    if (source->setup != NULL && words->has_lift && words->lift != source->setup->lift) {
+        return plumb_fault_bad(fault, "lift", "the set-up is for a ",
+                               plumb_lift_name(source->setup->lift),
+                               "; name that lift, or leave it out");
+    }
+    if (source->setup != NULL) {
+        request->lift = source->setup->lift;
+    } else if (words->has_lift) {
+        request->lift = words->lift;
+    } else if ((may & PLUMB_REQUEST_ANY_LIFT) == 0) {
+        return plumb_fault_bad(fault, "lift", "which one? Write deadlift or squat first", "",
+                               ", or name a set-up: FILE:set-up name");
+    }
+    return PLUMB_OK;
+}
+
+static PlumbStatus unknown_key(const char *key, unsigned may, PlumbLift lift, PlumbCliFault *fault)
+{
+    PlumbNearest search = plumb_nearest_begin(key, strlen(key));
+    for (int i = 0; i < PLUMB_SETTING_COUNT && (may & PLUMB_REQUEST_SETUP) != 0; i++) {
+        const PlumbSetting *const row = plumb_setting((PlumbSettingId)i);
+        if (row->lifts[lift]) {
+            plumb_nearest_try(&search, row->key);
+        }
+    }
+    PlumbLifterField field;
+    for (size_t i = 0; plumb_lifter_field(i, &field); i++) {
+        if (plumb_lifter_record_has_key(field.key)) {
+            plumb_nearest_try(&search, field.key);
+        }
+    }
+    const char *const nearest = plumb_nearest_word(&search);
+    if (nearest != NULL) {
+        return plumb_fault_bad(fault, key, "there is no such key; did you mean ", nearest, "?");
+    }
+    return plumb_fault_bad(fault, key, "there is no such key; ",
+                           (may & PLUMB_REQUEST_SETUP) != 0
+                               ? "plumbar help setup lists settings, plumbar help body measures"
+                               : "plumbar help body lists them",
+                           "");
+}
+
+static PlumbStatus add_axis(const PlumbCliPair *pair, bool of_lifter, PlumbCliRequest *request,
+                            PlumbCliFault *fault)
+{
+    if (request->axis_count == PLUMB_AXES_MAX) {
+        return plumb_fault_bad(fault, pair->key, "a third range; at most two can vary at once", "",
+                               "");
+    }
+    PlumbCliRange range;
+    PlumbStatus status = plumb_range_read(pair->key, pair->value, &range, fault);
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    PlumbCliAxis *const axis = &request->axis[request->axis_count];
+    status = of_lifter ? plumb_axis_of_lifter(pair->key, &range, &request->record, axis, fault)
+                       : plumb_axis_of_setting(pair->key, &range, &request->entry, axis, fault);
+    request->axis_count += status == PLUMB_OK;
+    return status;
+}
+
+/* Adds one pair to the record or to the set-up, whichever knows its key. */
+static PlumbStatus apply_pair(const PlumbCliPair *pair, unsigned may, PlumbCliRequest *request,
+                              PlumbCliFault *fault)
+{
+    const bool is_setting = (may & PLUMB_REQUEST_SETUP) != 0 &&
+                            plumb_setting_find(pair->key, strlen(pair->key)) != NULL;
+    fault->path[0] = '\0';
+    if (!is_setting && !plumb_lifter_record_has_key(pair->key)) {
+        if (plumb_setting_find(pair->key, strlen(pair->key)) != NULL) {
+            return plumb_fault_bad(fault, pair->key,
+                                   "is a setting of a lift, not a measure of the lifter", "",
+                                   "; leave it out here");
+        }
+        return unknown_key(pair->key, may, request->lift, fault);
+    }
+    if (plumb_range_is(pair->value)) {
+        if ((may & PLUMB_REQUEST_AXES) != 0) {
+            return add_axis(pair, !is_setting, request, fault);
+        }
+        return plumb_fault_bad(fault, pair->key, "'", pair->value,
+                               "' is a range; ranges are for plumbar vary");
+    }
+    return is_setting
+               ? plumb_setup_entry_add(&request->entry, pair->key, pair->value, &fault->error)
+               : plumb_lifter_record_set(&request->record, pair->key, pair->value, &fault->error);
+}
+
+static PlumbStatus apply_pairs(const PlumbCliWords *words, unsigned may, PlumbCliRequest *request,
+                               PlumbCliFault *fault)
+{
+    for (int i = 0; i < words->pair_count; i++) {
+        const PlumbStatus status = apply_pair(&words->pair[i], may, request, fault);
+        if (status != PLUMB_OK) {
+            return status;
+        }
+    }
+    return PLUMB_OK;
+}
+
+static PlumbStatus finish(unsigned may, PlumbCliRequest *request, PlumbCliFault *fault)
+{
+    fault->path[0] = '\0';
+    if ((may & PLUMB_REQUEST_NO_LIFTER) == 0) {
+        const PlumbStatus status =
+            plumb_lifter_record_lifter(&request->record, &request->lifter, &fault->error);
+        if (status != PLUMB_OK) {
+            return status;
+        }
+        request->has_lifter = true;
+    }
+    long cells = 1;
+    for (int i = 0; i < request->axis_count; i++) {
+        cells *= request->axis[i].count;
+    }
+    if (cells > PLUMB_CELLS_MAX) {
+        return plumb_fault_bad(fault, request->axis[1].key,
+                               "the grid has more than 250000 cells; ask for fewer points", "", "");
+    }
+    if ((may & PLUMB_REQUEST_SETUP) == 0) {
+        return PLUMB_OK;
+    }
+    return plumb_setup_entry_close(&request->entry, &request->setup, &fault->error);
+}
+
+static PlumbStatus fill(const PlumbCliWords *words, unsigned may, Source *source,
+                        PlumbCliRequest *request, PlumbCliFault *fault)
+{
+    PlumbStatus status = PLUMB_OK;
+    if (words->file != NULL && (may & PLUMB_REQUEST_OTHER_WORD) != 0) {
+        request->other_word = words->file;
+    } else if (words->file != NULL) {
+        status = open_file(words->file, request, source, fault);
+    }
+    if (status == PLUMB_OK && (may & PLUMB_REQUEST_SETUP) != 0) {
+        status = choose_lift(words, source, may, request, fault);
+    }
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    request->entry =
+        source->setup != NULL
+            ? plumb_setup_entry_over(&source->setup->entry)
+            : plumb_setup_entry(request->lift, request->record.heel_m, request->record.ball_m);
+    status = apply_pairs(words, may, request, fault);
+    return status == PLUMB_OK ? finish(may, request, fault) : status;
+}
+
+PlumbStatus plumb_request_read(const char *const *word, int count, unsigned may,
+                               PlumbCliRequest *request, PlumbCliFault *fault)
+{
+    *request = (PlumbCliRequest){.record = plumb_lifter_record(), .lift = PLUMB_DEADLIFT};
+    PlumbCliWords words;
+    PlumbStatus status =
+        plumb_words_read(word, count, (may & PLUMB_REQUEST_SETUP) != 0, &words, fault);
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    Source source = {.file = NULL};
+    status = fill(&words, may, &source, request, fault);
+    plumb_lifter_file_free(source.file);
+    return status;
+}
+
+/* "key=value ..." over base's own words. */
+static PlumbStatus read_over(const PlumbCliRequest *base, const char *what,
+                             PlumbCliRequest *request, PlumbCliFault *fault)
+{
+    char text[PLUMB_CLI_PATH_SIZE];
+    const char *word[PLUMB_PAIRS_MAX];
+    if (!copy(text, sizeof text, what, strlen(what))) {
+        return plumb_fault_bad(fault, "--pencil", "is longer than settings can be", "", "");
+    }
+    const int count = plumb_words_cut(text, word, PLUMB_PAIRS_MAX);
+    PlumbCliWords words;
+    PlumbStatus status = count < 0
+                             ? plumb_fault_bad(fault, "--pencil", "has too many words", "", "")
+                             : plumb_words_read(word, count, true, &words, fault);
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    *request = (PlumbCliRequest){
+        .record = base->record, .lift = base->lift, .entry = plumb_setup_entry_over(&base->entry)};
+    status = apply_pairs(&words, PLUMB_REQUEST_SETUP, request, fault);
+    return status == PLUMB_OK ? finish(PLUMB_REQUEST_SETUP, request, fault) : status;
+}
+
+PlumbStatus plumb_request_read_pencil(const PlumbCliRequest *base, const char *what,
+                                      PlumbCliRequest *request, PlumbCliFault *fault)
+{
+    if (plumb_words_is_pair(what)) {
+        return read_over(base, what, request, fault);
+    }
+    const char *const words[] = {plumb_lift_name(base->lift), what};
+    return plumb_request_read(words, 2, PLUMB_REQUEST_SETUP, request, fault);
+}
+
+PlumbStatus plumb_request_at(const PlumbCliRequest *request, const int index[PLUMB_AXES_MAX],
+                             PlumbLifter *lifter, PlumbSetup *setup, PlumbCliFault *fault)
+{
+    PlumbLifterRecord record = request->record;
+    bool rebuild = false;
+    *setup = request->setup;
+    for (int i = 0; i < request->axis_count; i++) {
+        const PlumbCliAxis *const axis = &request->axis[i];
+        const double value = plumb_axis_value(axis, index[i]);
+        char *const base = axis->of_lifter ? (char *)&record : (char *)setup;
+        memcpy(base + axis->offset, &value, sizeof value);
+        rebuild = rebuild || axis->of_lifter;
+    }
+    fault->path[0] = '\0';
+    const PlumbStatus status =
+        rebuild ? plumb_lifter_record_lifter(&record, lifter, &fault->error) : PLUMB_OK;
+    if (!rebuild) {
+        *lifter = request->lifter;
+    }
+    return status == PLUMB_OK ? plumb_setup_check(setup, &fault->error) : status;
+}
