@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Turns the tables of this folder into constant data of the library, at build time:
- * embed_tables SOURCE_DIR OUT_DIR writes tables.h and tables.c. A missing, unknown or doubled row
- * and a malformed cell end the build with file:line:column. */
+ * embed_tables SOURCE_DIR OUT_DIR writes tables.h, tables.c, settings.h and settings.c. A missing,
+ * unknown or doubled row and a malformed cell end the build with file:line:column. */
 #include "schema.h"
 #include "table.h"
 
@@ -11,15 +11,26 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char HEADER_TOP[] =
-    "/* SPDX-License-Identifier: MIT */\n"
-    "/* Generated from anthropometry/; do not edit. */\n"
-    "#ifndef PLUMBAR_TABLES_H\n#define PLUMBAR_TABLES_H\n\n#include \"body/rows.h\"\n\n"
-    "#include <plumbar/setup.h>\n\n";
-static const char SOURCE_TOP[] = "/* SPDX-License-Identifier: MIT */\n"
-                                 "/* Generated from anthropometry/; do not edit. */\n"
-                                 "#include \"tables.h\"\n\n#include <math.h>\n"
-                                 "#include <stddef.h>\n\n";
+#define NOTICE                                                                                     \
+    "/* SPDX-License-Identifier: MIT */\n/* Generated from anthropometry/; do not edit. */\n"
+
+/* What the generated files of each output are called and begin with. */
+static const struct {
+    const char *header;
+    const char *source;
+    const char *header_top;
+    const char *source_top;
+} outputs[OUTPUT_COUNT] = {
+    [OUTPUT_TABLES] = {"tables.h", "tables.c",
+                       NOTICE "#ifndef PLUMBAR_TABLES_H\n#define PLUMBAR_TABLES_H\n\n"
+                              "#include \"body/rows.h\"\n\n",
+                       NOTICE "#include \"tables.h\"\n\n#include <math.h>\n\n"},
+    [OUTPUT_SETTINGS] = {"settings.h", "settings.c",
+                         NOTICE "#ifndef PLUMBAR_SETTINGS_H\n#define PLUMBAR_SETTINGS_H\n\n"
+                                "#include <plumbar/setup.h>\n\n",
+                         NOTICE "#include \"settings.h\"\n\n#include <math.h>\n"
+                                "#include <stddef.h>\n\n"},
+};
 
 static Table sources;
 static Table table;
@@ -98,6 +109,16 @@ static const char *citation(const Cell *cell)
     table_fail(&table, cell, "no such id in sources.csv");
 }
 
+static void put_offset(FILE *out, int row, const Cell *cell)
+{
+    const Unit *unit = unit_of_row(row);
+    if (strcmp(unit->text, "word") == 0) {
+        fputs("(size_t)-1", out);
+    } else {
+        fprintf(out, "offsetof(PlumbSetup, %s%s)", cell->text, unit->suffix);
+    }
+}
+
 /* Writes the value of one cell. */
 static void put_cell(FILE *out, const Column *column, int row, const Cell *cell)
 {
@@ -132,6 +153,9 @@ static void put_cell(FILE *out, const Column *column, int row, const Cell *cell)
         break;
     case KIND_JSON_KEY:
         put_text(out, cell->text, unit_of_row(row)->suffix);
+        break;
+    case KIND_OFFSET:
+        put_offset(out, row, cell);
         break;
     }
 }
@@ -258,6 +282,23 @@ static void close_output(FILE *out, const char *name)
     }
 }
 
+static void write_output(Output output, const char *from, const char *to)
+{
+    FILE *header = open_output(to, outputs[output].header);
+    FILE *source = open_output(to, outputs[output].source);
+    fputs(outputs[output].header_top, header);
+    fputs(outputs[output].source_top, source);
+    for (int i = 0; i < schema_count; i++) {
+        if (schema_table[i].output == output) {
+            table_read(&table, from, schema_table[i].file);
+            embed(&schema_table[i], header, source);
+        }
+    }
+    fputs("\n#endif\n", header);
+    close_output(header, outputs[output].header);
+    close_output(source, outputs[output].source);
+}
+
 int main(int argc, char **argv)
 {
     if (argc != 3) {
@@ -265,16 +306,8 @@ int main(int argc, char **argv)
         return 2;
     }
     table_read(&sources, argv[1], "sources.csv");
-    FILE *header = open_output(argv[2], "tables.h");
-    FILE *source = open_output(argv[2], "tables.c");
-    fputs(HEADER_TOP, header);
-    fputs(SOURCE_TOP, source);
-    for (int i = 0; i < schema_count; i++) {
-        table_read(&table, argv[1], schema_table[i].file);
-        embed(&schema_table[i], header, source);
+    for (int i = 0; i < OUTPUT_COUNT; i++) {
+        write_output((Output)i, argv[1], argv[2]);
     }
-    fputs("\n#endif\n", header);
-    close_output(header, "tables.h");
-    close_output(source, "tables.c");
     return 0;
 }

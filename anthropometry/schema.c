@@ -62,22 +62,6 @@ WORDS(ofs, {"stature", "PLUMB_OF_STATURE"}, {"foot", "PLUMB_OF_FOOT"}, {"trunk",
 WORDS(yes_no, {"yes", "true"}, {"no", "false"});
 WORDS(used, {"no", "false"}, {"setting", "true"}, {"lead", "true"});
 WORDS(leads, {"no", "false"}, {"setting", "false"}, {"lead", "true"});
-/* Where the number of a setting lies in the set-up; words have none. */
-#define IN_SETUP(key, field)                                                                       \
-    {                                                                                              \
-        key, "offsetof(PlumbSetup, " field ")"                                                     \
-    }
-WORDS(places, {"style", "(size_t)-1"}, IN_SETUP("stance", "stance_m"), IN_SETUP("toes", "toes_rad"),
-      IN_SETUP("knees_out", "knees_out_rad"), IN_SETUP("grip", "grip_m"),
-      IN_SETUP("load", "load_kg"), {"bar", "(size_t)-1"}, IN_SETUP("depth", "depth_m"),
-      IN_SETUP("bar_over", "bar_over_m"), IN_SETUP("heel_lift", "heel_lift_m"),
-      IN_SETUP("ball_lift", "ball_lift_m"), IN_SETUP("deficit", "deficit_m"),
-      IN_SETUP("blocks", "blocks_m"), IN_SETUP("spine", "spine_rad"),
-      IN_SETUP("balance", "balance_frac"), IN_SETUP("hip_height", "hip_height_m"),
-      IN_SETUP("back_angle", "back_angle_rad"), IN_SETUP("shin_angle", "shin_angle_rad"),
-      {"auto", "(size_t)-1"}, IN_SETUP("path_exponent", "path_exponent"),
-      IN_SETUP("shoulder_ahead_max", "shoulder_ahead_max_frac"),
-      IN_SETUP("feet_push", "feet_push_frac"));
 WORDS(standings, {"published", "PLUMB_STANDING_PUBLISHED"}, {"rule", "PLUMB_STANDING_RULE"},
       {"memory", "PLUMB_STANDING_MEMORY"}, {"judgement", "PLUMB_STANDING_JUDGEMENT"});
 WORDS(quantities, {"cm", "PLUMB_Q_LENGTH"}, {"mm", "PLUMB_Q_SMALL"}, {"deg", "PLUMB_Q_ANGLE"},
@@ -220,6 +204,7 @@ const Schema schema_table[] = {
                 {"status", "standing", KIND_WORD, &standings},
                 {"source", "source", KIND_SOURCE, 0}}},
     {.file = "settings.csv",
+     .output = OUTPUT_SETTINGS,
      .array = "plumb_table_setting",
      .type = "PlumbSetting",
      .ordered = true,
@@ -227,7 +212,7 @@ const Schema schema_table[] = {
      .column = {{"setting", "id", KIND_WORD, &settings},
                 {"setting", "key", KIND_TEXT, 0},
                 {"setting", "json_key", KIND_JSON_KEY, 0},
-                {"setting", "offset", KIND_WORD, &places},
+                {"setting", "offset", KIND_OFFSET, 0},
                 {"deadlift", "lifts[0]", KIND_WORD, &used},
                 {"squat", "lifts[1]", KIND_WORD, &used},
                 {"deadlift", "leads[0]", KIND_WORD, &leads},

@@ -24,8 +24,9 @@ typedef enum Kind {
     KIND_CM,
     KIND_DEG,
     KIND_WORD,
-    KIND_SOURCE,  /* an id of sources.csv: becomes the citation */
-    KIND_JSON_KEY /* the text with the suffix of the SI unit that `unit` becomes */
+    KIND_SOURCE,   /* an id of sources.csv: becomes the citation */
+    KIND_JSON_KEY, /* the text with the suffix of the SI unit that `unit` becomes */
+    KIND_OFFSET    /* of the field of PlumbSetup so named; (size_t)-1 for words */
 } Kind;
 
 typedef struct Column {
@@ -40,12 +41,20 @@ typedef struct Key {
     const WordList *words;
 } Key;
 
+/* Generated files; each belongs to one floor and includes nothing above it. */
+typedef enum Output {
+    OUTPUT_TABLES,   /* tables.h, tables.c: the body's floor */
+    OUTPUT_SETTINGS, /* settings.h, settings.c: the model's floor */
+    OUTPUT_COUNT
+} Output;
+
 enum { SCHEMA_KEYS = 3, SCHEMA_COLUMNS = 20 };
 
 /* The keys of a row are the indices of its array. Every combination must stand in the file once;
  * without keys the rows are counted. `ordered`: rows must stand in the order of the keys. */
 typedef struct Schema {
     const char *file;
+    Output output;
     const char *array;
     const char *type;
     bool ordered;

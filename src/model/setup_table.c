@@ -3,6 +3,7 @@
 #include "model/setup_table.h"
 
 #include "base/words.h"
+#include "settings.h"
 #include "tables.h"
 
 #include <math.h>
