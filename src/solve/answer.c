@@ -39,14 +39,14 @@ static bool meet_over_toes(PlumbCase *c, const PlumbProblem *problem, PlumbState
 
 /* Meets a lead's problem, with the knees over the toes where that is asked for. */
 static bool meet_lead(PlumbCase *c, const PlumbProblem *problem, PlumbState *state,
-                      bool *over_toes_met)
+                      PlumbAnswer *answer)
 {
-    *over_toes_met = true;
-    if (!plumb_case_meet(c, problem, state)) {
+    answer->knees_over_toes_met = true;
+    if (!plumb_case_meet(c, problem, state, &answer->failed, &answer->miss)) {
         return false;
     }
     if (c->setup.knees_over_toes) {
-        *over_toes_met = meet_over_toes(c, problem, state);
+        answer->knees_over_toes_met = meet_over_toes(c, problem, state);
     }
     return true;
 }
@@ -111,11 +111,12 @@ static void resolve_lead(PlumbCase *c, PlumbAnswer *answer)
         PlumbState state = plumb_case_guess(c);
         PlumbCase led = *c;
         const PlumbProblem problem = plumb_lead_problem(setup, PLUMB_LEAD_BALANCE);
-        bool met;
-        if (meet_lead(&led, &problem, &state, &met)) {
+        if (meet_lead(&led, &problem, &state, answer)) {
             setup->hip_height_m += state.v[PLUMB_Y];
-            setup->hip_height_relative = false;
+        } else {
+            setup->lead = PLUMB_LEAD_BALANCE; /* the answer then says why that start fails */
         }
+        setup->hip_height_relative = false;
     } else if (setup->lead == PLUMB_LEAD_AUTO) {
         PlumbState seed = plumb_case_guess(c);
         PlumbCase turned = *c;
@@ -218,9 +219,8 @@ static void solve_start(PlumbCase *c, PlumbAnswer *answer, PlumbState *state)
     resolve_lead(c, answer);
     *state = plumb_case_guess(c);
     const PlumbProblem problem = plumb_lead_problem(&c->setup, c->setup.lead);
-    if (!meet_lead(c, &problem, state, &answer->knees_over_toes_met)) {
+    if (!meet_lead(c, &problem, state, answer)) {
         answer->outcome = PLUMB_NO_POSE;
-        plumb_case_nearest(c, &problem, state, &answer->failed, &answer->miss);
     }
     plumb_case_describe(c, &c->rig, state, -1.0, &answer->start);
 }
@@ -277,9 +277,8 @@ PlumbOutcome plumb_pose_solve(const PlumbLifter *lifter, const PlumbSetup *setup
     PlumbOutcome outcome = PLUMB_HELD;
     PlumbConstraintId id = PLUMB_CON_balance;
     double off = 0.0;
-    if (!plumb_case_meet(&c, &problem, &state)) {
+    if (!plumb_case_meet(&c, &problem, &state, &id, &off)) {
         outcome = PLUMB_NO_POSE;
-        plumb_case_nearest(&c, &problem, &state, &id, &off);
     }
     *pose = state_pose(&state);
     if (failed != NULL) {

@@ -29,14 +29,12 @@ PlumbState plumb_case_guess(const PlumbCase *c);
 /* On the branch that a lifter can stand in: hip behind the knee, -10° <= lean <= 100°. */
 bool plumb_on_branch(const PlumbRig *rig, const PlumbState *state, double knee_bend_rad);
 
-/* Meets a problem of three constraints: Newton from *state, then from the guess, then by scanning.
- * False where no pose does. */
-bool plumb_case_meet(const PlumbCase *c, const PlumbProblem *problem, PlumbState *state);
-
-/* The nearest miss of a problem that has no solution: of the poses that meet two constraints and
- * miss the third by least, the one with the smallest miss. */
-void plumb_case_nearest(const PlumbCase *c, const PlumbProblem *problem, PlumbState *state,
-                        PlumbConstraintId *failed, double *miss);
+/* Meets a problem of three constraints: Newton from *state and from other seeds, then by scanning.
+ * False where no pose does: *state is then the nearest miss, of the poses that meet two constraints
+ * and miss the third by least the one with the smallest miss; *failed names the third and *miss is
+ * by how much, infinite where not even two can be met. */
+bool plumb_case_meet(const PlumbCase *c, const PlumbProblem *problem, PlumbState *state,
+                     PlumbConstraintId *failed, double *miss);
 
 /* The family of poses along the free quantity s: pull, hip height at the bar; squat, shin angle at
  * the depth and balance. *state is a warm start and the result; false where there is none. */

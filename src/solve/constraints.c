@@ -210,6 +210,14 @@ double plumb_constraint_value(const PlumbEval *eval, PlumbConstraintId id, doubl
     return rows[id].function(eval, gradient);
 }
 
+double plumb_constraint_target(const PlumbRig *rig, const PlumbConstraint *constraint)
+{
+    if (constraint->id == PLUMB_CON_knee_bend) {
+        return plumb_leg_span(rig, constraint->target);
+    }
+    return constraint->id == PLUMB_CON_depth ? -constraint->target : constraint->target;
+}
+
 double plumb_constraint_unit(PlumbConstraintId id)
 {
     return rows[id].unit;

@@ -5,7 +5,7 @@
 
 #include "base/roots.h"
 
-enum { SCAN_POINTS = 72, SEEDS = 5 };
+enum { SCAN_POINTS = 48, SEEDS = 5 };
 
 /* The quantity to scan when one constraint is let go: the first that the other two do not fix. */
 static PlumbConstraintId scan_quantity(const PlumbCase *c, const PlumbProblem *problem, int dropped)
@@ -47,14 +47,29 @@ typedef struct Scan {
     PlumbProblem problem; /* two kept constraints and the scanned one in place of the dropped */
     PlumbConstraint dropped;
     int index;
+    double low;
+    double high;
     PlumbState state; /* of the last point that was held */
     bool warm;
+    int tried; /* seeds are tried in turn while nothing is held */
+    double best;
+    double best_s;
+    PlumbState best_state;
 } Scan;
 
 static Scan scan_begin(const PlumbCase *c, const PlumbProblem *problem, int dropped)
 {
-    Scan scan = {c, *problem, problem->constraint[dropped], dropped, plumb_case_guess(c), false};
-    scan.problem.constraint[dropped].id = scan_quantity(c, problem, dropped);
+    Scan scan = {.c = c,
+                 .problem = *problem,
+                 .dropped = problem->constraint[dropped],
+                 .index = dropped,
+                 .state = plumb_case_guess(c),
+                 .best = (double)INFINITY};
+    const PlumbConstraintId id = scan_quantity(c, problem, dropped);
+    scan.problem.constraint[dropped].id = id;
+    scan_range(c, id, &scan.low, &scan.high);
+    scan.best_s = scan.low;
+    scan.best_state = scan.state;
     return scan;
 }
 
@@ -80,31 +95,34 @@ static bool solve_on_branch(const PlumbCase *c, const PlumbProblem *problem, Plu
     return false;
 }
 
+/* Two seeds a point, so that a scan outside the poses' domain stays cheap. */
+static bool solve_from_seeds(Scan *scan)
+{
+    for (int i = 0; i < 2; i++) {
+        PlumbState trial = seed(scan->c, scan->tried++ % SEEDS);
+        if (solve_on_branch(scan->c, &scan->problem, &trial)) {
+            scan->state = trial;
+            scan->warm = true;
+            return true;
+        }
+    }
+    return false;
+}
+
 /* Residual of the dropped constraint at the scanned value s; NaN where no pose is held there. */
 static double dropped_residual(double s, void *context)
 {
     Scan *scan = context;
     scan->problem.constraint[scan->index].target = s;
-    bool held = scan->warm && solve_on_branch(scan->c, &scan->problem, &scan->state);
-    for (int i = 0; i < SEEDS && !held; i++) {
-        PlumbState trial = seed(scan->c, i);
-        held = solve_on_branch(scan->c, &scan->problem, &trial);
-        scan->state = held ? trial : scan->state;
-    }
-    scan->warm = scan->warm || held;
+    const bool held = (scan->warm && solve_on_branch(scan->c, &scan->problem, &scan->state)) ||
+                      solve_from_seeds(scan);
     if (!held) {
         return (double)NAN;
     }
     PlumbEval eval;
     plumb_eval(&scan->c->rig, &scan->state, scan->problem.knee_bend_rad, &eval);
-    double target = scan->dropped.target;
-    double value = plumb_constraint_value(&eval, scan->dropped.id, NULL);
-    if (scan->dropped.id == PLUMB_CON_knee_bend) {
-        target = plumb_leg_span(&scan->c->rig, target);
-    } else if (scan->dropped.id == PLUMB_CON_depth) {
-        target = -target;
-    }
-    return value - target;
+    return plumb_constraint_value(&eval, scan->dropped.id, NULL) -
+           plumb_constraint_target(&scan->c->rig, &scan->dropped);
 }
 
 static double dropped_miss(double s, void *context)
@@ -112,29 +130,37 @@ static double dropped_miss(double s, void *context)
     return fabs(dropped_residual(s, context));
 }
 
-/* Scans for a sign change of the dropped constraint's residual and closes in on it. */
-static bool meet_by_scan(const PlumbCase *c, const PlumbProblem *problem, int dropped,
+/* Closes in on a sign change of the residual and polishes; the step may also be a jump. */
+static bool close_in(const PlumbCase *c, const PlumbProblem *problem, Scan *scan, double from,
+                     double to, double at_from, double at_to, PlumbState *state)
+{
+    Scan inner = *scan;
+    const double root =
+        plumb_root_bracketed(dropped_residual, &inner, from, to, at_from, at_to, 1e-10);
+    if (isnan(dropped_residual(root, &inner)) || !solve_on_branch(c, problem, &inner.state)) {
+        return false;
+    }
+    *state = inner.state;
+    return true;
+}
+
+/* Scans for a sign change of the dropped constraint's residual; keeps the least miss. */
+static bool meet_by_scan(const PlumbCase *c, const PlumbProblem *problem, Scan *scan,
                          PlumbState *state)
 {
-    Scan scan = scan_begin(c, problem, dropped);
-    double low;
-    double high;
-    scan_range(c, scan.problem.constraint[dropped].id, &low, &high);
-    double last_s = low;
+    double last_s = scan->low;
     double last = (double)NAN;
     for (int i = 0; i <= SCAN_POINTS; i++) {
-        const double s = low + (high - low) * i / SCAN_POINTS;
-        const double value = dropped_residual(s, &scan);
-        if (!isnan(value) && !isnan(last) && (value > 0.0) != (last > 0.0)) {
-            const double root =
-                plumb_root_bracketed(dropped_residual, &scan, last_s, s, last, value, 1e-10);
-            if (!isnan(dropped_residual(root, &scan))) {
-                PlumbState polish = scan.state;
-                if (solve_on_branch(c, problem, &polish)) {
-                    *state = polish;
-                    return true;
-                }
-            }
+        const double s = scan->low + (scan->high - scan->low) * i / SCAN_POINTS;
+        const double value = dropped_residual(s, scan);
+        if (fabs(value) < scan->best) {
+            scan->best = fabs(value);
+            scan->best_s = s;
+            scan->best_state = scan->state;
+        }
+        if (!isnan(value) && !isnan(last) && (value > 0.0) != (last > 0.0) &&
+            close_in(c, problem, scan, last_s, s, last, value, state)) {
+            return true;
         }
         last_s = s;
         last = value;
@@ -142,7 +168,23 @@ static bool meet_by_scan(const PlumbCase *c, const PlumbProblem *problem, int dr
     return false;
 }
 
-bool plumb_case_meet(const PlumbCase *c, const PlumbProblem *problem, PlumbState *state)
+/* The least miss along a scan, from its best point. */
+static void refine_miss(Scan *scan)
+{
+    const double step = (scan->high - scan->low) / SCAN_POINTS;
+    double least;
+    scan->state = scan->best_state;
+    scan->warm = true;
+    const double s = plumb_least_bracketed(dropped_miss, scan, fmax(scan->low, scan->best_s - step),
+                                           fmin(scan->high, scan->best_s + step), 1e-9, &least);
+    const double found = dropped_miss(s, scan);
+    if (found < scan->best) {
+        scan->best = found;
+        scan->best_state = scan->state;
+    }
+}
+
+static bool meet_from_seeds(const PlumbCase *c, const PlumbProblem *problem, PlumbState *state)
 {
     if (solve_on_branch(c, problem, state)) {
         return true;
@@ -154,60 +196,36 @@ bool plumb_case_meet(const PlumbCase *c, const PlumbProblem *problem, PlumbState
             return true;
         }
     }
-    for (int dropped = 2; dropped >= 0; dropped--) {
-        if (meet_by_scan(c, problem, dropped, state)) {
-            return true;
-        }
-    }
     return false;
 }
 
-/* The least miss along one scan; infinite where nothing is held. */
-static double least_miss(const PlumbCase *c, const PlumbProblem *problem, int dropped,
-                         PlumbState *state)
+bool plumb_case_meet(const PlumbCase *c, const PlumbProblem *problem, PlumbState *state,
+                     PlumbConstraintId *failed, double *miss)
 {
-    Scan scan = scan_begin(c, problem, dropped);
-    double low;
-    double high;
-    scan_range(c, scan.problem.constraint[dropped].id, &low, &high);
-    const double step = (high - low) / SCAN_POINTS;
-    double best = (double)INFINITY;
-    double best_s = low;
-    for (int i = 0; i <= SCAN_POINTS; i++) {
-        const double miss = dropped_miss(low + step * i, &scan);
-        if (miss < best) {
-            best = miss;
-            best_s = low + step * i;
-            *state = scan.state;
+    if (meet_from_seeds(c, problem, state)) {
+        return true;
+    }
+    double least = (double)INFINITY;
+    *failed = problem->constraint[2].id;
+    *miss = least;
+    PlumbState nearest = plumb_case_guess(c);
+    for (int dropped = 2; dropped >= 0; dropped--) {
+        Scan scan = scan_begin(c, problem, dropped);
+        if (meet_by_scan(c, problem, &scan, state)) {
+            return true;
+        }
+        if (!isfinite(scan.best)) {
+            continue;
+        }
+        refine_miss(&scan);
+        const double units = scan.best / plumb_constraint_unit(scan.dropped.id);
+        if (units < least) {
+            least = units;
+            nearest = scan.best_state;
+            *failed = scan.dropped.id;
+            *miss = scan.best;
         }
     }
-    if (isfinite(best)) {
-        double least;
-        scan.state = *state;
-        const double s = plumb_least_bracketed(dropped_miss, &scan, fmax(low, best_s - step),
-                                               fmin(high, best_s + step), 1e-9, &least);
-        if (least < best && dropped_miss(s, &scan) < best) {
-            best = dropped_miss(s, &scan);
-            *state = scan.state;
-        }
-    }
-    return best;
-}
-
-void plumb_case_nearest(const PlumbCase *c, const PlumbProblem *problem, PlumbState *state,
-                        PlumbConstraintId *failed, double *miss)
-{
-    double best = (double)INFINITY;
-    for (int dropped = 0; dropped < 3; dropped++) {
-        PlumbState trial = plumb_case_guess(c);
-        const PlumbConstraintId id = problem->constraint[dropped].id;
-        const double found = least_miss(c, problem, dropped, &trial);
-        const double units = found / plumb_constraint_unit(id);
-        if (units < best || (dropped == 0 && !isfinite(best))) {
-            best = units;
-            *state = trial;
-            *failed = id;
-            *miss = found;
-        }
-    }
+    *state = nearest;
+    return false;
 }

@@ -4,33 +4,10 @@
 
 #include "base/roots.h"
 
-enum { STEPS_MAX = 24, HALVINGS_MAX = 8 };
+enum { STEPS_MAX = 16, HALVINGS_MAX = 6 };
 
 static const double converged = 1e-10; /* what a root promises */
 static const double polished = 1e-13;  /* where further steps change nothing */
-
-/* Target of a constraint in the unit of its value: a knee bend is met as a distance, so that it
- * stays regular at a straight leg; depth counts downwards. */
-static double target_value(const PlumbRig *rig, const PlumbConstraint *constraint)
-{
-    switch (constraint->id) {
-    case PLUMB_CON_knee_bend:
-        return plumb_leg_span(rig, constraint->target);
-    case PLUMB_CON_depth:
-        return -constraint->target;
-    case PLUMB_CON_balance:
-    case PLUMB_CON_reach:
-    case PLUMB_CON_clearance:
-    case PLUMB_CON_hip_height:
-    case PLUMB_CON_shin_angle:
-    case PLUMB_CON_back_angle:
-    case PLUMB_CON_bar_over:
-    case PLUMB_CON_knees_over_toes:
-    case PLUMB_CONSTRAINT_COUNT:
-        break;
-    }
-    return constraint->target;
-}
 
 /* The rig at hand, turned where the leg's plane is free. */
 static const PlumbRig *turned(const PlumbRig *rig, const PlumbProblem *problem,
@@ -83,7 +60,7 @@ bool plumb_newton(const PlumbRig *rig, const PlumbProblem *problem, PlumbState *
 {
     double target[PLUMB_FREE_MAX];
     for (int i = 0; i < problem->count; i++) {
-        target[i] = target_value(rig, &problem->constraint[i]);
+        target[i] = plumb_constraint_target(rig, &problem->constraint[i]);
     }
     double step[PLUMB_FREE_MAX];
     double jacobian[PLUMB_LINEAR_MAX][PLUMB_LINEAR_MAX];

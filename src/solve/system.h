@@ -61,6 +61,10 @@ void plumb_eval(const PlumbRig *rig, const PlumbState *state, double knee_bend_r
  * its derivatives by all unknowns. */
 double plumb_constraint_value(const PlumbEval *eval, PlumbConstraintId id, double *gradient);
 
+/* Target of a constraint in the unit of its value: a knee bend is met as a distance, so that it
+ * stays regular at a straight leg; depth counts downwards. */
+double plumb_constraint_target(const PlumbRig *rig, const PlumbConstraint *constraint);
+
 /* One unit of miss: 1 cm = 1° = 0.01 of balance. */
 double plumb_constraint_unit(PlumbConstraintId id);
 

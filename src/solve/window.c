@@ -216,21 +216,18 @@ static bool search(const PlumbCase *c, const Sample *from, double step, double l
     return false;
 }
 
-/* Nothing meets all requirements: names the two that collide where they come nearest to it. */
-static PlumbInterval collision(const PlumbCase *c, const Sample *best)
+/* Nothing meets all requirements: names the two that collide where they come nearest to being met.
+ * There the two lowest margins cross; where they do not, the family itself ends there. */
+static PlumbInterval collision(const Sample *best)
 {
-    PlumbInterval none = {.exists = false, .low = (double)NAN, .high = (double)NAN};
-    none.low_end = best->held ? requirement_end[best->worst] : PLUMB_END_no_pose;
-    none.high_end = best->held ? requirement_end[best->second] : PLUMB_END_no_pose;
-    double low;
-    double high;
-    double step;
-    plumb_family_range(c, &low, &high, &step);
-    /* Where the best place is inside the family, the two lowest margins there cross; at its end
-     * the family itself is the other side. */
-    if (best->held && best->margin[best->second] > 1e-3 + best->margin[best->worst]) {
-        none.high_end = PLUMB_END_no_pose;
-    }
+    const bool cross = best->margin[best->second] <= best->margin[best->worst] + 1e-3;
+    const PlumbInterval none = {
+        .exists = false,
+        .low = (double)NAN,
+        .high = (double)NAN,
+        .low_end = requirement_end[best->worst],
+        .high_end = cross ? requirement_end[best->second] : PLUMB_END_no_pose,
+    };
     return none;
 }
 
@@ -255,7 +252,7 @@ PlumbInterval plumb_window_find(const PlumbCase *c, const PlumbState *seed)
         const bool found_up = search(c, &start, step, high, &up, &best);
         const bool found_down = search(c, &start, -step, low, &down, &best);
         if (!found_up && !found_down) {
-            return collision(c, &best);
+            return collision(&best);
         }
         const bool take_up = found_up && (!found_down || up.s - start.s <= start.s - down.s);
         start = take_up ? up : down;
