@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: MIT */
+/* What the parts of the views share: the drawing board, the fit, and the rows below the floor. */
+#ifndef PLUMBAR_SCENE_VIEWS_H
+#define PLUMBAR_SCENE_VIEWS_H
+
+#include "scene/figure.h"
+
+typedef struct PlumbViews {
+    PlumbBoard board;
+    PlumbFit *fit;
+    const PlumbPosition *at; /* the pose that is drawn */
+    double ground_mm;        /* paper y of the ground line */
+} PlumbViews;
+
+/* Paper heights, mm, from the ground line down: the foot's scale, and dimension row 0, 1, 2. */
+double plumb_foot_row_mm(const PlumbDrawing *drawing);
+double plumb_dimension_row_mm(const PlumbDrawing *drawing, int row);
+/* All that stands below the ground line. */
+double plumb_below_ground_mm(const PlumbDrawing *drawing);
+
+/* Room beside the side view for hip height (left) and bar travel (right), and above it. */
+double plumb_left_room_mm(const PlumbDrawing *drawing);
+double plumb_right_room_mm(const PlumbDrawing *drawing);
+double plumb_top_room_mm(const PlumbDrawing *drawing);
+
+/* Whether the pose is made of finite numbers and can be drawn. */
+bool plumb_position_drawable(const PlumbPosition *position);
+
+/* Crease above the top of the knee, m: what can be seen of the hip's height. */
+double plumb_crease_above_knee_m(const PlumbBody *body, const PlumbPosition *position);
+
+/* The plumb lines and the foot's scale that C meets. */
+void plumb_draw_plumb_lines(const PlumbViews *views);
+/* Dimension lines and angles in the fixed order of importance. */
+void plumb_draw_figures(const PlumbViews *views);
+/* Stance and grip below the front view. */
+void plumb_draw_front_figures(const PlumbViews *views);
+
+#endif
