@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: MIT */
+/* The window: opens on a lifter and set-ups, and runs until it is closed or its script ends. */
+#ifndef PLUMBAR_VIEWER_VIEWER_H
+#define PLUMBAR_VIEWER_VIEWER_H
+
+#include <plumbar/scene.h>
+
+/* A set-up that the window can show. */
+typedef struct PlumbViewerSetup {
+    const char *name; /* "" where it has none */
+    PlumbSetup setup; /* passes plumb_setup_check */
+} PlumbViewerSetup;
+
+/* What the window opens with. Start from plumb_viewer_options; everything is borrowed for the run
+ * only. */
+typedef struct PlumbViewerOptions {
+    const PlumbLifter *lifter;
+    const char *name;              /* of the lifter, "" allowed */
+    const PlumbViewerSetup *setup; /* [setup_count], in the order of the file; may be NULL */
+    int setup_count;
+    int first;                        /* which of them is shown first */
+    const PlumbViewerSetup *pencil;   /* NULL: nothing pencilled */
+    const PlumbLifter *pencil_lifter; /* NULL: the same lifter */
+    double heel_m;                    /* the lifter's shoes: defaults of those two rulers */
+    double ball_m;
+    PlumbUnits units;
+    PlumbPaper paper;
+    double text_scale; /* 1 to 2 */
+    int width_px;
+    int height_px;
+    const char *date;        /* as it shall stand on exported sheets, "" allowed */
+    const char *script_path; /* NULL: hands */
+    const char *shot_folder; /* where a script's screenshots go; NULL: the current folder */
+} PlumbViewerOptions;
+
+/* Metric, light paper, 1280x800, text at 100 %, no set-ups (a default deadlift is shown). */
+PlumbViewerOptions plumb_viewer_options(const PlumbLifter *lifter);
+
+/* Exit code of the run: 0 closed, or the script ended; 2 a line of the script is not understood; 3
+ * no display, or a file could not be read or written (said on standard error). */
+int plumb_viewer_run(const PlumbViewerOptions *options);
+
+#endif
