@@ -120,6 +120,24 @@ static double read_double(const void *record, size_t offset)
     return value;
 }
 
+/* Reads both ends into copies of the entry. Where the first end counts from the present hip height,
+ * so does the second, with or without its plus. */
+static PlumbStatus read_ends(const char *key, const PlumbCliRange *range, PlumbSetupEntry *from,
+                             PlumbSetupEntry *to, PlumbCliFault *fault)
+{
+    fault->path[0] = '\0';
+    const PlumbStatus status = plumb_setup_entry_add(from, key, range->from, &fault->error);
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    char end[PLUMB_AXIS_TEXT_SIZE + 1];
+    PlumbText text = plumb_text_begin(end, sizeof end);
+    const bool plus = from->setup.hip_height_relative && strpbrk(range->to, "+-") != range->to;
+    plumb_text_string(&text, plus && strcmp(key, "hip_height") == 0 ? "+" : "");
+    plumb_text_string(&text, range->to);
+    return plumb_setup_entry_add(to, key, end, &fault->error);
+}
+
 PlumbStatus plumb_axis_of_setting(const char *key, const PlumbCliRange *range,
                                   PlumbSetupEntry *entry, PlumbCliAxis *axis, PlumbCliFault *fault)
 {
@@ -129,18 +147,14 @@ PlumbStatus plumb_axis_of_setting(const char *key, const PlumbCliRange *range,
     }
     PlumbSetupEntry from = *entry;
     PlumbSetupEntry to = *entry;
-    fault->path[0] = '\0';
-    PlumbStatus status = plumb_setup_entry_add(&from, key, range->from, &fault->error);
-    if (status == PLUMB_OK) {
-        status = plumb_setup_entry_add(&to, key, range->to, &fault->error);
-    }
+    const PlumbStatus status = read_ends(key, range, &from, &to, fault);
     if (status != PLUMB_OK) {
         return status;
     }
     if (from.setup.hip_height_relative != to.setup.hip_height_relative) {
         return bad(fault, key, range->to, "and the other end differ: give both a sign, or neither");
     }
-    if (from.setup.knees_over_toes || to.setup.knees_over_toes) {
+    if (from.setup.knees_over_toes != to.setup.knees_over_toes) {
         return bad(fault, key, range->to, "is a word; only numbers can be varied");
     }
     *axis = (PlumbCliAxis){.quantity = row->quantity,

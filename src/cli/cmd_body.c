@@ -150,6 +150,7 @@ static void print_sources(const PlumbBody *body, PlumbCliOutput *out)
     plumb_print_heading(out, "Sources");
     for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
         const char *const source = plumb_length_source((PlumbLength)i, body->length_table);
+        const bool memory = body->length_basis[i] == PLUMB_BASIS_MEMORY;
         bool seen = false;
         for (int j = 0; j < i && !seen; j++) {
             seen = strcmp(source, plumb_length_source((PlumbLength)j, body->length_table)) == 0;
@@ -157,7 +158,7 @@ static void print_sources(const PlumbBody *body, PlumbCliOutput *out)
         if (!seen && source[0] != '\0') {
             char line[LINE_SIZE];
             PlumbText text = plumb_text_begin(line, sizeof line);
-            plumb_text_string(&text, "  ");
+            plumb_text_string(&text, memory ? "  memory: " : "  ");
             plumb_text_string(&text, source);
             plumb_print_wrapped(out, line, 4);
         }

@@ -23,10 +23,6 @@ PlumbCliExit plumb_cli_new(const PlumbCliArgs *args, PlumbCliFault *fault)
         return plumb_fault_exit(status);
     }
     const char *const path = request.other_word;
-    if (path == NULL) {
-        return plumb_fault_exit(plumb_fault_bad(
-            fault, "file", "is missing; write the name of the file to make first", "", ""));
-    }
     if (is_taken(path)) {
         return plumb_fault_exit(plumb_fault_bad(
             fault, "file", "'", path, "' exists and is left as it is; choose another name"));

@@ -4,7 +4,9 @@
 
 #include <plumbar/format.h>
 
+#include <stdbool.h>
 #include <stdio.h>
+#include <string.h>
 
 PlumbStatus plumb_fault_set(PlumbCliFault *fault, PlumbStatus status, const char *field,
                             const char *message)
@@ -36,20 +38,34 @@ PlumbCliExit plumb_fault_exit(PlumbStatus status)
                                                                     : PLUMB_EXIT_IO;
 }
 
+/* A key of a file's section is written without it on a command line: "thigh", not
+ * "measures.thigh". */
+static const char *bare_key(const char *field)
+{
+    static const char *const sections[] = {"lifter.", "measures.", "limits.", "shoes."};
+    for (size_t i = 0; i < sizeof sections / sizeof sections[0]; i++) {
+        const size_t length = strlen(sections[i]);
+        if (strncmp(field, sections[i], length) == 0) {
+            return field + length;
+        }
+    }
+    return field;
+}
+
 void plumb_fault_print(const PlumbCliFault *fault)
 {
     const PlumbError *const error = &fault->error;
-    if (fault->path[0] == '\0' && plumb_fault_exit(error->status) == PLUMB_EXIT_BAD_INPUT) {
-        fputs("plumbar: command line: ", stderr);
+    if (plumb_fault_exit(error->status) == PLUMB_EXIT_IO) {
+        /* The message names the file itself. */
+        const bool named = strcmp(error->field, "file") == 0;
+        fprintf(stderr, "plumbar: %s%s%s\n", named ? "" : error->field, named ? "" : ": ",
+                error->message);
+    } else if (fault->path[0] == '\0') {
+        fprintf(stderr, "plumbar: command line: %s: %s\n", bare_key(error->field), error->message);
     } else if (error->line > 0) {
-        fprintf(stderr, "%s:%d:%d: ", fault->path, error->line, error->column);
-    } else if (fault->path[0] != '\0') {
-        fprintf(stderr, "plumbar: %s: ", fault->path);
+        fprintf(stderr, "%s:%d:%d: %s: %s\n", fault->path, error->line, error->column, error->field,
+                error->message);
     } else {
-        fputs("plumbar: ", stderr);
+        fprintf(stderr, "%s: %s: %s\n", fault->path, error->field, error->message);
     }
-    if (error->field[0] != '\0') {
-        fprintf(stderr, "%s: ", error->field);
-    }
-    fprintf(stderr, "%s\n", error->message);
 }

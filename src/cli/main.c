@@ -3,6 +3,8 @@
 #include "command.h"
 #include "help.h"
 
+#include "base/words.h"
+
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
@@ -43,6 +45,20 @@ static PlumbCliExit help_words(int argc, char *const *argv, PlumbCliFault *fault
     return argc == 3 && command == NULL ? PLUMB_EXIT_BAD_INPUT : help(command, fault);
 }
 
+/* An option stands where the command should. */
+static PlumbCliExit early_option(const char *word, PlumbCliFault *fault)
+{
+    PlumbNearest search = plumb_nearest_begin(word, strlen(word));
+    plumb_nearest_try(&search, "--help");
+    plumb_nearest_try(&search, "--version");
+    const char *const nearest = plumb_nearest_word(&search);
+    return plumb_fault_exit(
+        nearest != NULL
+            ? plumb_fault_bad(fault, word, "no such option; did you mean ", nearest, "?")
+            : plumb_fault_bad(fault, word, "options follow the command: plumbar COMMAND ", word,
+                              "; plumbar --help lists the commands"));
+}
+
 static PlumbCliExit run(int argc, char *const *argv, PlumbCliFault *fault)
 {
     if (argc < 2) {
@@ -57,6 +73,9 @@ static PlumbCliExit run(int argc, char *const *argv, PlumbCliFault *fault)
     }
     if (strcmp(argv[1], "help") == 0) {
         return help_words(argc, argv, fault);
+    }
+    if (argv[1][0] == '-') {
+        return early_option(argv[1], fault);
     }
     const PlumbCliCommand *const command = plumb_command_find(argv[1], fault);
     PlumbCliArgs args;

@@ -145,8 +145,9 @@ static void outcome_line(const PlumbReport *report, PlumbCliOutput *out)
                                                  : "held: in balance, no joint past its limit");
         break;
     case PLUMB_OUTSIDE_WINDOW:
-        plumb_text_string(&text, is_pull(report) ? "held in balance, but outside the start window"
-                                                 : "held in balance, but outside the window");
+        plumb_text_string(&text, is_pull(report)
+                                     ? "held, but outside the start window"
+                                     : "held in balance, but a joint is past its limit");
         break;
     case PLUMB_NO_POSE:
         plumb_text_string(&text, "no pose meets the request. What cannot be met: ");

@@ -183,27 +183,53 @@ static PlumbStatus apply_pairs(const PlumbCliWords *words, unsigned may, PlumbCl
     return PLUMB_OK;
 }
 
-static PlumbStatus finish(unsigned may, PlumbCliRequest *request, PlumbCliFault *fault)
+/* Names what is missing of sex, stature and mass, and how it is written. */
+static PlumbStatus missing(const PlumbLifterRecord *record, PlumbCliFault *fault)
 {
-    fault->path[0] = '\0';
-    if ((may & PLUMB_REQUEST_NO_LIFTER) == 0) {
-        const PlumbStatus status =
-            plumb_lifter_record_lifter(&request->record, &request->lifter, &fault->error);
-        if (status != PLUMB_OK) {
-            return status;
+    static const char *const names[] = {"sex", "stature", "mass"};
+    const bool given[] = {record->sex_given, record->stature_given, record->mass_given};
+    char before[PLUMB_MESSAGE_SIZE];
+    PlumbText text = plumb_text_begin(before, sizeof before);
+    for (size_t i = 0; i < 3; i++) {
+        if (!given[i]) {
+            plumb_text_string(&text, text.length > 0 ? ", " : "");
+            plumb_text_string(&text, names[i]);
         }
-        request->has_lifter = true;
     }
+    return plumb_fault_bad(fault, "lifter", before, " missing",
+                           "; write sex=female stature=172cm mass=70kg, or name a lifter file");
+}
+
+static PlumbStatus build_lifter(PlumbCliRequest *request, PlumbCliFault *fault)
+{
+    const PlumbLifterRecord *const record = &request->record;
+    if (!record->sex_given || !record->stature_given || !record->mass_given) {
+        return missing(record, fault);
+    }
+    return plumb_lifter_record_lifter(record, &request->lifter, &fault->error);
+}
+
+static PlumbStatus check_size(const PlumbCliRequest *request, PlumbCliFault *fault)
+{
     long cells = 1;
     for (int i = 0; i < request->axis_count; i++) {
         cells *= request->axis[i].count;
     }
-    if (cells > PLUMB_CELLS_MAX) {
-        return plumb_fault_bad(fault, request->axis[1].key,
-                               "the grid has more than 250000 cells; ask for fewer points", "", "");
+    return cells <= PLUMB_CELLS_MAX
+               ? PLUMB_OK
+               : plumb_fault_bad(fault, request->axis[1].key, "the grid has more than 250000 cells",
+                                 "", "; ask for fewer points");
+}
+
+static PlumbStatus finish(unsigned may, PlumbCliRequest *request, PlumbCliFault *fault)
+{
+    fault->path[0] = '\0';
+    PlumbStatus status = build_lifter(request, fault);
+    if (status == PLUMB_OK) {
+        status = check_size(request, fault);
     }
-    if ((may & PLUMB_REQUEST_SETUP) == 0) {
-        return PLUMB_OK;
+    if (status != PLUMB_OK || (may & PLUMB_REQUEST_SETUP) == 0) {
+        return status;
     }
     return plumb_setup_entry_close(&request->entry, &request->setup, &fault->error);
 }
@@ -212,8 +238,12 @@ static PlumbStatus fill(const PlumbCliWords *words, unsigned may, Source *source
                         PlumbCliRequest *request, PlumbCliFault *fault)
 {
     PlumbStatus status = PLUMB_OK;
-    if (words->file != NULL && (may & PLUMB_REQUEST_OTHER_WORD) != 0) {
+    if ((may & PLUMB_REQUEST_OTHER_WORD) != 0) {
         request->other_word = words->file;
+        status = words->file != NULL
+                     ? PLUMB_OK
+                     : plumb_fault_bad(fault, "file", "is missing; write the name of the file ",
+                                       "to make", " first");
     } else if (words->file != NULL) {
         status = open_file(words->file, request, source, fault);
     }

@@ -10,11 +10,10 @@
 
 /* What the words of a command may say; bits. */
 enum {
-    PLUMB_REQUEST_SETUP = 1,      /* a lift and settings */
-    PLUMB_REQUEST_AXES = 2,       /* KEY=FROM..TO/N */
-    PLUMB_REQUEST_ANY_LIFT = 4,   /* the lift may be left out: a deadlift */
-    PLUMB_REQUEST_OTHER_WORD = 8, /* a first word that is no lifter file: the file to make */
-    PLUMB_REQUEST_NO_LIFTER = 16, /* sex, stature and mass may be missing */
+    PLUMB_REQUEST_SETUP = 1,     /* a lift and settings */
+    PLUMB_REQUEST_AXES = 2,      /* KEY=FROM..TO/N */
+    PLUMB_REQUEST_ANY_LIFT = 4,  /* the lift may be left out: a deadlift */
+    PLUMB_REQUEST_OTHER_WORD = 8 /* the one bare word names the file to make */
 };
 
 enum { PLUMB_AXES_MAX = 2, PLUMB_CELLS_MAX = 250000 };
@@ -23,7 +22,6 @@ typedef struct PlumbCliRequest {
     char path[PLUMB_CLI_PATH_SIZE];          /* of the lifter file, "" where none was given */
     char setup_name[PLUMB_LIFTER_NAME_SIZE]; /* "" where none was named */
     PlumbLifterRecord record;                /* file and words together */
-    bool has_lifter;
     PlumbLifter lifter;
     PlumbLift lift;
     PlumbSetupEntry entry; /* the layer of the words over that of the file */
