@@ -99,8 +99,6 @@ typedef struct PlumbLifterFile {
     PlumbLifterRecord record;
     PlumbFileSetup *setup;
     size_t setup_count;
-    struct PlumbFilePlace *place; /* where each value stands in bytes; private */
-    size_t place_count;
 } PlumbLifterFile;
 
 /* Reads a file whole. *file is heap memory that plumb_lifter_file_free gives back; untouched on

@@ -1,0 +1,102 @@
+/* SPDX-License-Identifier: MIT */
+/* The commented text of a new lifter file. */
+#include "io/record_fields.h"
+#include "io/yaml_write.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { VALUE_SIZE = PLUMB_LIFTER_NOTE_SIZE, COMMENT_COLUMN = 44 };
+
+/* What stands above each section, and how far its keys are indented. */
+static const struct {
+    const char *section;
+    const char *heading;
+    size_t indent;
+} parts[] = {
+    {"lifter", "lifter:\n", 2},
+    {"measures",
+     "\n# Lengths between joint centres, or surface measures that can be taped. What is not given\n"
+     "# is estimated from stature. Any of: 44 cm, 44 cm ± 0.5 cm, 17.3 in, +1 sd (joint centres).\n"
+     "measures:\n",
+     2},
+    {"shoes", "\nshoes:\n", 2},
+    {"limits", "\n# The lifter's own tests, where the usual angles do not hold.\nlimits:\n", 2},
+    {"strength", "\n# Multipliers of the usual capacity, 0.2 to 5.\nstrength:\n", 2},
+    {"equipment.bar", "\nequipment:\n  bar:\n", 4},
+    {"equipment.discs", "  discs:\n", 4},
+};
+
+static const char head[] = "# A lifter. Quantities have units: cm, mm, m, in, ft; deg; kg, lb.\n"
+                           "# Lines that start with # do nothing: take the # away to use one.\n";
+
+static const char tail[] = "\n"
+                           "# Set-ups by name; \"plumbar --help\" lists the settings.\n"
+                           "setups:\n"
+                           "  # pull:\n"
+                           "  #   lift: deadlift\n"
+                           "  #   stance: 34 cm\n"
+                           "  #   load: 120 kg\n"
+                           "  # squat:\n"
+                           "  #   lift: squat\n"
+                           "  #   bar: low\n"
+                           "  #   depth: 2 cm\n";
+
+static void spaces(PlumbBytes *bytes, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        plumb_bytes_string(bytes, " ");
+    }
+}
+
+/* "  key: value", or "  # key: example   # meaning" where the record does not give it. */
+static void add_field(PlumbBytes *bytes, const PlumbLifterRecord *record, const FieldRow *row,
+                      size_t indent)
+{
+    char value[VALUE_SIZE];
+    PlumbText text = plumb_text_begin(value, sizeof value);
+    const bool given = plumb_field_text(record, row, &text);
+    const size_t start = bytes->length;
+    spaces(bytes, indent);
+    plumb_bytes_string(bytes, given ? "" : "# ");
+    plumb_bytes_string(bytes, row->key);
+    plumb_bytes_string(bytes, ": ");
+    plumb_yaml_scalar(bytes, given ? value : row->example, PLUMB_YAML_PLAIN, false);
+    if (!given) {
+        const size_t used = bytes->length - start;
+        spaces(bytes, used < COMMENT_COLUMN ? COMMENT_COLUMN - used : 1);
+        plumb_bytes_string(bytes, " # ");
+        plumb_bytes_string(bytes, row->meaning);
+    }
+    plumb_bytes_string(bytes, "\n");
+}
+
+PlumbStatus plumb_lifter_file_new_text(const PlumbLifterRecord *record, char **text, size_t *length,
+                                       PlumbError *error)
+{
+    PlumbLifter lifter;
+    const PlumbStatus status = plumb_lifter_record_lifter(record, &lifter, error);
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    PlumbBytes bytes = {.length = 0};
+    plumb_bytes_string(&bytes, head);
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+        plumb_bytes_string(&bytes, parts[i].heading);
+        for (size_t k = 0; plumb_field_row(k) != NULL; k++) {
+            const FieldRow *const row = plumb_field_row(k);
+            if (strcmp(row->section, parts[i].section) == 0) {
+                add_field(&bytes, record, row, parts[i].indent);
+            }
+        }
+    }
+    plumb_bytes_string(&bytes, tail);
+    plumb_bytes_add(&bytes, "", 1);
+    if (bytes.failed) {
+        free(bytes.data);
+        return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "file", "no memory for the text");
+    }
+    *text = bytes.data;
+    *length = bytes.length - 1;
+    return PLUMB_OK;
+}
