@@ -110,7 +110,11 @@ static PlumbStatus apply(PlumbLifterFile *file, const PlumbYamlChange *change, c
     }
     PlumbLifterFile *next = NULL;
     PlumbStatus status = plumb_lifter_file_parse(text.data, text.length, file->path, &next, error);
-    if (status == PLUMB_OK) {
+    if (status == PLUMB_OK && path != NULL && !holds(next, path, leaf)) {
+        plumb_lifter_file_free(next);
+        status = fail(error, PLUMB_UNSUPPORTED, leaf->key,
+                      "the way the file is written does not allow this change; make it by hand");
+    } else if (status == PLUMB_OK) {
         const bool same =
             next->length == file->length && memcmp(next->bytes, file->bytes, file->length) == 0;
         next->changed = file->changed || !same;
