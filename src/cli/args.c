@@ -91,6 +91,7 @@ static PlumbStatus finish(PlumbCliArgs *args, PlumbCliFault *fault)
     args->output = args->value[PLUMB_OPT_OUTPUT];
     args->pencil = args->value[PLUMB_OPT_PENCIL];
     args->script = args->value[PLUMB_OPT_SCRIPT];
+    args->shots = args->value[PLUMB_OPT_SHOTS];
     if (args->json && args->csv) {
         return plumb_fault_bad(fault, "--csv", "an answer has one form; leave out --json or --csv",
                                "", "");
@@ -106,6 +107,7 @@ PlumbStatus plumb_args_read(const PlumbCliCommand *command, int argc, char *cons
 {
     *args = (PlumbCliArgs){.command = command,
                            .points = POINTS_DEFAULT,
+                           .text_scale = 1.0,
                            .width_px = WIDTH_DEFAULT,
                            .height_px = HEIGHT_DEFAULT};
     bool options_ended = false;

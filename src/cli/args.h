@@ -23,7 +23,9 @@ typedef enum PlumbOptionId {
     PLUMB_OPT_PENCIL,
     PLUMB_OPT_DATE,
     PLUMB_OPT_SCRIPT,
+    PLUMB_OPT_SHOTS,
     PLUMB_OPT_SIZE,
+    PLUMB_OPT_TEXT,
     PLUMB_OPT_COUNT
 } PlumbOptionId;
 
@@ -49,6 +51,8 @@ typedef struct PlumbCliArgs {
     const char *output; /* NULL: standard output */
     const char *pencil; /* NULL: none */
     const char *script; /* NULL: none */
+    const char *shots;  /* NULL: the current folder */
+    double text_scale;  /* 1 to 2 */
     char date[PLUMB_CLI_DATE_SIZE];
 } PlumbCliArgs;
 

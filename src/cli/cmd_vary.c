@@ -70,7 +70,6 @@ static void list_head(const Vary *vary, PlumbCliTable *table)
     plumb_table_head(table, "hip height", PLUMB_Q_LENGTH);
     plumb_table_head(table, "shin", PLUMB_Q_ANGLE);
     plumb_table_head(table, "hip moment", PLUMB_Q_MOMENT);
-    plumb_table_text(table, "effort sum");
 }
 
 static void list_row(const Vary *vary, PlumbCliTable *table)
@@ -95,12 +94,11 @@ static void list_row(const Vary *vary, PlumbCliTable *table)
     plumb_table_bare(table, start->pose.hip_height_m, PLUMB_Q_LENGTH);
     plumb_table_bare(table, start->angle_rad[PLUMB_ANG_shin], PLUMB_Q_ANGLE);
     plumb_table_bare(table, start->moment_both_n_m[PLUMB_JOINT_hip], PLUMB_Q_MOMENT);
-    plumb_table_bare(table, start->summed_effort, PLUMB_Q_FRACTION);
 }
 
 static void print_list(Vary *vary, PlumbCliOutput *out)
 {
-    PlumbCliTable table = plumb_table_begin("rlrrrrrrrr", vary->units);
+    PlumbCliTable table = plumb_table_begin("rlrrrrrrr", vary->units);
     list_head(vary, &table);
     for (int i = 0; i < axis_count(vary, 0); i++) {
         solve(vary, i, 0);
@@ -115,12 +113,12 @@ static void matrix_cell(const Vary *vary, PlumbCliTable *table)
     char cell[CELL_SIZE];
     PlumbText text = plumb_text_begin(cell, sizeof cell);
     if (answer->outcome == PLUMB_NO_POSE || !isfinite(answer->travel_m)) {
-        plumb_text_string(&text, "- ");
+        plumb_text_string(&text, "-");
     } else {
+        plumb_text_string(&text, answer->outcome == PLUMB_OUTSIDE_WINDOW ? "*" : "");
         plumb_text_fixed(&text,
                          answer->travel_m * plumb_quantity_factor(PLUMB_Q_LENGTH, vary->units),
                          plumb_quantity_decimals(PLUMB_Q_LENGTH, vary->units));
-        plumb_text_string(&text, answer->outcome == PLUMB_OUTSIDE_WINDOW ? "*" : " ");
     }
     plumb_table_text(table, cell);
 }

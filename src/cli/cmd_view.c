@@ -1,6 +1,125 @@
 /* SPDX-License-Identifier: MIT */
-/* plumbar view: the window, where the program was built with it. */
+/* plumbar view: opens the window, where the program was built with it. The one file of this folder
+ * that knows the window. */
 #include "command.h"
+
+#ifdef PLUMB_HAS_VIEWER
+
+#include "request.h"
+#include "viewer/viewer.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* What the window borrows while it runs. */
+typedef struct Opening {
+    PlumbCliRequest request;
+    PlumbCliRequest pencil;
+    PlumbViewerSetup pencil_setup;
+    PlumbLifterFile *file; /* NULL where none was given */
+    PlumbViewerSetup *setup;
+    int setup_count;
+    int first;
+} Opening;
+
+static bool any_given(const PlumbSetupEntry *entry)
+{
+    for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
+        if (entry->given[i]) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Lists the set-ups of the file, the named one as the words have changed it. Words that name none
+ * make one of their own, which stands first. */
+static PlumbStatus list_setups(Opening *open, PlumbCliFault *fault)
+{
+    const PlumbCliRequest *const request = &open->request;
+    const size_t in_file = open->file != NULL ? open->file->setup_count : 0;
+    const bool named = request->setup_name[0] != '\0';
+    open->setup = calloc(in_file + 1, sizeof *open->setup);
+    if (open->setup == NULL) {
+        return plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "view", "no memory for the set-ups");
+    }
+    if (!named && (request->lift_given || any_given(&request->entry) || in_file == 0)) {
+        open->setup[open->setup_count++] = (PlumbViewerSetup){"", request->setup};
+    }
+    for (size_t i = 0; i < in_file; i++) {
+        const PlumbFileSetup *const from = &open->file->setup[i];
+        PlumbViewerSetup *const to = &open->setup[open->setup_count];
+        to->name = from->name;
+        const PlumbStatus status = plumb_setup_entry_close(&from->entry, &to->setup, &fault->error);
+        if (status != PLUMB_OK) {
+            return status;
+        }
+        if (named && strcmp(from->name, request->setup_name) == 0) {
+            to->setup = request->setup;
+            open->first = open->setup_count;
+        }
+        open->setup_count++;
+    }
+    return PLUMB_OK;
+}
+
+static PlumbStatus read_opening(const PlumbCliArgs *args, Opening *open, PlumbCliFault *fault)
+{
+    PlumbStatus status =
+        plumb_request_read(args->word, args->word_count,
+                           PLUMB_REQUEST_SETUP | PLUMB_REQUEST_ANY_LIFT, &open->request, fault);
+    if (status == PLUMB_OK && args->pencil != NULL) {
+        status = plumb_request_read_pencil(&open->request, args->pencil, &open->pencil, fault);
+    }
+    if (status == PLUMB_OK && open->request.path[0] != '\0') {
+        status = plumb_lifter_file_read(open->request.path, &open->file, &fault->error);
+    }
+    return status == PLUMB_OK ? list_setups(open, fault) : status;
+}
+
+static PlumbCliExit run(const PlumbCliArgs *args, Opening *open)
+{
+    PlumbViewerOptions options = plumb_viewer_options(&open->request.lifter);
+    options.name = open->request.record.name;
+    options.setup = open->setup;
+    options.setup_count = open->setup_count;
+    options.first = open->first;
+    options.heel_m = open->request.record.heel_m;
+    options.ball_m = open->request.record.ball_m;
+    options.units = args->units;
+    options.paper = args->dark ? PLUMB_DARK_PAPER : PLUMB_LIGHT_PAPER;
+    options.text_scale = args->text_scale;
+    options.width_px = args->width_px;
+    options.height_px = args->height_px;
+    options.date = args->date;
+    options.script_path = args->script;
+    options.shot_folder = args->shots;
+    if (args->pencil != NULL) {
+        const bool named = open->pencil.setup_name[0] != '\0';
+        open->pencil_setup =
+            (PlumbViewerSetup){named ? open->pencil.setup_name : args->pencil, open->pencil.setup};
+        options.pencil = &open->pencil_setup;
+        options.pencil_lifter = &open->pencil.lifter;
+    }
+    return (PlumbCliExit)plumb_viewer_run(&options);
+}
+
+PlumbCliExit plumb_cli_view(const PlumbCliArgs *args, PlumbCliFault *fault)
+{
+    Opening *const open = calloc(1, sizeof *open);
+    if (open == NULL) {
+        return plumb_fault_exit(
+            plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "view", "no memory for the window"));
+    }
+    const PlumbStatus status = read_opening(args, open, fault);
+    const PlumbCliExit code = status == PLUMB_OK ? run(args, open) : plumb_fault_exit(status);
+    plumb_lifter_file_free(open->file);
+    free(open->setup);
+    free(open);
+    return code;
+}
+
+#else
 
 PlumbCliExit plumb_cli_view(const PlumbCliArgs *args, PlumbCliFault *fault)
 {
@@ -10,3 +129,5 @@ PlumbCliExit plumb_cli_view(const PlumbCliArgs *args, PlumbCliFault *fault)
         "this program was built without the window; build it with -DPLUMB_VIEWER=ON and SDL2, or "
         "use plumbar draw"));
 }
+
+#endif

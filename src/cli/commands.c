@@ -49,7 +49,8 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "Opens the drawing with rulers to drag.",
      "plumbar view squat sex=male stature=178cm mass=85kg",
      BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_PENCIL) |
-         BIT(PLUMB_OPT_SCRIPT) | BIT(PLUMB_OPT_SIZE),
+         BIT(PLUMB_OPT_SCRIPT) | BIT(PLUMB_OPT_SHOTS) | BIT(PLUMB_OPT_SIZE) | BIT(PLUMB_OPT_TEXT) |
+         BIT(PLUMB_OPT_DATE),
      plumb_cli_view},
 };
 

@@ -17,7 +17,9 @@ const PlumbCliOption plumb_cli_options[PLUMB_OPT_COUNT] = {
      "pencil a second set-up: FILE:set-up name, or \"key=value ...\""},
     {PLUMB_OPT_DATE, "--date", "", "YYYY-MM-DD", "date in the title block (today)"},
     {PLUMB_OPT_SCRIPT, "--script", "", "FILE", "play events from FILE instead of hands"},
+    {PLUMB_OPT_SHOTS, "--shots", "", "FOLDER", "where a script's screenshots go (.)"},
     {PLUMB_OPT_SIZE, "--size", "", "WxH", "size of the window (1280x800)"},
+    {PLUMB_OPT_TEXT, "--text", "", "100|125|150|200", "size of the text in per cent"},
 };
 
 enum { POINTS_MAX = 1001, WIDTH_MIN = 1024, HEIGHT_MIN = 640, SIZE_MAX_PX = 8192 };
@@ -104,6 +106,19 @@ static PlumbStatus read_size(PlumbCliArgs *args, const char *value, PlumbCliFaul
     return PLUMB_OK;
 }
 
+static PlumbStatus read_text_scale(PlumbCliArgs *args, const char *value, PlumbCliFault *fault)
+{
+    static const char *const steps[] = {"100", "125", "150", "200"};
+    static const double scales[] = {1.0, 1.25, 1.5, 2.0};
+    for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++) {
+        if (strcmp(steps[i], value) == 0) {
+            args->text_scale = scales[i];
+            return PLUMB_OK;
+        }
+    }
+    return plumb_fault_bad(fault, "--text", "'", value, "' is none of 100, 125, 150 and 200");
+}
+
 PlumbStatus plumb_option_take(PlumbCliArgs *args, PlumbOptionId id, const char *value,
                               PlumbCliFault *fault)
 {
@@ -119,6 +134,8 @@ PlumbStatus plumb_option_take(PlumbCliArgs *args, PlumbOptionId id, const char *
         return read_date(args, value, fault);
     case PLUMB_OPT_SIZE:
         return read_size(args, value, fault);
+    case PLUMB_OPT_TEXT:
+        return read_text_scale(args, value, fault);
     case PLUMB_OPT_HELP:
     case PLUMB_OPT_JSON:
     case PLUMB_OPT_CSV:
@@ -126,6 +143,7 @@ PlumbStatus plumb_option_take(PlumbCliArgs *args, PlumbOptionId id, const char *
     case PLUMB_OPT_DARK:
     case PLUMB_OPT_PENCIL:
     case PLUMB_OPT_SCRIPT:
+    case PLUMB_OPT_SHOTS:
     case PLUMB_OPT_COUNT:
         break;
     }

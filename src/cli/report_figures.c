@@ -89,41 +89,88 @@ static void key_figures(const PlumbReport *report, const PlumbPosition *end, Plu
                end->knee_to_toe_line_m, PLUMB_Q_LENGTH);
 }
 
+static bool counts(const PlumbReport *report, PlumbJoint joint)
+{
+    return is_pull(report) || joint != PLUMB_JOINT_shoulder;
+}
+
+static double greatest_effort(const PlumbReport *report)
+{
+    double greatest = 0.0;
+    for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
+        const double effort = report->answer->start.relative_effort[i];
+        greatest = counts(report, (PlumbJoint)i) && effort > greatest ? effort : greatest;
+    }
+    return greatest;
+}
+
+/* An average adult's strength says nothing of this lifter's, so that without an entered strength
+ * an effort is a share of the greatest one here. */
+static void effort_cells(const PlumbReport *report, PlumbJoint joint, PlumbCliTable *table)
+{
+    const PlumbPosition *const start = &report->answer->start;
+    const bool entered = report->lifter->strength_entered;
+    if (!counts(report, joint)) {
+        plumb_table_text(table, "-");
+        plumb_table_text(table, entered ? "-" : "");
+        return;
+    }
+    plumb_table_value(table,
+                      start->relative_effort[joint] / (entered ? 1.0 : greatest_effort(report)),
+                      PLUMB_Q_SHARE);
+    if (entered) {
+        plumb_table_bare(table, start->capacity_n_m[joint], PLUMB_Q_MOMENT);
+    } else {
+        plumb_table_text(table, "");
+    }
+}
+
 static void joint_row(const PlumbReport *report, const PlumbPosition *end, PlumbJoint joint,
                       PlumbCliTable *table)
 {
     const PlumbPosition *const start = &report->answer->start;
-    const bool counts = is_pull(report) || joint != PLUMB_JOINT_shoulder;
     plumb_table_text(table, plumb_joint_name(joint));
     plumb_table_bare(table, start->bar_arm_m[joint], PLUMB_Q_LENGTH);
     plumb_table_bare(table, start->moment_both_n_m[joint], PLUMB_Q_MOMENT);
-    plumb_table_bare(table, counts ? start->capacity_n_m[joint] : (double)NAN, PLUMB_Q_MOMENT);
-    plumb_table_bare(table, counts ? start->relative_effort[joint] : (double)NAN, PLUMB_Q_FRACTION);
+    effort_cells(report, joint, table);
     plumb_table_bare(table, end->bar_arm_m[joint], PLUMB_Q_LENGTH);
     plumb_table_bare(table, end->moment_both_n_m[joint], PLUMB_Q_MOMENT);
+}
+
+static void joints_note(const PlumbReport *report, PlumbCliOutput *out)
+{
+    plumb_print_wrapped(out,
+                        report->lifter->strength_entered
+                            ? "  Net moments are of both sides together. Effort is the share of "
+                              "what a joint can supply: of each side, of the back whole."
+                            : "  Net moments are of both sides together. Effort is the share of "
+                              "the greatest one here, since strength was not entered.",
+                        2);
 }
 
 static void joints(const PlumbReport *report, const PlumbPosition *end, PlumbCliOutput *out)
 {
     static const PlumbJoint order[] = {PLUMB_JOINT_hip, PLUMB_JOINT_back, PLUMB_JOINT_knee,
                                        PLUMB_JOINT_ankle, PLUMB_JOINT_shoulder};
+    const bool entered = report->lifter->strength_entered;
     PlumbCliTable table = plumb_table_begin("lrrrrrr", report->units);
     plumb_table_text(&table, "joint");
     plumb_table_head(&table, "bar's arm", PLUMB_Q_LENGTH);
     plumb_table_head(&table, "net moment", PLUMB_Q_MOMENT);
-    plumb_table_head(&table, "can supply", PLUMB_Q_MOMENT);
     plumb_table_text(&table, "effort");
-    plumb_table_text(&table, is_pull(report) ? "lockout: arm" : "standing: arm");
-    plumb_table_text(&table, "net moment");
+    if (entered) {
+        plumb_table_head(&table, "can supply", PLUMB_Q_MOMENT);
+    } else {
+        plumb_table_text(&table, "");
+    }
+    plumb_table_head(&table, is_pull(report) ? "lockout: arm" : "standing: arm", PLUMB_Q_LENGTH);
+    plumb_table_head(&table, "net moment", PLUMB_Q_MOMENT);
     for (size_t i = 0; i < sizeof order / sizeof order[0]; i++) {
         joint_row(report, end, order[i], &table);
     }
     plumb_print_heading(out, is_pull(report) ? "Joints at the start" : "Joints in the hole");
     plumb_table_end(&table, 2, out);
-    plumb_print_wrapped(out,
-                        "  Net moments are of both sides together; what a joint can supply is per "
-                        "side, the back's whole.",
-                        2);
+    joints_note(report, out);
 }
 
 static void in_space(const PlumbReport *report, const PlumbPosition *end, PlumbCliOutput *out)
@@ -147,6 +194,9 @@ static void angles(const PlumbReport *report, const PlumbPosition *end, PlumbCli
 {
     PlumbCliTable table = plumb_table_begin("lrrl", report->units);
     for (int i = 0; i < PLUMB_ANGLE_COUNT; i++) {
+        if (i == PLUMB_ANG_shoulder_flexion && !is_pull(report)) {
+            continue; /* the arm carries nothing */
+        }
         figure_row(&table, plumb_angle_text((PlumbAngle)i), report->answer->start.angle_rad[i],
                    end->angle_rad[i], PLUMB_Q_ANGLE);
         plumb_table_text(&table, plumb_angle_reference((PlumbAngle)i));

@@ -88,6 +88,7 @@ static PlumbStatus choose_lift(const PlumbCliWords *words, const Source *source,
                                plumb_lift_name(source->setup->lift),
                                "; name that lift, or leave it out");
     }
+    request->lift_given = words->has_lift;
     if (source->setup != NULL) {
         request->lift = source->setup->lift;
     } else if (words->has_lift) {

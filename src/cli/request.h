@@ -24,6 +24,7 @@ typedef struct PlumbCliRequest {
     PlumbLifterRecord record;                /* file and words together */
     PlumbLifter lifter;
     PlumbLift lift;
+    bool lift_given;       /* by a word */
     PlumbSetupEntry entry; /* the layer of the words over that of the file */
     PlumbSetup setup;
     const char *other_word;
