@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { VALUE_SIZE = PLUMB_LIFTER_NOTE_SIZE, COMMENT_COLUMN = 44 };
+enum { VALUE_SIZE = PLUMB_LIFTER_NOTE_SIZE, COMMENT_COLUMN = 40 };
 
 /* What stands above each section, and how far its keys are indented. */
 static const struct {
@@ -16,8 +16,11 @@ static const struct {
 } parts[] = {
     {"lifter", "lifter:\n", 2},
     {"measures",
-     "\n# Lengths between joint centres, or surface measures that can be taped. What is not given\n"
-     "# is estimated from stature. Any of: 44 cm, 44 cm ± 0.5 cm, 17.3 in, +1 sd (joint centres).\n"
+     "\n# What can be taped, then lengths between joint centres; the figures here are estimates "
+     "from\n"
+     "# stature, used where nothing is given. Also read: 44 cm ± 0.5 cm (with the error of the "
+     "tape),\n"
+     "# 17.3 in, and for joint centres +1 sd, one standard deviation above the mean.\n"
      "measures:\n",
      2},
     {"shoes", "\nshoes:\n", 2},
@@ -49,21 +52,53 @@ static void spaces(PlumbBytes *bytes, size_t count)
     }
 }
 
+/* A value that the key could have, for a comment: what the lifter has without it. */
+static void add_example(PlumbText *text, const PlumbLifter *lifter, const FieldRow *row)
+{
+    double low_m = 0;
+    double high_m = 0;
+    if (row->kind == FIELD_LENGTH) {
+        plumb_text_fixed(text, lifter->body.length_m[row->index] * 100, 1);
+        plumb_text_string(text, " cm");
+    } else if (row->kind == FIELD_TAPE) {
+        plumb_tape_range(lifter->body.sex, lifter->body.stature_m, (PlumbTape)row->index, &low_m,
+                         &high_m);
+        plumb_text_fixed(text, (low_m + high_m) / 2 * 100, 1);
+        plumb_text_string(text, " cm");
+    } else if (row->kind == FIELD_LIMIT) {
+        plumb_exact_figure(text, lifter->limit_rad[row->index], PLUMB_Q_ANGLE, false);
+    } else {
+        plumb_text_string(text, row->example);
+    }
+}
+
+static size_t character_count(const char *text, size_t length)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < length; i++) {
+        count += ((unsigned char)text[i] & 0xC0u) != 0x80u ? 1 : 0;
+    }
+    return count;
+}
+
 /* "  key: value", or "  # key: example   # meaning" where the record does not give it. */
-static void add_field(PlumbBytes *bytes, const PlumbLifterRecord *record, const FieldRow *row,
-                      size_t indent)
+static void add_field(PlumbBytes *bytes, const PlumbLifterRecord *record, const PlumbLifter *lifter,
+                      const FieldRow *row, size_t indent)
 {
     char value[VALUE_SIZE];
     PlumbText text = plumb_text_begin(value, sizeof value);
     const bool given = plumb_field_text(record, row, &text);
+    if (!given) {
+        add_example(&text, lifter, row);
+    }
     const size_t start = bytes->length;
     spaces(bytes, indent);
     plumb_bytes_string(bytes, given ? "" : "# ");
     plumb_bytes_string(bytes, row->key);
     plumb_bytes_string(bytes, ": ");
-    plumb_yaml_scalar(bytes, given ? value : row->example, PLUMB_YAML_PLAIN, false);
-    if (!given) {
-        const size_t used = bytes->length - start;
+    plumb_yaml_scalar(bytes, value, PLUMB_YAML_PLAIN, false);
+    if (!given && !bytes->failed) {
+        const size_t used = character_count(bytes->data + start, bytes->length - start);
         spaces(bytes, used < COMMENT_COLUMN ? COMMENT_COLUMN - used : 1);
         plumb_bytes_string(bytes, " # ");
         plumb_bytes_string(bytes, row->meaning);
@@ -86,7 +121,7 @@ PlumbStatus plumb_lifter_file_new_text(const PlumbLifterRecord *record, char **t
         for (size_t k = 0; plumb_field_row(k) != NULL; k++) {
             const FieldRow *const row = plumb_field_row(k);
             if (strcmp(row->section, parts[i].section) == 0) {
-                add_field(&bytes, record, row, parts[i].indent);
+                add_field(&bytes, record, &lifter, row, parts[i].indent);
             }
         }
     }

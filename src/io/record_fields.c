@@ -35,12 +35,12 @@ static const FieldRow rows[] = {
            PLUMB_Q_WORD),
     LIFTER("note", "anything worth keeping", "pulls in socks", FIELD_NOTE, PLUMB_Q_WORD),
 #define X(name, text)                                                                              \
-    {"measures", #name, text, "+1 sd", FIELD_LENGTH, PLUMB_LEN_##name, PLUMB_Q_LENGTH, 0, 0},
-    PLUMB_LENGTH_LIST(X)
+    {"measures", #name, text, "55 cm ± 1 cm", FIELD_TAPE, PLUMB_TAPE_##name, PLUMB_Q_LENGTH, 0, 0},
+    PLUMB_TAPE_LIST(X)
 #undef X
 #define X(name, text)                                                                              \
-    {"measures", #name, text, "55 cm ± 1 cm", FIELD_TAPE, PLUMB_TAPE_##name, PLUMB_Q_LENGTH, 0, 0},
-        PLUMB_TAPE_LIST(X)
+    {"measures", #name, text, "+1 sd", FIELD_LENGTH, PLUMB_LEN_##name, PLUMB_Q_LENGTH, 0, 0},
+        PLUMB_LENGTH_LIST(X)
 #undef X
             {"shoes", "heel_lift", "sole under the heel", "19 mm", FIELD_SHOE, 0, PLUMB_Q_SMALL, 0,
              0.05},
