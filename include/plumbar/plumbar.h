@@ -4,6 +4,7 @@
 #define PLUMBAR_PLUMBAR_H
 
 #include <plumbar/body.h>
+#include <plumbar/dynamics.h>
 #include <plumbar/format.h>
 #include <plumbar/lifter.h>
 #include <plumbar/pose.h>

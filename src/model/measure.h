@@ -27,6 +27,9 @@ typedef struct PlumbClearance {
     PlumbVec2 by_knee;
     PlumbVec2 by_hip;
     PlumbVec2 by_bar;
+    bool thigh;   /* the thigh's capsule counts, else the shin's */
+    double share; /* nearest point: 0 lower end, 1 upper end of that segment */
+    double side;  /* 1 the bar is ahead of the leg, -1 behind it */
 } PlumbClearance;
 
 PlumbClearance plumb_rig_clearance(const PlumbRig *rig, PlumbVec2 knee, PlumbVec2 hip,

@@ -70,6 +70,9 @@ PlumbClearance plumb_rig_clearance(const PlumbRig *rig, PlumbVec2 knee, PlumbVec
         {-fx * knee_share, -fy * knee_share},
         {-fx * hip_share, -fy * hip_share},
         {fx, fy},
+        !shin_counts,
+        near->share,
+        side,
     };
     return clearance;
 }
