@@ -113,6 +113,18 @@ static void settings_list(PlumbCliOutput *out)
     }
 }
 
+/* Sections whose keys stand without them on a command line. */
+static bool is_bare(const char *section)
+{
+    static const char *const bare[] = {"lifter", "measures", "shoes", "limits"};
+    for (size_t i = 0; i < sizeof bare / sizeof bare[0]; i++) {
+        if (strcmp(bare[i], section) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static void lifter_list(PlumbCliOutput *out)
 {
     plumb_print_heading(out, "Keys of the lifter (and an example of each)");
@@ -120,7 +132,7 @@ static void lifter_list(PlumbCliOutput *out)
     for (size_t i = 0; plumb_lifter_field(i, &field); i++) {
         char key[CELL_SIZE];
         PlumbText text = plumb_text_begin(key, sizeof key);
-        if (!plumb_lifter_record_has_key(field.key)) {
+        if (!is_bare(field.section)) {
             plumb_text_string(&text, field.section);
             plumb_text_char(&text, '.');
         }

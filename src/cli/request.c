@@ -111,9 +111,7 @@ static PlumbStatus unknown_key(const char *key, unsigned may, PlumbLift lift, Pl
     }
     PlumbLifterField field;
     for (size_t i = 0; plumb_lifter_field(i, &field); i++) {
-        if (plumb_lifter_record_has_key(field.key)) {
-            plumb_nearest_try(&search, field.key);
-        }
+        plumb_nearest_try(&search, field.key);
     }
     const char *const nearest = plumb_nearest_word(&search);
     if (nearest != NULL) {
@@ -308,7 +306,16 @@ PlumbStatus plumb_request_read_pencil(const PlumbCliRequest *base, const char *w
         return read_over(base, what, request, fault);
     }
     const char *const words[] = {plumb_lift_name(base->lift), what};
-    return plumb_request_read(words, 2, PLUMB_REQUEST_SETUP, request, fault);
+    const unsigned may = PLUMB_REQUEST_SETUP | PLUMB_REQUEST_ANY_LIFT;
+    PlumbStatus status = plumb_request_read(words + 1, 1, may, request, fault);
+    if (status == PLUMB_OK && request->setup_name[0] == '\0') {
+        status = plumb_request_read(words, 2, may, request, fault);
+    }
+    if (status == PLUMB_OK && request->lift != base->lift) {
+        return plumb_fault_bad(fault, "--pencil", "the set-up is for a ",
+                               plumb_lift_name(request->lift), ", the inked one is not");
+    }
+    return status;
 }
 
 PlumbStatus plumb_request_at(const PlumbCliRequest *request, const int index[PLUMB_AXES_MAX],
