@@ -92,9 +92,9 @@ static void text__fixed_by_hand(void **unused)
         {1e-300, 3, "0.000", "0.000"},
         {123456789.987654321, 6, "123456789.987654", "+123456789.987654"},
         {1e22, 1, "10000000000000000000000.0", "+10000000000000000000000.0"},
-        {NAN, 2, "nan", "nan"},
-        {INFINITY, 2, "inf", "+inf"},
-        {-INFINITY, 2, "-inf", "-inf"},
+        {(double)NAN, 2, "nan", "nan"},
+        {(double)INFINITY, 2, "inf", "+inf"},
+        {-(double)INFINITY, 2, "-inf", "-inf"},
         {1.25, -3, "1", "+1"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
@@ -195,7 +195,7 @@ static void quantity_text__rows(void **unused)
         {2, PLUMB_Q_NUMBER, "2", "2", "+2"},
         {1.23456, PLUMB_Q_NUMBER, "1.235", "1.235", "+1.235"},
         {100, PLUMB_Q_NUMBER, "100", "100", "+100"},
-        {NAN, PLUMB_Q_LENGTH, "nan", "nan", "nan"},
+        {(double)NAN, PLUMB_Q_LENGTH, "nan", "nan", "nan"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char got[64];

@@ -130,7 +130,7 @@ static void quantity__good_ones_read(void **unused)
     (void)unused;
     for (size_t i = 0; i < sizeof good / sizeof good[0]; i++) {
         PlumbError error = {.status = PLUMB_OK};
-        double got = NAN;
+        double got = (double)NAN;
         if (plumb_quantity_read(good[i].text, strlen(good[i].text), good[i].quantity, &got,
                                 &error) != PLUMB_OK) {
             fail_msg("%s: %s", good[i].text, error.message);
