@@ -273,6 +273,6 @@ double plumb_axis_value(const PlumbCliAxis *axis, int index)
     if (index == axis->count - 1) {
         return axis->to_si;
     }
-    return axis->from_si +
-           (axis->to_si - axis->from_si) * (double)index / (double)(axis->count - 1);
+    const double last = (double)(axis->count - 1);
+    return (axis->from_si * (last - (double)index) + axis->to_si * (double)index) / last;
 }

@@ -5,6 +5,8 @@
 
 #include <plumbar/draw.h>
 
+#include <cairo.h>
+#include <fontconfig/fontconfig.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -138,5 +140,8 @@ PlumbCliExit plumb_cli_draw(const PlumbCliArgs *args, PlumbCliFault *fault)
     const PlumbCliExit code = draw(args, sheet, fault);
     plumb_font_destroy(sheet->font);
     free(sheet);
+    /* What cairo and fontconfig keep for the next drawing, of which there is none. */
+    cairo_debug_reset_static_data();
+    FcFini();
     return code;
 }
