@@ -236,6 +236,8 @@ void plumb_compose_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbFi
 double plumb_compose_table(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect);
 /* Window, low-effort range, seen heights and findings in words. Returns the height used in mm. */
 double plumb_compose_notes(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect);
+/* Height that the title block needs at this width, mm. */
+double plumb_title_height_mm(const PlumbDrawing *drawing, double width_mm, double scale_n);
 /* Title block with the one-line caution. scale_n as it stands in the views' fit. */
 void plumb_compose_title(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect,
                          double scale_n);

@@ -12,17 +12,19 @@ typedef struct AngleRow {
     PlumbPoint apex;
     PlumbPoint along;  /* the far end of the line */
     bool from_upright; /* reference leg up; else level, toward the far end */
+    double middle;     /* radii to try after a small one, as shares of the line's length */
+    double outer;
     const char *name;
     const char *reference;
 } AngleRow;
 
 static const AngleRow ROW[] = {
-    {PLUMB_FIG_BACK_ANGLE, PLUMB_ANG_back, PLUMB_PT_hip, PLUMB_PT_shoulder, false, "back ",
-     "above level"},
-    {PLUMB_FIG_SHIN_ANGLE, PLUMB_ANG_shin, PLUMB_PT_ankle, PLUMB_PT_knee, true, "shin ",
+    {PLUMB_FIG_BACK_ANGLE, PLUMB_ANG_back, PLUMB_PT_hip, PLUMB_PT_shoulder, false, 1.12, 1.3,
+     "back ", "above level"},
+    {PLUMB_FIG_SHIN_ANGLE, PLUMB_ANG_shin, PLUMB_PT_ankle, PLUMB_PT_knee, true, 0.4, 0.8, "shin ",
      "from upright"},
-    {PLUMB_FIG_THIGH_ANGLE, PLUMB_ANG_thigh, PLUMB_PT_knee, PLUMB_PT_hip, false, "thigh ",
-     "above level"},
+    {PLUMB_FIG_THIGH_ANGLE, PLUMB_ANG_thigh, PLUMB_PT_knee, PLUMB_PT_hip, false, 1.12, 1.3,
+     "thigh ", "above level"},
 };
 
 static PlumbVec2 polar(PlumbVec2 centre, double radius, double angle)
@@ -30,50 +32,112 @@ static PlumbVec2 polar(PlumbVec2 centre, double radius, double angle)
     return (PlumbVec2){centre.x + radius * cos(angle), centre.y + radius * sin(angle)};
 }
 
-/* Places around the middle of the arc: outside of it, then past either leg, then further out. */
-static int spots_around(PlumbVec2 apex, double radius, double from, double to, PlumbSpot *spot)
+enum { RADII = 3, AROUND = 6 };
+
+/* Smaller angles are a hair between two lines: they stay in the table. */
+static const double LEAST_RAD = 0.07;
+
+/* What a label of an angle may cross: one fine line. */
+static const double CROSSING_LIMIT = 0.6;
+
+/* Places beside an arc: at its middle, and past either leg. */
+static void spots_around(PlumbVec2 apex, double radius, double from, double to,
+                         PlumbSpot spot[AROUND])
 {
-    static const double OUT_MM[] = {1.5, 5.0, 10.0, 16.0};
-    int count = 0;
-    for (size_t ring = 0; ring < sizeof OUT_MM / sizeof OUT_MM[0]; ring++) {
-        for (int i = 0; i < 3; i++) {
-            const double share = i == 0 ? 0.5 : i == 1 ? -0.25 : 1.25;
-            const double angle = from + share * (to - from);
-            const PlumbVec2 at = polar(apex, radius + OUT_MM[ring], angle);
-            const double c = cos(angle);
-            const double s = sin(angle);
-            spot[count].at_mm = at;
-            spot[count].align = c > 0.35 ? PLUMB_START : c < -0.35 ? PLUMB_END : PLUMB_MIDDLE;
-            spot[count].rise = 0.5 - 0.5 * s;
-            count++;
-        }
+    static const double SHARE[AROUND] = {0.5, 0.5, 0.25, 0.75, -0.12, 1.12};
+    static const double OUT_MM[AROUND] = {1.4, 3.2, 1.4, 1.4, 1.4, 1.4};
+    for (int i = 0; i < AROUND; i++) {
+        const double angle = from + SHARE[i] * (to - from);
+        const double c = cos(angle);
+        spot[i].at_mm = polar(apex, radius + OUT_MM[i], angle);
+        spot[i].align = c > 0.35 ? PLUMB_START : c < -0.35 ? PLUMB_END : PLUMB_MIDDLE;
+        spot[i].rise = 0.5 - 0.5 * sin(angle);
     }
-    return count;
+}
+
+/* An angle on paper: apex, the line's far end, directions of reference leg and line. */
+typedef struct Wedge {
+    PlumbVec2 apex;
+    PlumbVec2 far;
+    double length;
+    double leg;
+    double line;
+} Wedge;
+
+static Wedge wedge_of(const PlumbViews *views, const AngleRow *row)
+{
+    Wedge wedge = {plumb_fit_side(views->fit, views->at->point[row->apex]),
+                   plumb_fit_side(views->fit, views->at->point[row->along]), 0.0, 0.0, 0.0};
+    const double dx = wedge.far.x - wedge.apex.x;
+    const double dy = wedge.far.y - wedge.apex.y;
+    wedge.length = hypot(dx, dy);
+    wedge.line = atan2(dy, dx);
+    if (row->from_upright) {
+        wedge.leg = -1.57079632679490;
+    } else if (dx < 0.0) {
+        wedge.leg = wedge.line < 0.0 ? -3.14159265358979 : 3.14159265358979;
+    }
+    return wedge;
+}
+
+static void draw_wedge(const PlumbViews *views, const Wedge *wedge, double radius, PlumbTag tag)
+{
+    PlumbScene *scene = views->board.scene;
+    plumb_scene_line(scene, PEN_REFERENCE, tag, wedge->apex,
+                     polar(wedge->apex, radius + 2.0, wedge->leg));
+    if (radius > wedge->length) {
+        plumb_scene_line(scene, PEN_REFERENCE, tag, wedge->far,
+                         polar(wedge->apex, radius + 2.0, wedge->line));
+    }
+    plumb_scene_arc(scene, PEN_FINE, tag, wedge->apex, radius, wedge->leg, wedge->line);
+}
+
+/* Draws the wedge with its label at one radius, or leaves the scene as it was. */
+static bool try_radius(const PlumbViews *views, PlumbFigure figure, const Wedge *wedge,
+                       const PlumbLabel *label, int ring, double radius)
+{
+    PlumbScene *scene = views->board.scene;
+    PlumbFit *fit = views->fit;
+    const int items = scene->item_count;
+    const int points = scene->point_count;
+    const int held = fit->decided ? fit->place[figure] % AROUND : -1;
+    draw_wedge(views, wedge, radius, label->tag);
+    PlumbSpot spot[AROUND];
+    spots_around(wedge->apex, radius, wedge->leg, wedge->line, spot);
+    const int set =
+        plumb_label_place(&views->board, label, spot, AROUND, fit->side, held, CROSSING_LIMIT);
+    if (set < 0) {
+        scene->item_count = items;
+        scene->point_count = points;
+        return false;
+    }
+    if (!fit->decided) {
+        fit->place[figure] = (signed char)(ring * AROUND + set);
+    }
+    return true;
 }
 
 void plumb_draw_angle(const PlumbViews *views, PlumbFigure figure)
 {
+    const PlumbFit *fit = views->fit;
     const AngleRow *row = &ROW[0];
     for (size_t i = 0; i < sizeof ROW / sizeof ROW[0]; i++) {
         row = ROW[i].figure == figure ? &ROW[i] : row;
     }
-    const PlumbVec2 apex = plumb_fit_side(views->fit, views->at->point[row->apex]);
-    const PlumbVec2 far = plumb_fit_side(views->fit, views->at->point[row->along]);
-    const double length = hypot(far.x - apex.x, far.y - apex.y);
-    const double radius = fmin(0.62 * length, 20.0);
-    const double line = atan2(far.y - apex.y, far.x - apex.x);
-    const double level = far.x >= apex.x ? 0.0 : (line < 0.0 ? -1.0 : 1.0) * 3.14159265358979;
-    const double leg = row->from_upright ? -1.57079632679490 : level;
-    PlumbLabel label = {.tag = {PLUMB_TAG_ANGLE, (int)row->angle}};
-    plumb_caption(views, &label, PLUMB_SMALL_TEXT_MM, row->name, views->at->angle_rad[row->angle],
-                  PLUMB_Q_ANGLE);
-    plumb_label_line(&label, &views->board, PLUMB_ROLE_quiet, PLUMB_SMALL_TEXT_MM, row->reference);
-    PlumbSpot spot[12];
-    const int count = spots_around(apex, radius, leg, line, spot);
-    if (plumb_place_figure(views, figure, &label, spot, count, views->fit->side, 1.6) < 0) {
+    const double angle = views->at->angle_rad[row->angle];
+    if (fabs(angle) < LEAST_RAD || (fit->decided && fit->place[figure] < 0)) {
         return;
     }
-    plumb_scene_line(views->board.scene, PEN_REFERENCE, label.tag, apex,
-                     polar(apex, radius + 3.0, leg));
-    plumb_scene_arc(views->board.scene, PEN_FINE, label.tag, apex, radius, leg, line);
+    PlumbLabel label = {.tag = {PLUMB_TAG_ANGLE, (int)row->angle}};
+    plumb_caption(views, &label, PLUMB_SMALL_TEXT_MM, row->name, angle, PLUMB_Q_ANGLE);
+    plumb_label_line(&label, &views->board, PLUMB_ROLE_quiet, PLUMB_SMALL_TEXT_MM, row->reference);
+    const Wedge wedge = wedge_of(views, row);
+    const double radius[RADII] = {fmin(0.62 * wedge.length, 18.0), row->middle * wedge.length,
+                                  row->outer * wedge.length};
+    for (int i = 0; i < RADII; i++) {
+        const bool other = fit->decided && fit->place[figure] / AROUND != i;
+        if (!other && try_radius(views, figure, &wedge, &label, i, radius[i])) {
+            return;
+        }
+    }
 }

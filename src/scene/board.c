@@ -35,6 +35,13 @@ static size_t character_start(const char *text, size_t at)
     return at;
 }
 
+/* At the end or at a space, but not between a figure and its unit. */
+static bool may_break(const char *text, size_t at)
+{
+    const bool figure = text[at - 1] >= '0' && text[at - 1] <= '9';
+    return text[at] == '\0' || (text[at] == ' ' && !figure);
+}
+
 /* Bytes of text that fit into width_mm: up to a space, or inside a word longer than a line. */
 static size_t fitting(const PlumbBoard *board, const char *text, double width_mm, double size_mm)
 {
@@ -43,7 +50,7 @@ static size_t fitting(const PlumbBoard *board, const char *text, double width_mm
     const size_t most = length < LINE_SIZE - 4 ? length : character_start(text, LINE_SIZE - 4);
     size_t best = 0;
     for (size_t end = 1; end <= most; end++) {
-        if (text[end] != ' ' && text[end] != '\0') {
+        if (!may_break(text, end)) {
             continue;
         }
         if (drawing->text_width(drawing->text_user, text, end, size_mm) > width_mm) {

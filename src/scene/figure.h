@@ -20,8 +20,13 @@ typedef struct PlumbDiscPlace {
 
 PlumbDiscPlace plumb_disc_place(const PlumbDrawing *drawing);
 
+/* The bar end-on with its disc; over everything else. */
+void plumb_bar_side(const PlumbBoard *board, const PlumbFit *fit, const PlumbLifter *lifter,
+                    const PlumbPosition *position, PlumbLook look);
+/* Links and joints, without the bar. */
 void plumb_figure_side(const PlumbBoard *board, const PlumbFit *fit, const PlumbLifter *lifter,
                        const PlumbSetup *setup, const PlumbPosition *position, PlumbLook look);
+/* Links, joints and bar. */
 void plumb_figure_front(const PlumbBoard *board, const PlumbFit *fit, const PlumbLifter *lifter,
                         const PlumbSetup *setup, const PlumbPosition *position, PlumbLook look);
 
@@ -42,5 +47,7 @@ double plumb_ground_m(const PlumbSetup *setup);
 
 /* Thickness of the drawn disc, m; a picture, not a measure. */
 #define PLUMB_DISC_DRAWN_M 0.05
+/* End of the bar that is drawn beyond the disc, m. */
+#define PLUMB_SLEEVE_DRAWN_M 0.03
 
 #endif

@@ -112,22 +112,47 @@ static void draw_arm(const PlumbViews *views, PlumbFigure figure, int row, Plumb
                              gap);
 }
 
-/* Balance as a figure beside the foot's scale. */
+enum { STEPS = 5 };
+
+/* Spots along a row, ever further from x_mm to one side. */
+static void spots_along(PlumbSpot spot[STEPS], double x_mm, double y_mm, double sign)
+{
+    for (int i = 0; i < STEPS; i++) {
+        spot[i].at_mm = (PlumbVec2){x_mm + sign * (1.6 + 2.0 * i), y_mm};
+        spot[i].align = sign > 0.0 ? PLUMB_START : PLUMB_END;
+        spot[i].rise = 0.52;
+    }
+}
+
+/* A word at one end of the foot's scale; returns the x of its far end. */
+static double foot_word(const PlumbViews *views, const char *word, PlumbPoint point, double y_mm,
+                        double sign)
+{
+    PlumbLabel label = {.tag = {PLUMB_TAG_SETTING, PLUMB_SET_balance}};
+    plumb_label_line(&label, &views->board, PLUMB_ROLE_quiet, PLUMB_SMALL_TEXT_MM, word);
+    const double x = plumb_fit_side(views->fit, views->at->point[point]).x;
+    PlumbSpot spot[STEPS];
+    spots_along(spot, x, y_mm, sign);
+    const int set =
+        plumb_label_place(&views->board, &label, spot, STEPS, views->fit->side, -1, 8.0);
+    const double width = plumb_board_width(&views->board, word, label.line[0].size_mm);
+    return set < 0 ? x : spot[set].at_mm.x + sign * width;
+}
+
+/* The words of the foot's scale, and balance as a figure beside it. */
 static void draw_balance(const PlumbViews *views)
 {
     const PlumbDrawing *drawing = views->board.drawing;
+    const double y = views->ground_mm + plumb_foot_row_mm(drawing);
+    const double left = foot_word(views, "heel", PLUMB_PT_heel, y, -1.0);
+    const double right = foot_word(views, "toe", PLUMB_PT_toe, y, 1.0);
     PlumbLabel label = {.tag = {PLUMB_TAG_SETTING, PLUMB_SET_balance}};
     plumb_caption(views, &label, PLUMB_SMALL_TEXT_MM, "balance ", views->at->balance_frac,
                   PLUMB_Q_FRACTION);
-    const double size = label.line[0].size_mm;
-    const double y = views->ground_mm + plumb_foot_row_mm(drawing);
-    const PlumbVec2 heel = plumb_fit_side(views->fit, views->at->point[PLUMB_PT_heel]);
-    const PlumbVec2 toe = plumb_fit_side(views->fit, views->at->point[PLUMB_PT_toe]);
-    const double toe_word = plumb_board_width(&views->board, "toe", size);
-    const double heel_word = plumb_board_width(&views->board, "heel", size);
-    const PlumbSpot spot[2] = {{{toe.x + toe_word + 4.0, y}, PLUMB_START, 0.52},
-                               {{heel.x - heel_word - 4.0, y}, PLUMB_END, 0.52}};
-    plumb_place_figure(views, PLUMB_FIG_BALANCE, &label, spot, 2, views->fit->side, 8.0);
+    PlumbSpot spot[2 * STEPS];
+    spots_along(spot, right + 2.0, y, 1.0);
+    spots_along(spot + STEPS, left - 2.0, y, -1.0);
+    plumb_place_figure(views, PLUMB_FIG_BALANCE, &label, spot, 2 * STEPS, views->fit->side, 8.0);
 }
 
 /* Upright dimension of the hip's height, with what can be seen of it. */
@@ -164,53 +189,64 @@ void plumb_draw_figures(const PlumbViews *views)
     const PlumbJoint *arm = views->fit->arm;
     draw_travel(views);
     draw_arm(views, PLUMB_FIG_ARM_SELECTED, 0, arm[0]);
+    /* These two have rows of their own and take no room from what goes before them. */
+    draw_arm(views, PLUMB_FIG_ARM_SECOND, 1, arm[1]);
+    draw_arm(views, PLUMB_FIG_ARM_THIRD, 2, arm[2]);
     draw_balance(views);
     plumb_draw_angle(views, PLUMB_FIG_BACK_ANGLE);
     draw_hip_height(views);
-    draw_arm(views, PLUMB_FIG_ARM_SECOND, 1, arm[1]);
-    draw_arm(views, PLUMB_FIG_ARM_THIRD, 2, arm[2]);
     plumb_draw_angle(views, PLUMB_FIG_SHIN_ANGLE);
     plumb_draw_angle(views, PLUMB_FIG_THIGH_ANGLE);
 }
 
-/* A level dimension between both sides' points, in a row below the front view. */
-static void draw_spread(const PlumbViews *views, PlumbSettingId id, double half_m, double from_y_m,
-                        int row)
+/* Name and width of a spread: on one line where the dimension holds it, else on two. */
+static double spread_label(const PlumbViews *views, PlumbLabel *label, PlumbSettingId id,
+                           double spread_m, double length_mm)
 {
-    const PlumbDrawing *drawing = views->board.drawing;
-    const PlumbTag tag = {PLUMB_TAG_SETTING, (int)id};
-    const PlumbVec2 left = plumb_fit_front(views->fit, (PlumbVec3){0.0, from_y_m, half_m});
-    const PlumbVec2 right = plumb_fit_front(views->fit, (PlumbVec3){0.0, from_y_m, -half_m});
-    const double y = views->ground_mm + plumb_dimension_row_mm(drawing, row);
-    PlumbLabel label = {.tag = tag};
-    char before[32];
-    PlumbText text = plumb_text_begin(before, sizeof before);
+    const PlumbUnits units = views->board.drawing->units;
+    const double size = plumb_board_size(&views->board, PLUMB_SMALL_TEXT_MM);
+    char words[PLUMB_LABEL_SIZE];
+    PlumbText text = plumb_text_begin(words, sizeof words);
     plumb_text_string(&text, plumb_setting(id)->key);
     plumb_text_char(&text, ' ');
-    plumb_caption(views, &label, PLUMB_SMALL_TEXT_MM, before, 2.0 * half_m, PLUMB_Q_LENGTH);
-    const double width =
-        plumb_board_width(&views->board, label.line[0].text, label.line[0].size_mm);
-    const bool inside = right.x - left.x >= plumb_mark_dimension_room(width);
-    const PlumbSpot spot[3] = {{{0.5 * (left.x + right.x), y}, PLUMB_MIDDLE, 0.52},
-                               {{right.x + 1.6, y}, PLUMB_START, 0.52},
-                               {{left.x - 1.6, y}, PLUMB_END, 0.52}};
-    const int from = inside ? 0 : 1;
-    const int set =
-        plumb_label_place(&views->board, &label, spot + from, 3 - from, views->fit->front, -1, 8.0);
-    if (set < 0) {
+    plumb_text_quantity(&text, spread_m, PLUMB_Q_LENGTH, units);
+    const double width = plumb_board_width(&views->board, words, size);
+    if (length_mm >= plumb_mark_dimension_room(width)) {
+        plumb_label_line(label, &views->board, PLUMB_ROLE_ink, PLUMB_SMALL_TEXT_MM, words);
+        return width + 2.0;
+    }
+    plumb_label_line(label, &views->board, PLUMB_ROLE_ink, PLUMB_SMALL_TEXT_MM,
+                     plumb_setting(id)->key);
+    plumb_caption(views, label, PLUMB_SMALL_TEXT_MM, "", spread_m, PLUMB_Q_LENGTH);
+    return 0.0;
+}
+
+/* A level dimension between both sides' points, in a row below the front view. */
+static void draw_spread(const PlumbViews *views, PlumbSettingId id, PlumbVec3 point_m, int row)
+{
+    const PlumbTag tag = {PLUMB_TAG_SETTING, (int)id};
+    const PlumbVec2 left = plumb_fit_front(views->fit, point_m);
+    const PlumbVec2 right =
+        plumb_fit_front(views->fit, (PlumbVec3){point_m.x, point_m.y, -point_m.z});
+    const double y = views->ground_mm + plumb_dimension_row_mm(views->board.drawing, row);
+    PlumbLabel label = {.tag = tag};
+    const double gap = spread_label(views, &label, id, 2.0 * point_m.z, right.x - left.x);
+    const PlumbSpot spot = {{0.5 * (left.x + right.x), y}, PLUMB_MIDDLE, gap > 0.0 ? 0.52 : 0.5};
+    if (plumb_label_place(&views->board, &label, &spot, 1, views->fit->front, -1, 8.0) < 0) {
         return;
     }
     extension(views, (PlumbVec2){left.x, left.y + 1.2}, (PlumbVec2){left.x, y + 1.0});
     extension(views, (PlumbVec2){right.x, right.y + 1.2}, (PlumbVec2){right.x, y + 1.0});
     plumb_mark_dimension_gap(&views->board, PEN_FINE, tag, (PlumbVec2){left.x, y},
-                             (PlumbVec2){right.x, y}, inside && set == 0 ? width + 2.0 : 0.0);
+                             (PlumbVec2){right.x, y}, gap);
 }
 
 void plumb_draw_front_figures(const PlumbViews *views)
 {
-    const PlumbSetup *setup = &views->board.drawing->answer->setup;
-    const PlumbPosition *at = views->at;
-    draw_spread(views, PLUMB_SET_stance, at->point[PLUMB_PT_ankle].z, at->point[PLUMB_PT_ankle].y,
-                0);
-    draw_spread(views, PLUMB_SET_grip, 0.5 * setup->grip_m, at->point[PLUMB_PT_grip].y, 1);
+    const PlumbVec3 ankle = views->at->point[PLUMB_PT_ankle];
+    PlumbVec3 finger = views->at->point[PLUMB_PT_grip];
+    finger.z = 0.5 * views->board.drawing->answer->setup.grip_m;
+    const bool stance_first = ankle.z <= finger.z;
+    draw_spread(views, PLUMB_SET_stance, ankle, stance_first ? 0 : 1);
+    draw_spread(views, PLUMB_SET_grip, finger, stance_first ? 1 : 0);
 }

@@ -15,7 +15,7 @@ static const double SCALE[] = {2.0,  2.5,  3.0,  4.0,  5.0,   6.0,   7.5,  8.0, 
                                40.0, 50.0, 60.0, 80.0, 100.0, 150.0, 200.0};
 
 /* Air at the sides of the front view, mm. */
-static const double FRONT_AIR_MM = 4.0;
+static const double FRONT_AIR_MM = 2.5;
 
 static double em(const PlumbDrawing *drawing, double size_mm)
 {
@@ -49,12 +49,12 @@ double plumb_below_ground_mm(const PlumbDrawing *drawing)
 
 double plumb_left_room_mm(const PlumbDrawing *drawing)
 {
-    return width_of(drawing, "above the knee", PLUMB_SMALL_TEXT_MM) + 9.0;
+    return width_of(drawing, "above the knee", PLUMB_SMALL_TEXT_MM) + 6.0;
 }
 
 double plumb_right_room_mm(const PlumbDrawing *drawing)
 {
-    return width_of(drawing, "bar travel", PLUMB_NORMAL_TEXT_MM) + 8.0;
+    return width_of(drawing, "188.8 cm", PLUMB_NORMAL_TEXT_MM) + 7.0;
 }
 
 double plumb_top_room_mm(const PlumbDrawing *drawing)
@@ -95,9 +95,14 @@ static PlumbExtent extent_of(const PlumbDrawing *drawing)
     extend(&extent, drawing->lifter, drawing->answer);
     extend(&extent, drawing->pencil_lifter != NULL ? drawing->pencil_lifter : drawing->lifter,
            drawing->pencil);
-    extent.half_m =
-        fmax(extent.half_m, plumb_disc_place(drawing).inner_m + PLUMB_DISC_DRAWN_M + 0.05);
+    extent.half_m = fmax(extent.half_m, plumb_disc_place(drawing).inner_m + PLUMB_DISC_DRAWN_M +
+                                            PLUMB_SLEEVE_DRAWN_M);
     return extent;
+}
+
+double plumb_content_top_m(const PlumbDrawing *drawing)
+{
+    return extent_of(drawing).top_m;
 }
 
 /* The two greatest moment arms beside the selected one. */
@@ -137,7 +142,7 @@ static void stand(PlumbFit *fit, const PlumbDrawing *drawing, PlumbRect rect,
     const double below = plumb_below_ground_mm(drawing);
     const double tall = (extent->top_m - extent->bottom_m) * mm;
     const double slack = fmax(0.0, rect.height_mm - top - tall - below);
-    const double ground = rect.y_mm + rect.height_mm - below - 0.35 * slack;
+    const double ground = rect.y_mm + rect.height_mm - below - 0.45 * slack;
     const double origin = ground + extent->bottom_m * mm;
     fit->side_origin_mm =
         (PlumbVec2){rect.x_mm + left + 0.5 * (side - side_need) - extent->left_m * mm, origin};

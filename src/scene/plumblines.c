@@ -50,13 +50,6 @@ static void draw_foot_scale(const PlumbViews *views, double y_mm)
     foot_tick(views, STABLE_LOW_FRAC, y_mm);
     foot_tick(views, STABLE_HIGH_FRAC, y_mm);
     foot_tick(views, 1.0, y_mm);
-    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
-    plumb_board_text(board, PLUMB_ROLE_quiet, tag,
-                     (PlumbVec2){foot_x(views, 0.0) - 1.2, y_mm + 0.36 * size}, size, PLUMB_END,
-                     "heel");
-    plumb_board_text(board, PLUMB_ROLE_quiet, tag,
-                     (PlumbVec2){foot_x(views, 1.0) + 1.2, y_mm + 0.36 * size}, size, PLUMB_START,
-                     "toe");
 }
 
 /* A small filled triangle whose tip touches the foot's scale where C meets it. */
@@ -81,8 +74,8 @@ void plumb_draw_plumb_lines(const PlumbViews *views)
 {
     const PlumbBoard *board = &views->board;
     const double size = plumb_board_size(board, PLUMB_NORMAL_TEXT_MM);
-    const double letters = views->fit->side.y_mm + plumb_top_room_mm(board->drawing) - 2.0;
-    const double top = letters + 1.0;
+    const double top = views->top_mm;
+    const double letters = top - 1.0;
     const double foot = views->ground_mm + plumb_foot_row_mm(board->drawing);
     const double rows = views->ground_mm + plumb_dimension_row_mm(board->drawing, 2) + 2.0;
     const double bar = plumb_fit_side(views->fit, views->at->point[PLUMB_PT_bar]).x;

@@ -6,8 +6,7 @@
 
 static const double MARGIN_MM = 8.0;
 static const double PAD_MM = 3.0;
-static const double COLUMN_MM = 88.0;
-static const double TITLE_MM = 62.0;
+static const double COLUMN_MM = 84.0;
 static const double NOTES_MM = 44.0;
 
 PlumbDrawing plumb_drawing_default(const PlumbLifter *lifter, const PlumbAnswer *answer,
@@ -79,6 +78,8 @@ void plumb_compose_sheet(PlumbScene *scene, const PlumbDrawing *drawing, PlumbFo
     describe(scene, drawing);
     const PlumbRect frame = {MARGIN_MM, MARGIN_MM, width - 2.0 * MARGIN_MM,
                              height - 2.0 * MARGIN_MM};
+    const double title_mm =
+        fmin(plumb_title_height_mm(drawing, COLUMN_MM, 100.0), 0.45 * frame.height_mm);
     const double split = frame.x_mm + frame.width_mm - COLUMN_MM;
     const double bottom = frame.y_mm + frame.height_mm;
     const PlumbRect views = {frame.x_mm + PAD_MM, frame.y_mm + PAD_MM,
@@ -87,8 +88,8 @@ void plumb_compose_sheet(PlumbScene *scene, const PlumbDrawing *drawing, PlumbFo
     const PlumbRect notes = {frame.x_mm + PAD_MM, bottom - NOTES_MM + PAD_MM, views.width_mm,
                              NOTES_MM - 2.0 * PAD_MM};
     const PlumbRect table = {split + PAD_MM, frame.y_mm + PAD_MM, COLUMN_MM - 2.0 * PAD_MM,
-                             frame.height_mm - TITLE_MM - 2.0 * PAD_MM};
-    const PlumbRect title = {split, bottom - TITLE_MM, COLUMN_MM, TITLE_MM};
+                             frame.height_mm - title_mm - 2.0 * PAD_MM};
+    const PlumbRect title = {split, bottom - title_mm, COLUMN_MM, title_mm};
     const PlumbPen heavy = {PLUMB_ROLE_ink, PLUMB_HEAVY_MM, PLUMB_SOLID, PLUMB_ROLE_none};
     plumb_scene_rect(scene, heavy, TAG_NONE, frame);
     plumb_scene_line(scene, PEN_OUTLINE, TAG_NONE, (PlumbVec2){split, frame.y_mm},

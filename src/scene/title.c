@@ -7,7 +7,7 @@
 
 static const double PAD_MM = 1.2;
 
-enum { CELL_SIZE = 400, CELLS_MAX = 8 };
+enum { CELL_SIZE = 400 };
 
 typedef struct Cell {
     const char *caption;
@@ -19,6 +19,7 @@ typedef struct Block {
     PlumbBoard board;
     PlumbRect rect;
     double y_mm;
+    bool draw; /* false: only measured */
 } Block;
 
 const char *plumb_caution_line(void)
@@ -172,18 +173,19 @@ static void draw_cell(const Block *block, const Cell *cell, PlumbRect rect, int 
                      most, cell->words);
 }
 
-/* A row of cells with shares of the width. */
+/* A row of cells with shares of the width; drawn only where block->draw. */
 static void add_row(Block *block, const Cell *cell, const double *share, int count, int most)
 {
     double height = 0.0;
     for (int i = 0; i < count; i++) {
         height = fmax(height, cell_height(block, &cell[i], share[i] * block->rect.width_mm, most));
     }
-    if (block->y_mm + height > block->rect.y_mm + block->rect.height_mm + 1e-6) {
+    const double left = block->rect.y_mm + block->rect.height_mm - block->y_mm;
+    if (block->draw && height > left + 1e-6) {
         return;
     }
     double x = block->rect.x_mm;
-    for (int i = 0; i < count; i++) {
+    for (int i = 0; block->draw && i < count; i++) {
         const double width = share[i] * block->rect.width_mm;
         draw_cell(block, &cell[i], (PlumbRect){x, block->y_mm, width, height}, most);
         x += width;
@@ -192,7 +194,7 @@ static void add_row(Block *block, const Cell *cell, const double *share, int cou
 }
 
 /* Narrow: lifter, lift, leads and scale, lengths and date, memory. Wide: two rows of cells. */
-static void draw_cells(Block *block, Cell cell[7])
+static void add_cells(Block *block, const Cell cell[7])
 {
     static const double HALF[2] = {0.64, 0.36};
     static const double ONE[1] = {1.0};
@@ -204,33 +206,60 @@ static void draw_cells(Block *block, Cell cell[7])
         const Cell lead[2] = {cell[2], cell[3]};
         add_row(block, lead, HALF, 2, 2);
         const Cell table[2] = {cell[4], cell[5]};
-        add_row(block, table, HALF, 2, 1);
-        add_row(block, &cell[6], ONE, 1, 4);
+        add_row(block, table, HALF, 2, 2);
+        add_row(block, &cell[6], ONE, 1, 5);
         return;
     }
     add_row(block, cell, FIRST, 3, 2);
     add_row(block, &cell[3], SECOND, 4, 3);
 }
 
-void plumb_compose_title(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect,
-                         double scale_n)
+static void fill_cells(Cell cell[7], const PlumbDrawing *drawing, double scale_n)
 {
-    Block block = {{scene, drawing}, rect, rect.y_mm};
-    Cell cell[7];
     lifter_cell(&cell[0], drawing);
     lift_cell(&cell[1], drawing);
     lead_cell(&cell[2], drawing);
     small_cells(&cell[3], drawing, scale_n);
     memory_cell(&cell[6], drawing);
+}
+
+static int caution_lines(const Block *block)
+{
+    return plumb_board_wrap_count(&block->board, block->rect.width_mm - 2.0 * PAD_MM,
+                                  plumb_board_size(&block->board, PLUMB_SMALL_TEXT_MM),
+                                  plumb_caution_line());
+}
+
+static double caution_height(const Block *block)
+{
+    return PLUMB_LINE_PITCH * plumb_board_size(&block->board, PLUMB_SMALL_TEXT_MM) *
+               caution_lines(block) +
+           PAD_MM;
+}
+
+double plumb_title_height_mm(const PlumbDrawing *drawing, double width_mm, double scale_n)
+{
+    Block block = {{NULL, drawing}, {0.0, 0.0, width_mm, HUGE_VAL}, 0.0, false};
+    Cell cell[7];
+    fill_cells(cell, drawing, scale_n);
+    add_cells(&block, cell);
+    return block.y_mm + caution_height(&block);
+}
+
+void plumb_compose_title(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect,
+                         double scale_n)
+{
+    Block block = {{scene, drawing}, rect, rect.y_mm, true};
+    Cell cell[7];
+    fill_cells(cell, drawing, scale_n);
     /* The caution first: it has its room whatever else is left out. */
-    const double em = plumb_board_size(&block.board, PLUMB_SMALL_TEXT_MM);
-    const double width = rect.width_mm - 2.0 * PAD_MM;
-    const int lines = plumb_board_wrap_count(&block.board, width, em, plumb_caution_line());
-    const double height = PLUMB_LINE_PITCH * em * lines + PAD_MM;
-    double y = rect.y_mm + rect.height_mm - height + 0.5 * PAD_MM;
+    const double height = caution_height(&block);
+    double y = rect.y_mm + rect.height_mm - height + 0.4 * PAD_MM;
     plumb_board_wrap(&block.board, PLUMB_ROLE_ink, (PlumbTag){PLUMB_TAG_TITLE, 0},
-                     rect.x_mm + PAD_MM, &y, width, em, lines, plumb_caution_line());
+                     rect.x_mm + PAD_MM, &y, rect.width_mm - 2.0 * PAD_MM,
+                     plumb_board_size(&block.board, PLUMB_SMALL_TEXT_MM), caution_lines(&block),
+                     plumb_caution_line());
     plumb_scene_rect(scene, PEN_OUTLINE, (PlumbTag){PLUMB_TAG_TITLE, 0}, rect);
     block.rect.height_mm -= height;
-    draw_cells(&block, cell);
+    add_cells(&block, cell);
 }

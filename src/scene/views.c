@@ -5,6 +5,7 @@
 #include "scene/mark.h"
 
 #include <math.h>
+#include <stddef.h>
 
 /* What carries lifter or discs above the ground: the lifter's platform, or blocks. */
 static void draw_supports(const PlumbViews *views)
@@ -45,6 +46,23 @@ static void draw_figure(const PlumbViews *views, const PlumbLifter *lifter, cons
     }
 }
 
+/* The pencilled set-up and the wish: thin enough not to hide the inked figure. */
+static void draw_others(const PlumbViews *views)
+{
+    const PlumbDrawing *drawing = views->board.drawing;
+    const PlumbLifter *pencil_lifter =
+        drawing->pencil_lifter != NULL ? drawing->pencil_lifter : drawing->lifter;
+    const PlumbAnswer *other[2] = {drawing->pencil, drawing->wish};
+    const PlumbLifter *lifter[2] = {pencil_lifter, drawing->lifter};
+    const PlumbLook look[2] = {PLUMB_PENCILLED, PLUMB_WISHED};
+    for (int i = 0; i < 2; i++) {
+        if (other[i] != NULL && plumb_position_drawable(&other[i]->start)) {
+            plumb_bar_side(&views->board, views->fit, lifter[i], &other[i]->start, look[i]);
+            draw_figure(views, lifter[i], &other[i]->setup, &other[i]->start, look[i]);
+        }
+    }
+}
+
 static void draw_captions(const PlumbViews *views)
 {
     const PlumbBoard *board = &views->board;
@@ -64,27 +82,30 @@ static void draw_failure(const PlumbViews *views)
 {
     const PlumbBoard *board = &views->board;
     const PlumbAnswer *answer = board->drawing->answer;
-    char words[160];
-    PlumbText text = plumb_text_begin(words, sizeof words);
-    plumb_text_string(&text, "no pose: ");
-    plumb_text_string(&text, plumb_constraint_text(answer->failed));
-    plumb_text_string(&text, "; nearest pose dashed");
     PlumbLabel label = {.tag = {PLUMB_TAG_FINDING, PLUMB_FIND_no_pose}};
-    plumb_label_line(&label, board, PLUMB_ROLE_ink, PLUMB_SMALL_TEXT_MM, words);
+    plumb_label_line(&label, board, PLUMB_ROLE_ink, PLUMB_SMALL_TEXT_MM, "no pose; not met:");
+    plumb_label_line(&label, board, PLUMB_ROLE_ink, PLUMB_SMALL_TEXT_MM,
+                     plumb_constraint_text(answer->failed));
+    plumb_label_line(&label, board, PLUMB_ROLE_quiet, PLUMB_SMALL_TEXT_MM,
+                     "dashed: the nearest pose");
     const PlumbRect side = views->fit->side;
+    const double left = side.x_mm + 1.0;
+    const double right = side.x_mm + side.width_mm - 4.0;
     const double top = side.y_mm + plumb_top_room_mm(board->drawing);
-    const PlumbSpot spot[3] = {{{side.x_mm + 1.0, top}, PLUMB_START, 0.0},
-                               {{side.x_mm + 1.0, top + 5.0}, PLUMB_START, 0.0},
-                               {{side.x_mm + 1.0, top + 10.0}, PLUMB_START, 0.0}};
-    plumb_label_place(board, &label, spot, 3, side, -1, 100.0);
+    const double row = views->ground_mm + plumb_dimension_row_mm(board->drawing, 0);
+    const PlumbSpot spot[5] = {{{left, top}, PLUMB_START, 0.0},
+                               {{right, top}, PLUMB_END, 0.0},
+                               {{right, row}, PLUMB_END, 0.0},
+                               {{left, row}, PLUMB_START, 0.0},
+                               {{left, top + 12.0}, PLUMB_START, 0.0}};
+    plumb_label_place(board, &label, spot, 5, side, -1, 100.0);
 }
 
 static void draw_middle_line(const PlumbViews *views)
 {
     const PlumbPen pen = {PLUMB_ROLE_rule, PLUMB_FINE_MM, PLUMB_CHAIN, PLUMB_ROLE_none};
     const double x = views->fit->front_origin_mm.x;
-    const double top = views->fit->side.y_mm + plumb_top_room_mm(views->board.drawing);
-    plumb_scene_line(views->board.scene, pen, TAG_NONE, (PlumbVec2){x, top},
+    plumb_scene_line(views->board.scene, pen, TAG_NONE, (PlumbVec2){x, views->top_mm},
                      (PlumbVec2){x, views->ground_mm});
 }
 
@@ -97,6 +118,8 @@ void plumb_compose_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbFi
         fit,
         &answer->start,
         plumb_fit_side(fit, (PlumbVec3){0.0, ground_m, 0.0}).y,
+        fmax(fit->side.y_mm + plumb_top_room_mm(drawing) - 1.0,
+             plumb_fit_side(fit, (PlumbVec3){0.0, plumb_content_top_m(drawing), 0.0}).y - 6.0),
     };
     fit->arm[0] = drawing->selected;
     draw_captions(&views);
@@ -111,17 +134,10 @@ void plumb_compose_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbFi
     draw_supports(&views);
     draw_middle_line(&views);
     const bool held = answer->outcome != PLUMB_NO_POSE;
-    draw_figure(&views, drawing->lifter, &answer->setup, views.at,
-                held ? PLUMB_INKED : PLUMB_WISHED);
-    if (drawing->pencil != NULL) {
-        draw_figure(&views,
-                    drawing->pencil_lifter != NULL ? drawing->pencil_lifter : drawing->lifter,
-                    &drawing->pencil->setup, &drawing->pencil->start, PLUMB_PENCILLED);
-    }
-    if (drawing->wish != NULL) {
-        draw_figure(&views, drawing->lifter, &drawing->wish->setup, &drawing->wish->start,
-                    PLUMB_WISHED);
-    }
+    const PlumbLook look = held ? PLUMB_INKED : PLUMB_WISHED;
+    draw_figure(&views, drawing->lifter, &answer->setup, views.at, look);
+    draw_others(&views);
+    plumb_bar_side(&views.board, fit, drawing->lifter, views.at, look);
     plumb_draw_plumb_lines(&views);
     if (held) {
         plumb_draw_figures(&views);

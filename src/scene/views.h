@@ -10,6 +10,7 @@ typedef struct PlumbViews {
     PlumbFit *fit;
     const PlumbPosition *at; /* the pose that is drawn */
     double ground_mm;        /* paper y of the ground line */
+    double top_mm;           /* where plumb lines begin, a little above all that is drawn */
 } PlumbViews;
 
 /* Paper heights, mm, from the ground line down: the foot's scale, and dimension row 0, 1, 2. */
@@ -22,6 +23,9 @@ double plumb_below_ground_mm(const PlumbDrawing *drawing);
 double plumb_left_room_mm(const PlumbDrawing *drawing);
 double plumb_right_room_mm(const PlumbDrawing *drawing);
 double plumb_top_room_mm(const PlumbDrawing *drawing);
+
+/* Height of the highest thing drawn, m. */
+double plumb_content_top_m(const PlumbDrawing *drawing);
 
 /* Whether the pose is made of finite numbers and can be drawn. */
 bool plumb_position_drawable(const PlumbPosition *position);
