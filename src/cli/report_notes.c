@@ -6,7 +6,7 @@
 
 #include <plumbar/scene.h>
 
-#include <math.h>
+#include <string.h>
 
 enum { LINE_SIZE = 2048 };
 
@@ -103,7 +103,25 @@ static void spaced_name(PlumbText *text, const char *name)
     }
 }
 
-/* "  measured: thigh, shank"; nothing where no length has this basis. */
+/* Whether a length bears on the lift: each place of the bar is for one squat only. */
+static bool is_used(const PlumbSetup *setup, PlumbLength length)
+{
+    static const struct {
+        PlumbLength length;
+        PlumbSeat seat;
+    } seats[] = {
+        {PLUMB_LEN_bar_high_up, PLUMB_HIGH_BAR},   {PLUMB_LEN_bar_high_back, PLUMB_HIGH_BAR},
+        {PLUMB_LEN_bar_low_up, PLUMB_LOW_BAR},     {PLUMB_LEN_bar_low_back, PLUMB_LOW_BAR},
+        {PLUMB_LEN_bar_front_up, PLUMB_FRONT_BAR}, {PLUMB_LEN_bar_front_back, PLUMB_FRONT_BAR}};
+    for (size_t i = 0; i < sizeof seats / sizeof seats[0]; i++) {
+        if (seats[i].length == length) {
+            return setup->lift == PLUMB_SQUAT && seats[i].seat == setup->seat;
+        }
+    }
+    return setup->lift == PLUMB_DEADLIFT || length != PLUMB_LEN_shoulder_drop;
+}
+
+/* "  Lengths measured: thigh, shank"; nothing where no length has this basis. */
 static void print_basis(const PlumbReport *report, PlumbBasis basis, PlumbCliOutput *out)
 {
     const PlumbBody *const body = &report->lifter->body;
@@ -114,7 +132,7 @@ static void print_basis(const PlumbReport *report, PlumbBasis basis, PlumbCliOut
     plumb_text_string(&text, plumb_basis_text(basis));
     int count = 0;
     for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
-        if (body->length_basis[i] == basis) {
+        if (body->length_basis[i] == basis && is_used(&report->answer->setup, (PlumbLength)i)) {
             plumb_text_string(&text, count == 0 ? ": " : ", ");
             spaced_name(&text, plumb_length_name((PlumbLength)i));
             count++;
@@ -136,6 +154,31 @@ static void print_tables(const PlumbReport *report, PlumbCliOutput *out)
     plumb_text_string(&text, plumb_table_name(body->mass_table));
     plumb_text_string(&text, "; what is not named below follows the table's share of stature");
     plumb_print_wrapped(out, line, 4);
+}
+
+/* Settings left at a default for which no publication was seen. */
+static void print_settings(const PlumbReport *report, PlumbCliOutput *out)
+{
+    const PlumbSetup *const setup = &report->answer->setup;
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "  Defaults from memory");
+    int count = 0;
+    for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
+        const PlumbSetting *const row = plumb_setting((PlumbSettingId)i);
+        const double value = plumb_setup_get(setup, row->id);
+        if (row->lifts[setup->lift] && strcmp(row->status, "memory") == 0 &&
+            value == row->default_si[setup->lift]) {
+            plumb_text_string(&text, count == 0 ? ": " : ", ");
+            spaced_name(&text, row->key);
+            plumb_text_char(&text, ' ');
+            plumb_text_quantity(&text, value, row->quantity, report->units);
+            count++;
+        }
+    }
+    if (count > 0) {
+        plumb_print_wrapped(out, line, 4);
+    }
 }
 
 static void print_efforts(const PlumbReport *report, PlumbCliOutput *out)
@@ -190,6 +233,7 @@ void plumb_report_basis(const PlumbReport *report, PlumbCliOutput *out)
     for (size_t i = 0; i < sizeof named / sizeof named[0]; i++) {
         print_basis(report, named[i], out);
     }
+    print_settings(report, out);
     print_efforts(report, out);
     print_body_bits(report, out);
     plumb_output_string(out, "\n");

@@ -3,85 +3,14 @@
 #include "request.h"
 
 #include "base/words.h"
+#include "source.h"
 #include "words.h"
 
 #include <string.h>
-#include <unistd.h>
-
-/* A file read, or none; kept while its set-up is looked up. */
-typedef struct Source {
-    PlumbLifterFile *file;
-    const PlumbFileSetup *setup; /* NULL where none was named */
-} Source;
-
-static bool exists(const char *path)
-{
-    return access(path, F_OK) == 0;
-}
-
-static bool copy(char *out, size_t size, const char *text, size_t length)
-{
-    if (length >= size) {
-        return false;
-    }
-    memcpy(out, text, length);
-    out[length] = '\0';
-    return true;
-}
-
-/* Splits FILE:set-up name. A colon may belong to the file: the first one after which the part
- * before it is a file counts; where no part is a file, the first colon does. */
-static PlumbStatus split_file(const char *what, PlumbCliRequest *request, PlumbCliFault *fault)
-{
-    const char *colon = exists(what) ? NULL : strchr(what, ':');
-    for (const char *c = colon; c != NULL; c = strchr(c + 1, ':')) {
-        if (copy(request->path, sizeof request->path, what, (size_t)(c - what)) &&
-            exists(request->path)) {
-            colon = c;
-            break;
-        }
-    }
-    const size_t length = colon != NULL ? (size_t)(colon - what) : strlen(what);
-    const char *const name = colon != NULL ? colon + 1 : "";
-    if (!copy(request->path, sizeof request->path, what, length)) {
-        return plumb_fault_bad(fault, "file", "'", what, "' is longer than a file's name can be");
-    }
-    if (colon != NULL && (length == 0 || name[0] == '\0')) {
-        return plumb_fault_bad(fault, "file", "'", what,
-                               "' lacks a part; write FILE or FILE:set-up name");
-    }
-    if (!copy(request->setup_name, sizeof request->setup_name, name, strlen(name))) {
-        return plumb_fault_bad(fault, "file", "'", name, "' is longer than a set-up's name can be");
-    }
-    return PLUMB_OK;
-}
-
-static PlumbStatus open_file(const char *what, PlumbCliRequest *request, Source *source,
-                             PlumbCliFault *fault)
-{
-    PlumbStatus status = split_file(what, request, fault);
-    if (status != PLUMB_OK) {
-        return status;
-    }
-    status = plumb_lifter_file_read(request->path, &source->file, &fault->error);
-    if (status != PLUMB_OK) {
-        plumb_fault_in_file(fault, request->path);
-        return status;
-    }
-    request->record = source->file->record;
-    if (request->setup_name[0] != '\0') {
-        source->setup = plumb_lifter_file_setup(source->file, request->setup_name, &fault->error);
-        if (source->setup == NULL) {
-            fault->path[0] = '\0';
-            return fault->error.status;
-        }
-    }
-    return PLUMB_OK;
-}
 
 /* The lift of the words and that of the file's set-up agree, or one of them is there. */
-static PlumbStatus choose_lift(const PlumbCliWords *words, const Source *source, unsigned may,
-                               PlumbCliRequest *request, PlumbCliFault *fault)
+static PlumbStatus choose_lift(const PlumbCliWords *words, const PlumbCliSource *source,
+                               unsigned may, PlumbCliRequest *request, PlumbCliFault *fault)
 {
     if (source->setup != NULL && words->has_lift && words->lift != source->setup->lift) {
         return plumb_fault_bad(fault, "lift", "the set-up is for a ",
@@ -233,7 +162,19 @@ static PlumbStatus finish(unsigned may, PlumbCliRequest *request, PlumbCliFault 
     return plumb_setup_entry_close(&request->entry, &request->setup, &fault->error);
 }
 
-static PlumbStatus fill(const PlumbCliWords *words, unsigned may, Source *source,
+static PlumbStatus take_file(const char *what, PlumbCliSource *source, PlumbCliRequest *request,
+                             PlumbCliFault *fault)
+{
+    const PlumbStatus status = plumb_source_open(what, source, fault);
+    if (status == PLUMB_OK) {
+        memcpy(request->path, source->path, sizeof request->path);
+        memcpy(request->setup_name, source->setup_name, sizeof request->setup_name);
+        request->record = source->file->record;
+    }
+    return status;
+}
+
+static PlumbStatus fill(const PlumbCliWords *words, unsigned may, PlumbCliSource *source,
                         PlumbCliRequest *request, PlumbCliFault *fault)
 {
     PlumbStatus status = PLUMB_OK;
@@ -244,7 +185,7 @@ static PlumbStatus fill(const PlumbCliWords *words, unsigned may, Source *source
                      : plumb_fault_bad(fault, "file", "is missing; write the name of the file ",
                                        "to make", " first");
     } else if (words->file != NULL) {
-        status = open_file(words->file, request, source, fault);
+        status = take_file(words->file, source, request, fault);
     }
     if (status == PLUMB_OK && (may & PLUMB_REQUEST_SETUP) != 0) {
         status = choose_lift(words, source, may, request, fault);
@@ -270,9 +211,9 @@ PlumbStatus plumb_request_read(const char *const *word, int count, unsigned may,
     if (status != PLUMB_OK) {
         return status;
     }
-    Source source = {.file = NULL};
+    PlumbCliSource source = {.file = NULL};
     status = fill(&words, may, &source, request, fault);
-    plumb_lifter_file_free(source.file);
+    plumb_source_close(&source);
     return status;
 }
 
@@ -282,9 +223,10 @@ static PlumbStatus read_over(const PlumbCliRequest *base, const char *what,
 {
     char text[PLUMB_CLI_PATH_SIZE];
     const char *word[PLUMB_PAIRS_MAX];
-    if (!copy(text, sizeof text, what, strlen(what))) {
+    if (strlen(what) >= sizeof text) {
         return plumb_fault_bad(fault, "--pencil", "is longer than settings can be", "", "");
     }
+    memcpy(text, what, strlen(what) + 1);
     const int count = plumb_words_cut(text, word, PLUMB_PAIRS_MAX);
     PlumbCliWords words;
     PlumbStatus status = count < 0
