@@ -43,6 +43,9 @@ WORDS(limits, PLUMB_LIMIT_LIST(X));
 #define X(name) {#name, "PLUMB_ITEM_" #name},
 WORDS(items, PLUMB_ITEM_LIST(X));
 #undef X
+#define X(name) {#name, "PLUMB_SAMPLING_" #name},
+WORDS(samplings, PLUMB_SAMPLING_LIST(X));
+#undef X
 #define X(name) {#name, "PLUMB_SET_" #name},
 WORDS(settings, PLUMB_SETTING_LIST(X));
 #undef X
@@ -201,6 +204,14 @@ const Schema schema_table[] = {
      .type = "PlumbItemRow",
      .key = {{"item", &items}},
      .column = {{"value", "value", KIND_IN_UNIT, 0},
+                {"status", "standing", KIND_WORD, &standings},
+                {"source", "source", KIND_SOURCE, 0}}},
+    {.file = "sampling.csv",
+     .array = "plumb_table_sampling",
+     .type = "PlumbSamplingRow",
+     .key = {{"quantity", &samplings}},
+     .column = {{"male", "value[PLUMB_MALE]", KIND_IN_UNIT, 0},
+                {"female", "value[PLUMB_FEMALE]", KIND_IN_UNIT, 0},
                 {"status", "standing", KIND_WORD, &standings},
                 {"source", "source", KIND_SOURCE, 0}}},
     {.file = "settings.csv",

@@ -112,6 +112,11 @@
     X(knurl_stop)                                                                                  \
     X(disc_diameter)
 
+/* sampling.csv */
+#define PLUMB_SAMPLING_LIST(X)                                                                     \
+    X(balance_sd)                                                                                  \
+    X(stature_mass_r)
+
 #define X(name) PLUMB_PROPORTION_##name,
 typedef enum PlumbProportion { PLUMB_PROPORTION_LIST(X) PLUMB_PROPORTION_COUNT } PlumbProportion;
 #undef X
@@ -140,6 +145,9 @@ typedef enum PlumbHeld { PLUMB_HELD_LIST(X) PLUMB_HELD_COUNT } PlumbHeld;
 #undef X
 #define X(name) PLUMB_ITEM_##name,
 typedef enum PlumbItem { PLUMB_ITEM_LIST(X) PLUMB_ITEM_COUNT } PlumbItem;
+#undef X
+#define X(name) PLUMB_SAMPLING_##name,
+typedef enum PlumbSampling { PLUMB_SAMPLING_LIST(X) PLUMB_SAMPLING_COUNT } PlumbSampling;
 #undef X
 
 /* How a figure other than a length is known. */
@@ -244,6 +252,12 @@ typedef struct PlumbItemRow {
     PlumbStanding standing;
     const char *source;
 } PlumbItemRow;
+
+typedef struct PlumbSamplingRow {
+    double value[PLUMB_SEX_COUNT]; /* ratio */
+    PlumbStanding standing;
+    const char *source;
+} PlumbSamplingRow;
 
 /* styles.csv: conventional, sumo. */
 typedef struct PlumbStyleRow {

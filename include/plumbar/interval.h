@@ -1,0 +1,86 @@
+/* SPDX-License-Identifier: MIT */
+/* How sure each figure of an answer is: the set-up solved for many bodies that the lifter could
+ * have. Intervals cover the body, not the model's form and not strength. */
+#ifndef PLUMBAR_INTERVAL_H
+#define PLUMBAR_INTERVAL_H
+
+#include <plumbar/effects.h>
+#include <plumbar/sample.h>
+
+/* The words that stand wherever an interval is shown. */
+const char *plumb_interval_caution(void);
+
+/* One drawn lifter in the set-up. */
+typedef struct PlumbSample {
+    PlumbOutcome outcome;
+    double stature_m;
+    double mass_kg;
+    double length_m[PLUMB_LENGTH_COUNT];
+    double output[PLUMB_OUTPUT_COUNT]; /* NaN where there is none; all of them without a pose */
+} PlumbSample;
+
+/* Solves the set-up for draws number first to first + count - 1 into sample[count]. The balance
+ * aimed at is missed as the sampler says. Ranges may be solved in any order and on any thread: the
+ * same draw gives the same bytes. Allocates nothing. */
+void plumb_samples_solve(const PlumbSampler *sampler, const PlumbSetup *setup, uint64_t first,
+                         int count, PlumbSample *sample);
+
+/* Middle and spread of a figure. low and high hold 95 %, 2.5 % beyond each. NaN where count is
+ * below 2. */
+typedef struct PlumbEstimate {
+    int count; /* draws that have the figure */
+    double mean;
+    double sd;
+    double median;
+    double low;
+    double high;
+} PlumbEstimate;
+
+/* Of value[count], in order; values that are not finite are left out. scratch[count] is written. */
+PlumbEstimate plumb_estimate(const double *value, int count, double *scratch);
+
+typedef struct PlumbIntervals {
+    int sample_count;
+    double held_share; /* in balance, inside the window */
+    double outside_share;
+    double no_pose_share;
+    PlumbEstimate of[PLUMB_OUTPUT_COUNT];
+} PlumbIntervals;
+
+/* Sums sample[count] up in order. scratch: 2 count doubles. */
+void plumb_intervals(const PlumbSample *sample, int count, double *scratch,
+                     PlumbIntervals *intervals);
+
+/* Something a person could measure next. */
+typedef struct PlumbMeasuring {
+    bool taped;         /* a surface measure, else a length between joint centres */
+    PlumbLength length; /* not taped */
+    PlumbTape tape;     /* taped */
+    double sd_m;        /* error of the measurement */
+} PlumbMeasuring;
+
+enum { PLUMB_MEASURING_MAX = PLUMB_LENGTH_COUNT + PLUMB_TAPE_COUNT };
+
+/* What *spec may still be given; each with the default error of a tape. Returns how many. */
+int plumb_measurings(const PlumbBodySpec *spec, PlumbMeasuring measuring[PLUMB_MEASURING_MAX]);
+const char *plumb_measuring_name(const PlumbMeasuring *measuring); /* the key of a lifter file */
+const char *plumb_measuring_text(const PlumbMeasuring *measuring); /* what it spans */
+
+/* The observation that measuring would make if it showed what is expected. */
+PlumbObservation plumb_measuring_observation(const PlumbBodySpec *spec, const PlumbBodies *bodies,
+                                             const PlumbMeasuring *measuring);
+/* The sd of a figure once measuring is done, expected from sample[count] drawn from bodies: linear
+ * regression of the figure on what would be observed. NaN where the figure has no spread. */
+double plumb_measuring_sd_after(const PlumbBodySpec *spec, const PlumbBodies *bodies,
+                                const PlumbMeasuring *measuring, const PlumbSample *sample,
+                                int count, PlumbOutput output);
+/* What shrinks the figures of the drawing (travel, hip arm, back angle, hip height) most, as a mean
+ * of the shares of variance that it takes; *share is that mean. -1 where there is nothing. */
+int plumb_measuring_best(const PlumbBodySpec *spec, const PlumbBodies *bodies,
+                         const PlumbMeasuring *measuring, int measuring_count,
+                         const PlumbSample *sample, int count, double *share);
+
+/* Whether nothing but sex, stature, mass and age is given. */
+bool plumb_spec_is_bare(const PlumbBodySpec *spec);
+
+#endif
