@@ -116,6 +116,10 @@ static PlumbStatus add_bare(const char *word, bool takes_lift, PlumbCliWords *wo
     if (takes_lift && !words->has_lift && !looks_like_file(word)) {
         return unknown_lift(word, fault);
     }
+    if (!looks_like_file(word) && plumb_setting_find(word, strlen(word)) != NULL) {
+        return plumb_fault_bad(fault, word, "has no value; write ", word,
+                               strcmp(word, "auto") == 0 ? "=yes" : "=VALUE");
+    }
     if (words->file != NULL) {
         return plumb_fault_bad(fault, "arguments", "one file at a time; '", word,
                                "' is a second one (a setting is written key=value; put quotes "
