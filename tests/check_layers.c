@@ -26,10 +26,12 @@ static const struct {
     const char *header;
     const char *folder;
 } headers[] = {
-    {"status.h", "base"},    {"vec.h", "base"},      {"format.h", "base"}, {"quantity.h", "base"},
-    {"body.h", "body"},      {"lifter.h", "body"},   {"setup.h", "model"}, {"pose.h", "model"},
-    {"solve.h", "solve"},    {"scene.h", "scene"},   {"draw.h", "draw"},   {"file.h", "io"},
-    {"lifter_file.h", "io"}, {"plumbar.h", "solve"},
+    {"status.h", "base"},    {"vec.h", "base"},         {"format.h", "base"},
+    {"quantity.h", "base"},  {"body.h", "body"},        {"lifter.h", "body"},
+    {"setup.h", "model"},    {"pose.h", "model"},       {"solve.h", "solve"},
+    {"scene.h", "scene"},    {"draw.h", "draw"},        {"file.h", "io"},
+    {"lifter_file.h", "io"}, {"plumbar.h", "solve"},    {"sample.h", "study"},
+    {"interval.h", "study"}, {"population.h", "study"}, {"effects.h", "study"},
 };
 
 /* System headers that only some folders may include, as beginnings of their names. */
