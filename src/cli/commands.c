@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* The table of commands: names, help, options, and the functions that run them. */
+/* The table of commands: names, help, options, and the functions that run them; and how each of
+ * them ends. */
 #include "command.h"
 
 #include "base/words.h"
@@ -72,4 +73,11 @@ const PlumbCliCommand *plumb_command_find(const char *name, PlumbCliFault *fault
         plumb_fault_bad(fault, name, "no such command; plumbar --help lists them", "", "");
     }
     return NULL;
+}
+
+PlumbCliExit plumb_cli_finish(PlumbCliOutput *out, PlumbCliExit answered, PlumbCliFault *fault)
+{
+    fault->path[0] = '\0';
+    const PlumbStatus status = plumb_output_close(out, &fault->error);
+    return status == PLUMB_OK ? answered : plumb_fault_exit(status);
 }

@@ -9,13 +9,6 @@
 #include <stdio.h>
 #include <string.h>
 
-PlumbCliExit plumb_cli_finish(PlumbCliOutput *out, PlumbCliExit answered, PlumbCliFault *fault)
-{
-    fault->path[0] = '\0';
-    const PlumbStatus status = plumb_output_close(out, &fault->error);
-    return status == PLUMB_OK ? answered : plumb_fault_exit(status);
-}
-
 static PlumbCliExit help(const PlumbCliCommand *command, PlumbCliFault *fault)
 {
     PlumbCliOutput out = plumb_output_begin(NULL);
