@@ -14,16 +14,17 @@ typedef struct AngleRow {
     bool from_upright; /* reference leg up; else level, toward the far end */
     double middle;     /* radii to try after a small one, as shares of the line's length */
     double outer;
+    double limit; /* what the label may cross: 0.6 one fine line, 0.45 none */
     const char *name;
     const char *reference;
 } AngleRow;
 
 static const AngleRow ROW[] = {
-    {PLUMB_FIG_BACK_ANGLE, PLUMB_ANG_back, PLUMB_PT_hip, PLUMB_PT_shoulder, false, 1.12, 1.3,
+    {PLUMB_FIG_BACK_ANGLE, PLUMB_ANG_back, PLUMB_PT_hip, PLUMB_PT_shoulder, false, 1.12, 1.3, 0.6,
      "back ", "above level"},
-    {PLUMB_FIG_SHIN_ANGLE, PLUMB_ANG_shin, PLUMB_PT_ankle, PLUMB_PT_knee, true, 0.4, 0.8, "shin ",
-     "from upright"},
-    {PLUMB_FIG_THIGH_ANGLE, PLUMB_ANG_thigh, PLUMB_PT_knee, PLUMB_PT_hip, false, 1.12, 1.3,
+    {PLUMB_FIG_SHIN_ANGLE, PLUMB_ANG_shin, PLUMB_PT_ankle, PLUMB_PT_knee, true, 0.4, 0.8, 0.45,
+     "shin ", "from upright"},
+    {PLUMB_FIG_THIGH_ANGLE, PLUMB_ANG_thigh, PLUMB_PT_knee, PLUMB_PT_hip, false, 1.12, 1.3, 0.45,
      "thigh ", "above level"},
 };
 
@@ -36,9 +37,6 @@ enum { RADII = 3, AROUND = 6 };
 
 /* Smaller angles are a hair between two lines: they stay in the table. */
 static const double LEAST_RAD = 0.07;
-
-/* What a label of an angle may cross: one fine line. */
-static const double CROSSING_LIMIT = 0.6;
 
 /* Places beside an arc: at its middle, and past either leg. */
 static void spots_around(PlumbVec2 apex, double radius, double from, double to,
@@ -94,7 +92,7 @@ static void draw_wedge(const PlumbViews *views, const Wedge *wedge, double radiu
 
 /* Draws the wedge with its label at one radius, or leaves the scene as it was. */
 static bool try_radius(const PlumbViews *views, PlumbFigure figure, const Wedge *wedge,
-                       const PlumbLabel *label, int ring, double radius)
+                       const PlumbLabel *label, int ring, double radius, double limit)
 {
     PlumbScene *scene = views->board.scene;
     PlumbFit *fit = views->fit;
@@ -104,8 +102,7 @@ static bool try_radius(const PlumbViews *views, PlumbFigure figure, const Wedge 
     draw_wedge(views, wedge, radius, label->tag);
     PlumbSpot spot[AROUND];
     spots_around(wedge->apex, radius, wedge->leg, wedge->line, spot);
-    const int set =
-        plumb_label_place(&views->board, label, spot, AROUND, fit->side, held, CROSSING_LIMIT);
+    const int set = plumb_label_place(&views->board, label, spot, AROUND, fit->side, held, limit);
     if (set < 0) {
         scene->item_count = items;
         scene->point_count = points;
@@ -136,7 +133,7 @@ void plumb_draw_angle(const PlumbViews *views, PlumbFigure figure)
                                   row->outer * wedge.length};
     for (int i = 0; i < RADII; i++) {
         const bool other = fit->decided && fit->place[figure] / AROUND != i;
-        if (!other && try_radius(views, figure, &wedge, &label, i, radius[i])) {
+        if (!other && try_radius(views, figure, &wedge, &label, i, radius[i], row->limit)) {
             return;
         }
     }

@@ -14,28 +14,6 @@ typedef struct Columns {
     double difference_end_mm[COLUMNS];
 } Columns;
 
-/* The joints' names, then columns of equal width; the widest figures decide how many fit. */
-static Columns columns_of(const PlumbTableau *table)
-{
-    const double em = table->em_mm;
-    const double name = plumb_board_width(&table->board, "shoulder", em);
-    const double figure = plumb_board_width(&table->board, "-8888", em) + 0.9 * em;
-    const double more =
-        table->pencil != NULL ? plumb_board_width(&table->board, "+888", em) + 0.4 * em : 0.0;
-    const double room = table->rect.width_mm - name - 0.5 * em;
-    Columns columns = {COLUMNS, {0.0}, {0.0}};
-    while (columns.count > 1 && columns.count * (figure + more) > room) {
-        columns.count--;
-    }
-    const double mark = plumb_board_width(&table->board, "*", em);
-    const double width = room / columns.count;
-    for (int i = 0; i < columns.count; i++) {
-        columns.difference_end_mm[i] = table->rect.width_mm - (columns.count - 1 - i) * width;
-        columns.value_end_mm[i] = columns.difference_end_mm[i] - fmax(more, mark);
-    }
-    return columns;
-}
-
 /* Efforts stand as such only where the strength was entered; else against the greatest of the
  * inked set-up. */
 static double effort_unit(const PlumbTableau *table)
@@ -50,33 +28,94 @@ static double effort_unit(const PlumbTableau *table)
     return greatest > 0.0 ? greatest : 1.0;
 }
 
-/* One figure of a joint. */
+/* One figure of a joint in words, with its difference and its mark. */
 typedef struct Figure {
-    double value_si;
-    double pencil_si;
-    PlumbQuantity quantity;
+    char value[40];
+    char difference[40];
     const char *mark;
 } Figure;
 
-static void add_figure(const PlumbTableau *table, const Columns *columns, int column, double y_mm,
-                       PlumbTag tag, const Figure *figure)
+static Figure figure_of(const PlumbTableau *table, double value_si, double pencil_si,
+                        PlumbQuantity quantity, const char *mark)
 {
     const PlumbUnits units = table->board.drawing->units;
-    const double factor = plumb_quantity_factor(figure->quantity, units);
-    const int decimals = plumb_quantity_decimals(figure->quantity, units);
-    char words[48];
-    PlumbText text = plumb_text_begin(words, sizeof words);
-    plumb_text_fixed(&text, figure->value_si * factor, decimals);
-    plumb_table_put(table, PLUMB_ROLE_ink, tag, columns->value_end_mm[column], y_mm, PLUMB_END,
-                    words);
-    plumb_table_put(table, PLUMB_ROLE_ink, tag, columns->value_end_mm[column], y_mm, PLUMB_START,
-                    figure->mark);
-    if (table->pencil != NULL && isfinite(figure->pencil_si)) {
-        PlumbText difference = plumb_text_begin(words, sizeof words);
-        plumb_text_signed(&difference, (figure->value_si - figure->pencil_si) * factor, decimals);
-        plumb_table_put(table, PLUMB_ROLE_pencil_text, tag, columns->difference_end_mm[column],
-                        y_mm, PLUMB_END, words);
+    const double factor = plumb_quantity_factor(quantity, units);
+    const int decimals = plumb_quantity_decimals(quantity, units);
+    Figure figure = {"", "", mark};
+    PlumbText value = plumb_text_begin(figure.value, sizeof figure.value);
+    plumb_text_fixed(&value, value_si * factor, decimals);
+    PlumbText difference = plumb_text_begin(figure.difference, sizeof figure.difference);
+    if (table->pencil != NULL && isfinite(pencil_si)) {
+        plumb_text_signed(&difference, (value_si - pencil_si) * factor, decimals);
     }
+    return figure;
+}
+
+/* The figure of one column; empty words where the joint has none. */
+static Figure joint_figure(const PlumbTableau *table, PlumbJoint joint, int column)
+{
+    const PlumbPosition *at = &table->ink->start;
+    const PlumbPosition *was = table->pencil != NULL ? &table->pencil->start : at;
+    if (column == 0) {
+        return figure_of(table, at->bar_arm_m[joint], was->bar_arm_m[joint], PLUMB_Q_LENGTH, "");
+    }
+    if (column == 1) {
+        return figure_of(table, at->moment_both_n_m[joint], was->moment_both_n_m[joint],
+                         PLUMB_Q_MOMENT, "");
+    }
+    if (!(at->capacity_n_m[joint] > 0.0)) {
+        return (Figure){"", "", ""};
+    }
+    const double unit = effort_unit(table);
+    const PlumbQuantity quantity =
+        table->board.drawing->lifter->strength_entered ? PLUMB_Q_FRACTION : PLUMB_Q_SHARE;
+    const double pencil =
+        was->capacity_n_m[joint] > 0.0 ? was->relative_effort[joint] / unit : PLUMB_NO_FIGURE;
+    return figure_of(table, at->relative_effort[joint] / unit, pencil, quantity,
+                     (at->extrapolated & (1u << joint)) != 0 ? "*" : "");
+}
+
+static const char *const TITLE[COLUMNS] = {"arm", "moment", "effort"};
+
+static double width_of(const PlumbTableau *table, const char *words)
+{
+    return plumb_board_width(&table->board, words, table->em_mm);
+}
+
+/* The joints' names, then columns as wide as their widest figures, spread over the room; the last
+ * columns are left out where there is none. */
+static Columns columns_of(const PlumbTableau *table)
+{
+    const double gap = 0.8 * table->em_mm;
+    const double name = width_of(table, "shoulder");
+    double value[COLUMNS];
+    double more[COLUMNS];
+    double need = name;
+    Columns columns = {0, {0.0}, {0.0}};
+    for (int i = 0; i < COLUMNS; i++) {
+        value[i] = width_of(table, TITLE[i]);
+        more[i] = i == 2 ? width_of(table, "*") : 0.0;
+        for (int j = 0; j < PLUMB_JOINT_COUNT; j++) {
+            const Figure figure = joint_figure(table, (PlumbJoint)j, i);
+            value[i] = fmax(value[i], width_of(table, figure.value));
+            if (figure.difference[0] != '\0') {
+                more[i] = fmax(more[i], width_of(table, figure.difference) + 0.7 * gap);
+            }
+        }
+        const double with = need + gap + value[i] + more[i];
+        if (columns.count == i && with <= table->rect.width_mm) {
+            need = with;
+            columns.count++;
+        }
+    }
+    const double spare = columns.count > 0 ? (table->rect.width_mm - need) / columns.count : 0.0;
+    double x = name;
+    for (int i = 0; i < columns.count; i++) {
+        columns.value_end_mm[i] = x + gap + spare + value[i];
+        x = columns.value_end_mm[i] + more[i];
+        columns.difference_end_mm[i] = x;
+    }
+    return columns;
 }
 
 static void add_joint(PlumbTableau *table, const Columns *columns, PlumbJoint joint)
@@ -85,30 +124,21 @@ static void add_joint(PlumbTableau *table, const Columns *columns, PlumbJoint jo
     if (table->full) {
         return;
     }
-    const PlumbPosition *at = &table->ink->start;
-    const PlumbPosition *was = table->pencil != NULL ? &table->pencil->start : at;
     const PlumbTag tag = {PLUMB_TAG_ARM, (int)joint};
-    const double unit = effort_unit(table);
-    const PlumbQuantity effort =
-        table->board.drawing->lifter->strength_entered ? PLUMB_Q_FRACTION : PLUMB_Q_SHARE;
-    const char *mark = (at->extrapolated & (1u << joint)) != 0 ? "*" : "";
-    const Figure figure[COLUMNS] = {
-        {at->bar_arm_m[joint], was->bar_arm_m[joint], PLUMB_Q_LENGTH, ""},
-        {at->moment_both_n_m[joint], was->moment_both_n_m[joint], PLUMB_Q_MOMENT, ""},
-        {at->relative_effort[joint] / unit, was->relative_effort[joint] / unit, effort, mark},
-    };
     plumb_table_put(table, PLUMB_ROLE_ink, tag, 0.0, y, PLUMB_START, plumb_joint_name(joint));
     for (int i = 0; i < columns->count; i++) {
-        if (i < 2 || at->capacity_n_m[joint] > 0.0) {
-            add_figure(table, columns, i, y, tag, &figure[i]);
-        }
+        const Figure figure = joint_figure(table, joint, i);
+        const double x = columns->value_end_mm[i];
+        plumb_table_put(table, PLUMB_ROLE_ink, tag, x, y, PLUMB_END, figure.value);
+        plumb_table_put(table, PLUMB_ROLE_ink, tag, x, y, PLUMB_START, figure.mark);
+        plumb_table_put(table, PLUMB_ROLE_pencil_text, tag, columns->difference_end_mm[i], y,
+                        PLUMB_END, figure.difference);
     }
 }
 
 static void add_head(PlumbTableau *table, const Columns *columns)
 {
     const PlumbDrawing *drawing = table->board.drawing;
-    const char *title[COLUMNS] = {"arm", "moment", "effort"};
     const char *unit[COLUMNS] = {plumb_quantity_unit(PLUMB_Q_LENGTH, drawing->units),
                                  plumb_quantity_unit(PLUMB_Q_MOMENT, drawing->units),
                                  drawing->lifter->strength_entered ? "" : "%"};
@@ -121,7 +151,7 @@ static void add_head(PlumbTableau *table, const Columns *columns)
     plumb_table_put(table, PLUMB_ROLE_quiet, TAG_NONE, 0.0, second, PLUMB_START, "joint");
     for (int i = 0; i < columns->count; i++) {
         plumb_table_put(table, PLUMB_ROLE_quiet, TAG_NONE, columns->value_end_mm[i], first,
-                        PLUMB_END, title[i]);
+                        PLUMB_END, TITLE[i]);
         plumb_table_put(table, PLUMB_ROLE_quiet, TAG_NONE, columns->value_end_mm[i], second,
                         PLUMB_END, unit[i]);
     }
@@ -144,6 +174,9 @@ void plumb_table_joints(PlumbTableau *table)
                                                         PLUMB_JOINT_knee, PLUMB_JOINT_shoulder,
                                                         PLUMB_JOINT_ankle};
     const Columns columns = columns_of(table);
+    if (columns.count == 0) {
+        return;
+    }
     add_head(table, &columns);
     for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
         add_joint(table, &columns, ORDER[i]);

@@ -4,9 +4,11 @@
 
 #include <math.h>
 
+static const double ROW_PITCH = 1.52; /* ems */
+
 double plumb_table_row(PlumbTableau *table)
 {
-    const double height = 1.52 * table->em_mm;
+    const double height = ROW_PITCH * table->em_mm;
     if (table->full || table->y_mm + height > table->rect.y_mm + table->rect.height_mm) {
         table->full = true;
         return 0.0;
@@ -87,7 +89,9 @@ static void add_row(PlumbTableau *table, const Row *row)
     value_words(table, row, &text);
     double y = plumb_table_row(table);
     if (!table->full && left + width_of(table, row->name) > end - width_of(table, words) - gap) {
-        plumb_table_put(table, PLUMB_ROLE_quiet, row->tag, left, y, PLUMB_START, row->name);
+        double top = table->y_mm - ROW_PITCH * table->em_mm;
+        plumb_board_wrap(&table->board, PLUMB_ROLE_quiet, row->tag, table->rect.x_mm + left, &top,
+                         width - left, table->em_mm, 1, row->name);
         y = plumb_table_row(table);
     } else if (!table->full) {
         plumb_table_put(table, row->seen ? PLUMB_ROLE_quiet : PLUMB_ROLE_ink, row->tag, left, y,
