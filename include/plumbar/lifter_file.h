@@ -70,7 +70,8 @@ PlumbLifterRecord plumb_lifter_record(void);
  * section where the bare key is not one of `lifter`, `measures`, `limits`, `shoes`: "strength.hip",
  * "equipment.bar.mass". A later value replaces an earlier one.
  * PLUMB_BAD_INPUT: unknown key (with the nearest), wrong or missing unit, out of range; *record is
- * then untouched. error->field is the dotted key. */
+ * then untouched. error->field is the dotted key. What a body can have is checked with the whole
+ * body, by plumb_lifter_record_lifter. */
 PlumbStatus plumb_lifter_record_set(PlumbLifterRecord *record, const char *key, const char *value,
                                     PlumbError *error);
 /* Whether key is one that plumb_lifter_record_set knows. */
