@@ -324,7 +324,7 @@ static void views_fit__both_views_stand_inside_at_a_round_scale(void **state)
     }
 }
 
-/* The wedge of a figure held during a drag: the same figures in the same places, the same scale. */
+/* A fit that is held during a drag keeps the same figures, the same scale and the same origin. */
 static void compose_views__held_fit_does_not_flicker(void **state)
 {
     Bench *bench = *state;
@@ -466,6 +466,34 @@ static void compose_sheet__no_pose_is_dashed_and_named(void **state)
     assert_true(dashed > 15);
 }
 
+static void compose_views__wish_is_dashed_over_the_inked_pose(void **state)
+{
+    Bench *bench = *state;
+    const PlumbLifter lifter = lifter_of(PLUMB_FEMALE, 1.63, 70.0, 0.0, 0.0);
+    PlumbSetup setup = plumb_setup_default(PLUMB_DEADLIFT);
+    PlumbDrawing drawing = drawing_of(bench, &lifter, &setup);
+    setup.lead = PLUMB_LEAD_HIP_HEIGHT;
+    setup.hip_height_m = 1.2;
+    plumb_answer_solve(&lifter, &setup, &bench->other);
+    assert_int_equal(bench->other.outcome, PLUMB_NO_POSE);
+    int dashed[2] = {0, 0};
+    int inked[2] = {0, 0};
+    for (int with = 0; with < 2; with++) {
+        drawing.wish = with == 1 ? &bench->other : NULL;
+        plumb_scene_begin(bench->scene, 200.0, 150.0);
+        PlumbFit fit = plumb_views_fit(&drawing, (PlumbRect){1.0, 1.0, 198.0, 148.0});
+        plumb_compose_views(bench->scene, &drawing, &fit);
+        for (int i = 0; i < bench->scene->item_count; i++) {
+            const PlumbItem *item = &bench->scene->item[i];
+            dashed[with] += item->closed && item->pen.dash == PLUMB_DASHED;
+            inked[with] += item->closed && item->pen.fill == PLUMB_ROLE_limb;
+        }
+    }
+    assert_int_equal(dashed[0], 0);
+    assert_true(dashed[1] > 15);
+    assert_int_equal(inked[0], inked[1]);
+}
+
 static void compose_sheet__pencil_gives_each_figure_its_difference(void **state)
 {
     Bench *bench = *state;
@@ -591,6 +619,7 @@ int main(void)
         cmocka_unit_test(dimension__selected_arm_spans_joint_and_bar),
         cmocka_unit_test(compose_sheet__says_what_it_must),
         cmocka_unit_test(compose_sheet__no_pose_is_dashed_and_named),
+        cmocka_unit_test(compose_views__wish_is_dashed_over_the_inked_pose),
         cmocka_unit_test(compose_sheet__pencil_gives_each_figure_its_difference),
         cmocka_unit_test(efforts__stand_as_such_only_with_entered_strength),
         cmocka_unit_test(scene__refuses_what_does_not_fit_and_says_so),

@@ -5,7 +5,7 @@
 
 #include <plumbar/solve.h>
 
-/* Colours are roles; a paper maps them to rgb. The words are those of the SVG's classes. */
+/* Colours are roles; a paper maps them to rgb. Text stands in ink, quiet and pencil_text only. */
 #define PLUMB_ROLE_LIST(X)                                                                         \
     X(none)                                                                                        \
     X(paper)       /* background, and what hides what lies under it */                             \

@@ -211,7 +211,7 @@ void plumb_figure_front(const PlumbBoard *board, const PlumbFit *fit, const Plum
     PlumbParts parts;
     plumb_parts_front(&parts, &lifter->body, setup, position);
     /* The bar comes before whatever lies ahead of it or holds it. */
-    const double bar_x = position->point[PLUMB_PT_bar].x - 0.03;
+    const double bar_x = position->point[PLUMB_PT_bar].x;
     bool bar_drawn = false;
     for (int i = 0; i < parts.count; i++) {
         if (!bar_drawn && plumb_part_depth_m(&parts.part[i]) > bar_x) {

@@ -221,8 +221,9 @@ static double spread_label(const PlumbViews *views, PlumbLabel *label, PlumbSett
     return 0.0;
 }
 
-/* A level dimension between both sides' points, in a row below the front view. */
-static void draw_spread(const PlumbViews *views, PlumbSettingId id, PlumbVec3 point_m, int row)
+/* A level dimension between both sides' points, in a row below the front view; false where its
+ * label finds no room there. */
+static bool draw_spread(const PlumbViews *views, PlumbSettingId id, PlumbVec3 point_m, int row)
 {
     const PlumbTag tag = {PLUMB_TAG_SETTING, (int)id};
     const PlumbVec2 left = plumb_fit_front(views->fit, point_m);
@@ -233,12 +234,13 @@ static void draw_spread(const PlumbViews *views, PlumbSettingId id, PlumbVec3 po
     const double gap = spread_label(views, &label, id, 2.0 * point_m.z, right.x - left.x);
     const PlumbSpot spot = {{0.5 * (left.x + right.x), y}, PLUMB_MIDDLE, gap > 0.0 ? 0.52 : 0.5};
     if (plumb_label_place(&views->board, &label, &spot, 1, views->fit->front, -1, 8.0) < 0) {
-        return;
+        return false;
     }
     extension(views, (PlumbVec2){left.x, left.y + 1.2}, (PlumbVec2){left.x, y + 1.0});
     extension(views, (PlumbVec2){right.x, right.y + 1.2}, (PlumbVec2){right.x, y + 1.0});
     plumb_mark_dimension_gap(&views->board, PEN_FINE, tag, (PlumbVec2){left.x, y},
                              (PlumbVec2){right.x, y}, gap);
+    return true;
 }
 
 void plumb_draw_front_figures(const PlumbViews *views)
@@ -247,6 +249,12 @@ void plumb_draw_front_figures(const PlumbViews *views)
     PlumbVec3 finger = views->at->point[PLUMB_PT_grip];
     finger.z = 0.5 * views->board.drawing->answer->setup.grip_m;
     const bool stance_first = ankle.z <= finger.z;
-    draw_spread(views, PLUMB_SET_stance, ankle, stance_first ? 0 : 1);
-    draw_spread(views, PLUMB_SET_grip, finger, stance_first ? 1 : 0);
+    /* The narrower one stands nearer, so that no dimension line is crossed. */
+    const PlumbSettingId id[2] = {stance_first ? PLUMB_SET_stance : PLUMB_SET_grip,
+                                  stance_first ? PLUMB_SET_grip : PLUMB_SET_stance};
+    const PlumbVec3 point_m[2] = {stance_first ? ankle : finger, stance_first ? finger : ankle};
+    draw_spread(views, id[0], point_m[0], 0);
+    if (!draw_spread(views, id[1], point_m[1], 1)) {
+        draw_spread(views, id[1], point_m[1], 2);
+    }
 }

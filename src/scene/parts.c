@@ -45,7 +45,7 @@ PlumbVec3 plumb_between(PlumbVec3 a_m, PlumbVec3 b_m, double share)
 static PlumbPart *next(PlumbParts *parts)
 {
     PlumbPart *part = &parts->part[parts->count++];
-    *part = (PlumbPart){.joint = PLUMB_POINT_COUNT};
+    *part = (PlumbPart){.joint = PLUMB_POINT_COUNT, .least_depth_m = -HUGE_VAL};
     return part;
 }
 
@@ -65,6 +65,9 @@ static void add_limb(PlumbParts *parts, const PlumbBody *body, const PlumbPositi
     ball(part, plumb_mirrored(position->point[row->to], side), thickness * row->to_share);
     part->joint_line = true;
     part->joint = row->from;
+    if (row->to == PLUMB_PT_grip) {
+        part->least_depth_m = position->point[PLUMB_PT_bar].x + 0.001; /* it holds the bar */
+    }
 }
 
 /* Heel, ankle, ball and toe of one foot, on the shoe where there is one. */
@@ -147,7 +150,7 @@ double plumb_part_depth_m(const PlumbPart *part)
     for (int i = 0; i < part->count; i++) {
         sum += part->centre_m[i].x;
     }
-    return sum / part->count;
+    return fmax(sum / part->count, part->least_depth_m);
 }
 
 /* What lies further back is drawn first. */

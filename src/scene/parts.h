@@ -15,7 +15,8 @@ typedef struct PlumbPart {
     PlumbVec3 centre_m[PLUMB_PART_BALLS];
     double radius_m[PLUMB_PART_BALLS];
     bool joint_line;
-    PlumbPoint joint; /* a small circle at the first ball; PLUMB_POINT_COUNT: none */
+    double least_depth_m; /* never drawn as if further back than this */
+    PlumbPoint joint;     /* a small circle at the first ball; PLUMB_POINT_COUNT: none */
 } PlumbPart;
 
 typedef struct PlumbParts {
