@@ -16,6 +16,7 @@ static int scene_open(void **state)
 static int scene_close(void **state)
 {
     free(*state);
+    plumb_draw_finish();
     return 0;
 }
 

@@ -23,6 +23,10 @@ void plumb_font_destroy(PlumbFont *font);
 /* A PlumbTextWidth whose user is a PlumbFont. */
 double plumb_font_width(void *font, const char *text, size_t length, double size_mm);
 
+/* Frees what cairo and fontconfig keep for the whole process; for the end of a program, after every
+ * font, surface and context is gone. */
+void plumb_draw_finish(void);
+
 /* Writes the scene as SVG: millimetres, text stays text, title and description for readers. The
  * same scene gives the same bytes. Fails only with PLUMB_OUT_OF_MEMORY; *bytes is then untouched.
  */

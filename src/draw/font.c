@@ -4,6 +4,8 @@
 
 #include "draw/buffer.h"
 
+#include <fontconfig/fontconfig.h>
+
 #include <stdlib.h>
 
 PlumbFont *plumb_font_create(void)
@@ -39,6 +41,12 @@ void plumb_font_destroy(PlumbFont *font)
     cairo_font_options_destroy(font->options);
     cairo_font_face_destroy(font->face);
     free(font);
+}
+
+void plumb_draw_finish(void)
+{
+    cairo_debug_reset_static_data();
+    FcFini();
 }
 
 double plumb_font_width(void *font, const char *text, size_t length, double size_mm)
