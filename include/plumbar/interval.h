@@ -74,11 +74,12 @@ PlumbObservation plumb_measuring_observation(const PlumbBodySpec *spec, const Pl
 double plumb_measuring_sd_after(const PlumbBodySpec *spec, const PlumbBodies *bodies,
                                 const PlumbMeasuring *measuring, const PlumbSample *sample,
                                 int count, PlumbOutput output);
-/* What shrinks the figures of the drawing (travel, hip arm, back angle, hip height) most, as a mean
- * of the shares of variance that it takes; *share is that mean. -1 where there is nothing. */
-int plumb_measuring_best(const PlumbBodySpec *spec, const PlumbBodies *bodies,
-                         const PlumbMeasuring *measuring, int measuring_count,
-                         const PlumbSample *sample, int count, double *share);
+/* Sorts measuring[measuring_count] by what shrinks the figures of the drawing (travel, hip arm, back
+ * angle, hip height) most: share[i] is the mean of the shares of their variance that it takes,
+ * largest first. */
+void plumb_measurings_rank(const PlumbBodySpec *spec, const PlumbBodies *bodies,
+                           PlumbMeasuring *measuring, int measuring_count,
+                           const PlumbSample *sample, int count, double *share);
 
 /* Whether nothing but sex, stature, mass and age is given. */
 bool plumb_spec_is_bare(const PlumbBodySpec *spec);

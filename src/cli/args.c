@@ -107,6 +107,8 @@ PlumbStatus plumb_args_read(const PlumbCliCommand *command, int argc, char *cons
 {
     *args = (PlumbCliArgs){.command = command,
                            .points = POINTS_DEFAULT,
+                           .samples = -1,
+                           .seed = 1,
                            .text_scale = 1.0,
                            .width_px = WIDTH_DEFAULT,
                            .height_px = HEIGHT_DEFAULT};

@@ -9,6 +9,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 /* Options, as bits of the commands that take them. */
 typedef enum PlumbOptionId {
@@ -26,6 +27,9 @@ typedef enum PlumbOptionId {
     PLUMB_OPT_SHOTS,
     PLUMB_OPT_SIZE,
     PLUMB_OPT_TEXT,
+    PLUMB_OPT_SAMPLES,
+    PLUMB_OPT_SEED,
+    PLUMB_OPT_THREADS,
     PLUMB_OPT_COUNT
 } PlumbOptionId;
 
@@ -46,6 +50,9 @@ typedef struct PlumbCliArgs {
     bool letter;
     PlumbUnits units;
     int points;
+    int samples; /* -1: not given, the command's own number */
+    int threads; /* 0: as many as the machine has */
+    uint64_t seed;
     int width_px;
     int height_px;
     const char *output; /* NULL: standard output */

@@ -5,20 +5,24 @@
 #include "json_out.h"
 #include "report.h"
 #include "request.h"
+#include "samples.h"
 
 static void print_text(const PlumbCliArgs *args, const PlumbCliRequest *request,
-                       const PlumbAnswer *answer, PlumbCliOutput *out)
+                       const PlumbAnswer *answer, const PlumbCliSamples *samples,
+                       PlumbCliOutput *out)
 {
-    const PlumbReport report = {request, &request->lifter, answer, args->units};
+    const PlumbReport report = {request, &request->lifter, answer, args->units, samples};
     plumb_report_head(&report, out);
+    plumb_report_measure_first(&report, out);
     plumb_report_figures(&report, out);
     plumb_report_ranges(&report, out);
     plumb_report_findings(&report, out);
+    plumb_report_sure(&report, out);
     plumb_report_basis(&report, out);
 }
 
 static void print_json(const PlumbCliRequest *request, const PlumbAnswer *answer,
-                       PlumbCliOutput *out)
+                       const PlumbCliSamples *samples, PlumbCliOutput *out)
 {
     bool failed = false;
     const PlumbJson json = plumb_json_begin(&failed);
@@ -28,6 +32,7 @@ static void print_json(const PlumbCliRequest *request, const PlumbAnswer *answer
     plumb_json_lifter(gym, &request->lifter);
     const PlumbJsonFrame frame = {body.object, gym.object};
     plumb_json_answer(json, answer, &frame, NULL);
+    plumb_json_intervals(json, samples, &request->record.spec, answer->setup.lift);
     json_decref(body.object);
     json_decref(gym.object);
     plumb_json_print(json, 1, out);
@@ -45,6 +50,17 @@ static void print_csv(const PlumbAnswer *answer, PlumbCliOutput *out)
     plumb_csv_row_end(&csv);
 }
 
+/* A table of one row has no room for intervals. Where no pose is held only the share of bodies that
+ * have one is of interest, and each takes long. */
+static int sample_count(const PlumbCliArgs *args, const PlumbAnswer *answer)
+{
+    enum { DEFAULT = 2000, DEFAULT_NO_POSE = 200 };
+    if (args->csv || args->samples >= 0) {
+        return args->csv ? 0 : args->samples;
+    }
+    return answer->outcome == PLUMB_NO_POSE ? DEFAULT_NO_POSE : DEFAULT;
+}
+
 PlumbCliExit plumb_cli_setup(const PlumbCliArgs *args, PlumbCliFault *fault)
 {
     PlumbCliRequest request;
@@ -53,16 +69,27 @@ PlumbCliExit plumb_cli_setup(const PlumbCliArgs *args, PlumbCliFault *fault)
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
     }
+    if (args->csv && args->samples > 0) {
+        return plumb_fault_exit(plumb_fault_bad(
+            fault, "--samples", "intervals are told in text and --json, not in --csv", "", ""));
+    }
     PlumbAnswer answer;
+    PlumbCliSamples samples;
     plumb_answer_solve(&request.lifter, &request.setup, &answer);
+    const PlumbStatus taken =
+        plumb_samples_take(args, &request, sample_count(args, &answer), &samples, fault);
+    if (taken != PLUMB_OK) {
+        return plumb_fault_exit(taken);
+    }
     PlumbCliOutput out = plumb_output_begin(args->output);
     if (args->json) {
-        print_json(&request, &answer, &out);
+        print_json(&request, &answer, &samples, &out);
     } else if (args->csv) {
         print_csv(&answer, &out);
     } else {
-        print_text(args, &request, &answer, &out);
+        print_text(args, &request, &answer, &samples, &out);
     }
+    plumb_samples_drop(&samples);
     const PlumbCliExit answered =
         answer.outcome == PLUMB_NO_POSE ? PLUMB_EXIT_NO_POSE : PLUMB_EXIT_ANSWERED;
     return plumb_cli_finish(&out, answered, fault);

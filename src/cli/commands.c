@@ -11,6 +11,7 @@
 #define FORMS                                                                                      \
     (BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_JSON) | BIT(PLUMB_OPT_CSV) | BIT(PLUMB_OPT_OUTPUT) |      \
      BIT(PLUMB_OPT_UNITS))
+#define DRAWS (BIT(PLUMB_OPT_SAMPLES) | BIT(PLUMB_OPT_SEED) | BIT(PLUMB_OPT_THREADS))
 
 const PlumbCliCommand plumb_cli_commands[] = {
     {"new", "FILE sex=.. stature=.. mass=.. [MEASURE=..]", "write a commented lifter file",
@@ -24,9 +25,11 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "plumbar body sex=male stature=178cm mass=85kg thigh=\"+1 sd\"", FORMS, plumb_cli_body},
     {"setup", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "one position in balance, in full",
      "Solves the start of a deadlift or the hole of a squat and its other end: what leads, "
-     "figures, moments, efforts, window, findings. Exit code 1: no pose meets the request.",
-     "plumbar setup deadlift sex=male stature=178cm mass=85kg load=180kg stance=36cm", FORMS,
-     plumb_cli_setup},
+     "figures, moments, efforts, window, findings. 2000 bodies that the lifter could have, by what "
+     "was measured, say how sure each figure is and what to measure next. Exit code 1: no pose "
+     "meets the request.",
+     "plumbar setup deadlift sex=male stature=178cm mass=85kg load=180kg stance=36cm",
+     FORMS | DRAWS, plumb_cli_setup},
     {"path", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "the lift from start to end",
      "Follows the pull from the floor to the lockout, or the squat from standing to the hole, in "
      "equal steps.",

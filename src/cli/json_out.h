@@ -4,6 +4,7 @@
 #define PLUMBAR_CLI_JSON_OUT_H
 
 #include "output.h"
+#include "samples.h"
 
 #include <plumbar/solve.h>
 
@@ -46,6 +47,10 @@ typedef struct PlumbJsonFrame {
  * start's; NULL for the set-up itself, which also has `end`. */
 void plumb_json_answer(PlumbJson json, const PlumbAnswer *answer, const PlumbJsonFrame *frame,
                        const PlumbPathPoint *at);
+
+/* The key `intervals`: null where none were asked for. */
+void plumb_json_intervals(PlumbJson json, const PlumbCliSamples *samples, const PlumbBodySpec *spec,
+                          PlumbLift lift);
 
 /* Prints json.object and gives it back; indent 0 prints it on one line. */
 void plumb_json_print(PlumbJson json, size_t indent, PlumbCliOutput *out);

@@ -20,9 +20,21 @@ const PlumbCliOption plumb_cli_options[PLUMB_OPT_COUNT] = {
     {PLUMB_OPT_SHOTS, "--shots", "", "FOLDER", "where a script's screenshots go (.)"},
     {PLUMB_OPT_SIZE, "--size", "", "WxH", "size of the window (1280x800)"},
     {PLUMB_OPT_TEXT, "--text", "", "100|125|150|200", "size of the text in per cent"},
+    {PLUMB_OPT_SAMPLES, "--samples", "", "N",
+     "bodies drawn around what is known, to 1000000; 0: none"},
+    {PLUMB_OPT_SEED, "--seed", "", "N", "other draws; the same seed gives the same answer (1)"},
+    {PLUMB_OPT_THREADS, "--threads", "", "N", "threads, 1 to 64 (those of the machine)"},
 };
 
-enum { POINTS_MAX = 1001, WIDTH_MIN = 1024, HEIGHT_MIN = 640, SIZE_MAX_PX = 8192 };
+enum {
+    POINTS_MAX = 1001,
+    WIDTH_MIN = 1024,
+    HEIGHT_MIN = 640,
+    SIZE_MAX_PX = 8192,
+    SAMPLES_MAX = 1000000,
+    SEED_MAX = 999999999,
+    THREADS_MAX = 64
+};
 
 static PlumbStatus read_units(PlumbCliArgs *args, const char *value, PlumbCliFault *fault)
 {
@@ -119,6 +131,37 @@ static PlumbStatus read_text_scale(PlumbCliArgs *args, const char *value, PlumbC
     return plumb_fault_bad(fault, "--text", "'", value, "' is none of 100, 125, 150 and 200");
 }
 
+static PlumbStatus read_samples(PlumbCliArgs *args, const char *value, PlumbCliFault *fault)
+{
+    args->samples = whole_number(value, strlen(value), SAMPLES_MAX);
+    if (args->samples < 0 || args->samples == 1) {
+        return plumb_fault_bad(fault, "--samples", "'", value,
+                               "' is neither 0 nor a whole number from 2 to 1000000");
+    }
+    return PLUMB_OK;
+}
+
+static PlumbStatus read_seed(PlumbCliArgs *args, const char *value, PlumbCliFault *fault)
+{
+    const int seed = whole_number(value, strlen(value), SEED_MAX);
+    if (seed < 0) {
+        return plumb_fault_bad(fault, "--seed", "'", value,
+                               "' is not a whole number from 0 to 999999999");
+    }
+    args->seed = (uint64_t)seed;
+    return PLUMB_OK;
+}
+
+static PlumbStatus read_threads(PlumbCliArgs *args, const char *value, PlumbCliFault *fault)
+{
+    args->threads = whole_number(value, strlen(value), THREADS_MAX);
+    if (args->threads < 1) {
+        return plumb_fault_bad(fault, "--threads", "'", value,
+                               "' is not a whole number from 1 to 64");
+    }
+    return PLUMB_OK;
+}
+
 PlumbStatus plumb_option_take(PlumbCliArgs *args, PlumbOptionId id, const char *value,
                               PlumbCliFault *fault)
 {
@@ -136,6 +179,12 @@ PlumbStatus plumb_option_take(PlumbCliArgs *args, PlumbOptionId id, const char *
         return read_size(args, value, fault);
     case PLUMB_OPT_TEXT:
         return read_text_scale(args, value, fault);
+    case PLUMB_OPT_SAMPLES:
+        return read_samples(args, value, fault);
+    case PLUMB_OPT_SEED:
+        return read_seed(args, value, fault);
+    case PLUMB_OPT_THREADS:
+        return read_threads(args, value, fault);
     case PLUMB_OPT_HELP:
     case PLUMB_OPT_JSON:
     case PLUMB_OPT_CSV:

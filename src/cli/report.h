@@ -5,6 +5,8 @@
 
 #include "output.h"
 #include "request.h"
+#include "samples.h"
+#include "text_out.h"
 
 #include <plumbar/solve.h>
 
@@ -14,6 +16,7 @@ typedef struct PlumbReport {
     const PlumbLifter *lifter;
     const PlumbAnswer *answer;
     PlumbUnits units;
+    const PlumbCliSamples *samples; /* NULL or count 0: no intervals */
 } PlumbReport;
 
 /* Lifter, set-up, what leads, outcome. */
@@ -22,6 +25,17 @@ void plumb_report_head(const PlumbReport *report, PlumbCliOutput *out);
 void plumb_report_figures(const PlumbReport *report, PlumbCliOutput *out);
 /* Window and low-effort range with what ends them, work, hip rise. */
 void plumb_report_ranges(const PlumbReport *report, PlumbCliOutput *out);
+/* With stature and mass alone: what to measure first. Nothing else where something is known. */
+void plumb_report_measure_first(const PlumbReport *report, PlumbCliOutput *out);
+/* What the intervals cover, how many bodies hold, what to measure next. */
+void plumb_report_sure(const PlumbReport *report, PlumbCliOutput *out);
+/* Whether figures have their spread: intervals were asked for and the pose holds. */
+bool plumb_report_is_sure(const PlumbReport *report);
+/* The estimate of a figure that is sure in this sense and varies, else NULL. */
+const PlumbEstimate *plumb_report_estimate(const PlumbReport *report, PlumbOutput output);
+/* Two cells: "± 3.5 cm" and "46.8 to 60.4 cm"; empty ones without an estimate. */
+void plumb_report_spread(const PlumbReport *report, PlumbOutput output, PlumbQuantity quantity,
+                         PlumbCliTable *table);
 /* Findings in words. */
 void plumb_report_findings(const PlumbReport *report, PlumbCliOutput *out);
 /* Tables, memory, tape and extrapolation that the figures rest on, and the caution. */

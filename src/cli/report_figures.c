@@ -39,13 +39,28 @@ static PlumbPosition end_position(const PlumbAnswer *answer)
     return end;
 }
 
-/* One row: a figure at the start (or in the hole) and at the end. */
-static void figure_row(PlumbCliTable *table, const char *label, double start, double end,
-                       PlumbQuantity quantity)
+/* What has no estimate of its own. */
+enum { NO_OUTPUT = -1 };
+
+static void spread_cells(const PlumbReport *report, int output, PlumbQuantity quantity,
+                         PlumbCliTable *table)
+{
+    if (output != NO_OUTPUT) {
+        plumb_report_spread(report, (PlumbOutput)output, quantity, table);
+    } else {
+        plumb_table_text(table, "");
+        plumb_table_text(table, "");
+    }
+}
+
+/* One row: a figure at the start (or in the hole) and at the end, and how sure the first is. */
+static void figure_row(const PlumbReport *report, PlumbCliTable *table, const char *label,
+                       double start, double end, PlumbQuantity quantity, int output)
 {
     plumb_table_text(table, label);
     plumb_table_value(table, start, quantity);
     plumb_table_value(table, end, quantity);
+    spread_cells(report, output, quantity, table);
 }
 
 /* How far the crease of the hip stands above the top of the knee. */
@@ -66,27 +81,30 @@ static void key_figures(const PlumbReport *report, const PlumbPosition *end, Plu
     const PlumbPosition *const start = &report->answer->start;
     plumb_table_text(table, "Bar travel");
     plumb_table_value(table, report->answer->travel_m, PLUMB_Q_LENGTH);
-    plumb_table_row_end(table);
-    figure_row(table, "Bar's moment arm about the hip", start->bar_arm_m[PLUMB_JOINT_hip],
-               end->bar_arm_m[PLUMB_JOINT_hip], PLUMB_Q_LENGTH);
-    figure_row(table, "Balance along the foot, 0 heel to 1 toe tip", start->balance_frac,
-               end->balance_frac, PLUMB_Q_FRACTION);
-    figure_row(table, "Back angle above level", start->angle_rad[PLUMB_ANG_back],
-               end->angle_rad[PLUMB_ANG_back], PLUMB_Q_ANGLE);
-    figure_row(table, "Hip height (joint centre)", start->pose.hip_height_m, end->pose.hip_height_m,
-               PLUMB_Q_LENGTH);
-    figure_row(table, "  to be seen: hip crease above the knee", crease_above_knee_m(body, start),
-               crease_above_knee_m(body, end), PLUMB_Q_LENGTH);
-    figure_row(table, "  to be seen: shoulder ahead of the bar", shoulder_ahead_m(start),
-               shoulder_ahead_m(end), PLUMB_Q_LENGTH);
-    figure_row(table, "  to be seen: shin from upright", start->angle_rad[PLUMB_ANG_shin],
-               end->angle_rad[PLUMB_ANG_shin], PLUMB_Q_ANGLE);
-    figure_row(table, "Bar height", start->point[PLUMB_PT_bar].y, end->point[PLUMB_PT_bar].y,
-               PLUMB_Q_LENGTH);
-    figure_row(table, "Bar ahead of mid-foot", start->point[PLUMB_PT_bar].x,
-               end->point[PLUMB_PT_bar].x, PLUMB_Q_LENGTH);
-    figure_row(table, "Knee outside (+) or inside (-) the toe line", start->knee_to_toe_line_m,
-               end->knee_to_toe_line_m, PLUMB_Q_LENGTH);
+    plumb_table_text(table, "");
+    spread_cells(report, PLUMB_OUT_travel, PLUMB_Q_LENGTH, table);
+    figure_row(report, table, "Bar's moment arm about the hip", start->bar_arm_m[PLUMB_JOINT_hip],
+               end->bar_arm_m[PLUMB_JOINT_hip], PLUMB_Q_LENGTH, PLUMB_OUT_hip_arm);
+    figure_row(report, table, "Balance along the foot, 0 heel to 1 toe tip", start->balance_frac,
+               end->balance_frac, PLUMB_Q_FRACTION, PLUMB_OUT_balance);
+    figure_row(report, table, "Back angle above level", start->angle_rad[PLUMB_ANG_back],
+               end->angle_rad[PLUMB_ANG_back], PLUMB_Q_ANGLE, PLUMB_OUT_back_angle);
+    figure_row(report, table, "Hip height (joint centre)", start->pose.hip_height_m,
+               end->pose.hip_height_m, PLUMB_Q_LENGTH, PLUMB_OUT_hip_height);
+    figure_row(report, table, "  to be seen: hip crease above the knee",
+               crease_above_knee_m(body, start), crease_above_knee_m(body, end), PLUMB_Q_LENGTH,
+               NO_OUTPUT);
+    figure_row(report, table, "  to be seen: shoulder ahead of the bar", shoulder_ahead_m(start),
+               shoulder_ahead_m(end), PLUMB_Q_LENGTH, PLUMB_OUT_shoulder_ahead);
+    figure_row(report, table, "  to be seen: shin from upright", start->angle_rad[PLUMB_ANG_shin],
+               end->angle_rad[PLUMB_ANG_shin], PLUMB_Q_ANGLE, PLUMB_OUT_shin_angle);
+    figure_row(report, table, "Bar height", start->point[PLUMB_PT_bar].y,
+               end->point[PLUMB_PT_bar].y, PLUMB_Q_LENGTH, NO_OUTPUT);
+    figure_row(report, table, "Bar ahead of mid-foot", start->point[PLUMB_PT_bar].x,
+               end->point[PLUMB_PT_bar].x, PLUMB_Q_LENGTH, PLUMB_OUT_bar_over);
+    figure_row(report, table, "Knee outside (+) or inside (-) the toe line",
+               start->knee_to_toe_line_m, end->knee_to_toe_line_m, PLUMB_Q_LENGTH,
+               PLUMB_OUT_toe_line);
 }
 
 static bool counts(const PlumbReport *report, PlumbJoint joint)
@@ -125,13 +143,39 @@ static void effort_cells(const PlumbReport *report, PlumbJoint joint, PlumbCliTa
     }
 }
 
+/* The figure of the column before it, one standard deviation. */
+static void sd_cell(const PlumbReport *report, PlumbOutput output, PlumbQuantity quantity,
+                    PlumbCliTable *table)
+{
+    const PlumbEstimate *const estimate = plumb_report_estimate(report, output);
+    if (estimate != NULL) {
+        plumb_table_bare(table, estimate->sd, quantity);
+    } else {
+        plumb_table_text(table, "");
+    }
+}
+
 static void joint_row(const PlumbReport *report, const PlumbPosition *end, PlumbJoint joint,
                       PlumbCliTable *table)
 {
+    static const PlumbOutput arm[PLUMB_JOINT_COUNT] = {
+        [PLUMB_JOINT_ankle] = PLUMB_OUT_ankle_arm,       [PLUMB_JOINT_knee] = PLUMB_OUT_knee_arm,
+        [PLUMB_JOINT_hip] = PLUMB_OUT_hip_arm,           [PLUMB_JOINT_back] = PLUMB_OUT_back_arm,
+        [PLUMB_JOINT_shoulder] = PLUMB_OUT_shoulder_arm,
+    };
+    static const PlumbOutput moment[PLUMB_JOINT_COUNT] = {
+        [PLUMB_JOINT_ankle] = PLUMB_OUT_ankle_moment,
+        [PLUMB_JOINT_knee] = PLUMB_OUT_knee_moment,
+        [PLUMB_JOINT_hip] = PLUMB_OUT_hip_moment,
+        [PLUMB_JOINT_back] = PLUMB_OUT_back_moment,
+        [PLUMB_JOINT_shoulder] = PLUMB_OUT_shoulder_moment,
+    };
     const PlumbPosition *const start = &report->answer->start;
     plumb_table_text(table, plumb_joint_name(joint));
     plumb_table_bare(table, start->bar_arm_m[joint], PLUMB_Q_LENGTH);
+    sd_cell(report, arm[joint], PLUMB_Q_LENGTH, table);
     plumb_table_bare(table, start->moment_both_n_m[joint], PLUMB_Q_MOMENT);
+    sd_cell(report, moment[joint], PLUMB_Q_MOMENT, table);
     effort_cells(report, joint, table);
     plumb_table_bare(table, end->bar_arm_m[joint], PLUMB_Q_LENGTH);
     plumb_table_bare(table, end->moment_both_n_m[joint], PLUMB_Q_MOMENT);
@@ -153,10 +197,13 @@ static void joints(const PlumbReport *report, const PlumbPosition *end, PlumbCli
     static const PlumbJoint order[] = {PLUMB_JOINT_hip, PLUMB_JOINT_back, PLUMB_JOINT_knee,
                                        PLUMB_JOINT_ankle, PLUMB_JOINT_shoulder};
     const bool entered = report->lifter->strength_entered;
-    PlumbCliTable table = plumb_table_begin("lrrrrrr", report->units);
+    const char *const sd = plumb_report_is_sure(report) ? "±" : "";
+    PlumbCliTable table = plumb_table_begin("lrrrrrrrr", report->units);
     plumb_table_text(&table, "joint");
     plumb_table_head(&table, "bar's arm", PLUMB_Q_LENGTH);
+    plumb_table_text(&table, sd);
     plumb_table_head(&table, "net moment", PLUMB_Q_MOMENT);
+    plumb_table_text(&table, sd);
     plumb_table_text(&table, "effort");
     if (entered) {
         plumb_table_head(&table, "can supply", PLUMB_Q_MOMENT);
@@ -177,28 +224,39 @@ static void in_space(const PlumbReport *report, const PlumbPosition *end, PlumbC
 {
     const PlumbLoads3d *const start = &report->answer->start.loads_3d;
     const PlumbLoads3d *const last = &end->loads_3d;
-    PlumbCliTable table = plumb_table_begin("lrr", report->units);
-    figure_row(&table, "knee, extension", start->knee_extension_n_m, last->knee_extension_n_m,
-               PLUMB_Q_MOMENT);
-    figure_row(&table, "knee, seen from the front", start->knee_frontal_n_m, last->knee_frontal_n_m,
-               PLUMB_Q_MOMENT);
-    figure_row(&table, "ankle, along the foot", start->ankle_along_foot_n_m,
-               last->ankle_along_foot_n_m, PLUMB_Q_MOMENT);
-    figure_row(&table, "hip, seen from the front", start->hip_frontal_n_m, last->hip_frontal_n_m,
-               PLUMB_Q_MOMENT);
+    PlumbCliTable table = plumb_table_begin("lrrrr", report->units);
+    figure_row(report, &table, "knee, extension", start->knee_extension_n_m,
+               last->knee_extension_n_m, PLUMB_Q_MOMENT, NO_OUTPUT);
+    figure_row(report, &table, "knee, seen from the front", start->knee_frontal_n_m,
+               last->knee_frontal_n_m, PLUMB_Q_MOMENT, PLUMB_OUT_frontal_knee_moment);
+    figure_row(report, &table, "ankle, along the foot", start->ankle_along_foot_n_m,
+               last->ankle_along_foot_n_m, PLUMB_Q_MOMENT, NO_OUTPUT);
+    figure_row(report, &table, "hip, seen from the front", start->hip_frontal_n_m,
+               last->hip_frontal_n_m, PLUMB_Q_MOMENT, PLUMB_OUT_frontal_hip_moment);
     plumb_print_heading(out, "Net moments in three dimensions, each side");
     plumb_table_end(&table, 2, out);
 }
 
 static void angles(const PlumbReport *report, const PlumbPosition *end, PlumbCliOutput *out)
 {
-    PlumbCliTable table = plumb_table_begin("lrrl", report->units);
+    static const int output[PLUMB_ANGLE_COUNT] = {
+        [PLUMB_ANG_back] = PLUMB_OUT_back_angle,
+        [PLUMB_ANG_thorax] = NO_OUTPUT,
+        [PLUMB_ANG_shin] = PLUMB_OUT_shin_angle,
+        [PLUMB_ANG_thigh] = PLUMB_OUT_thigh_angle,
+        [PLUMB_ANG_knee_flexion] = PLUMB_OUT_knee_flexion,
+        [PLUMB_ANG_ankle_dorsiflexion] = PLUMB_OUT_dorsiflexion,
+        [PLUMB_ANG_frontal_shin] = PLUMB_OUT_frontal_shin,
+        [PLUMB_ANG_hip_flexion] = PLUMB_OUT_hip_flexion,
+        [PLUMB_ANG_hip_abduction] = PLUMB_OUT_hip_abduction,
+        [PLUMB_ANG_hip_external_rotation] = PLUMB_OUT_hip_rotation,
+        [PLUMB_ANG_hip_thorax_thigh] = NO_OUTPUT,
+        [PLUMB_ANG_shoulder_flexion] = NO_OUTPUT,
+    };
+    PlumbCliTable table = plumb_table_begin("lrrrrl", report->units);
     for (int i = 0; i < PLUMB_ANGLE_COUNT; i++) {
-        if (i == PLUMB_ANG_shoulder_flexion && !is_pull(report)) {
-            continue; /* the arm carries nothing */
-        }
-        figure_row(&table, plumb_angle_text((PlumbAngle)i), report->answer->start.angle_rad[i],
-                   end->angle_rad[i], PLUMB_Q_ANGLE);
+        figure_row(report, &table, plumb_angle_text((PlumbAngle)i),
+                   report->answer->start.angle_rad[i], end->angle_rad[i], PLUMB_Q_ANGLE, output[i]);
         plumb_table_text(&table, plumb_angle_reference((PlumbAngle)i));
     }
     plumb_print_heading(out, "Angles");
@@ -208,10 +266,13 @@ static void angles(const PlumbReport *report, const PlumbPosition *end, PlumbCli
 void plumb_report_figures(const PlumbReport *report, PlumbCliOutput *out)
 {
     const PlumbPosition end = end_position(report->answer);
-    PlumbCliTable table = plumb_table_begin("lrr", report->units);
+    PlumbCliTable table = plumb_table_begin("lrrrr", report->units);
+    const bool sure = plumb_report_is_sure(report);
     plumb_table_text(&table, "");
     plumb_table_text(&table, is_pull(report) ? "start" : "hole");
     plumb_table_text(&table, is_pull(report) ? "lockout" : "standing");
+    plumb_table_text(&table, !sure ? "" : is_pull(report) ? "± at the start" : "± in the hole");
+    plumb_table_text(&table, sure ? "95 % of bodies" : "");
     key_figures(report, &end, &table);
     plumb_output_string(out, "\n");
     plumb_table_end(&table, 0, out);

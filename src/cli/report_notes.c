@@ -15,9 +15,22 @@ static bool is_pull(const PlumbReport *report)
     return report->answer->setup.lift == PLUMB_DEADLIFT;
 }
 
+/* " (± 2.1 cm)". */
+static void put_sd(PlumbText *text, const PlumbReport *report, PlumbOutput output,
+                   PlumbQuantity quantity)
+{
+    const PlumbEstimate *const estimate = plumb_report_estimate(report, output);
+    if (estimate != NULL) {
+        plumb_text_string(text, " (± ");
+        plumb_text_quantity(text, estimate->sd, quantity, report->units);
+        plumb_text_string(text, ")");
+    }
+}
+
 /* "hip height 56.5 cm to 73.4 cm" and what ends it below and above. */
 static void print_interval(const PlumbReport *report, const char *name,
-                           const PlumbInterval *interval, PlumbCliOutput *out)
+                           const PlumbInterval *interval, PlumbOutput low, PlumbOutput high,
+                           PlumbCliOutput *out)
 {
     const PlumbQuantity quantity = is_pull(report) ? PLUMB_Q_LENGTH : PLUMB_Q_ANGLE;
     char line[LINE_SIZE];
@@ -34,8 +47,10 @@ static void print_interval(const PlumbReport *report, const char *name,
     }
     plumb_text_string(&text, is_pull(report) ? ": hip height " : ": shin angle ");
     plumb_text_quantity(&text, interval->low, quantity, report->units);
+    put_sd(&text, report, low, quantity);
     plumb_text_string(&text, " to ");
     plumb_text_quantity(&text, interval->high, quantity, report->units);
+    put_sd(&text, report, high, quantity);
     plumb_text_string(&text, ". Below: ");
     plumb_text_string(&text, plumb_end_text(interval->low_end));
     plumb_text_string(&text, ". Above: ");
@@ -74,8 +89,9 @@ void plumb_report_ranges(const PlumbReport *report, PlumbCliOutput *out)
 {
     plumb_print_heading(out, "Ranges");
     print_interval(report, is_pull(report) ? "Start window" : "Within joint limits",
-                   &report->answer->window, out);
-    print_interval(report, "Low-effort range", &report->answer->low_effort, out);
+                   &report->answer->window, PLUMB_OUT_window_low, PLUMB_OUT_window_high, out);
+    print_interval(report, "Low-effort range", &report->answer->low_effort, PLUMB_OUT_range_low,
+                   PLUMB_OUT_range_high, out);
     print_hip_rise(report, out);
     print_work(report, out);
 }

@@ -169,22 +169,23 @@ static double share_taken(const PlumbObservation *seen, double seen_m2, const Pl
     return figures > 0 ? sum / figures : 0.0;
 }
 
-int plumb_measuring_best(const PlumbBodySpec *spec, const PlumbBodies *bodies,
-                         const PlumbMeasuring *measuring, int measuring_count,
-                         const PlumbSample *sample, int count, double *share)
+void plumb_measurings_rank(const PlumbBodySpec *spec, const PlumbBodies *bodies,
+                           PlumbMeasuring *measuring, int measuring_count,
+                           const PlumbSample *sample, int count, double *share)
 {
-    int best = -1;
-    *share = 0.0;
     for (int i = 0; i < measuring_count; i++) {
-        const PlumbObservation seen = plumb_measuring_observation(spec, bodies, &measuring[i]);
+        const PlumbMeasuring own = measuring[i];
+        const PlumbObservation seen = plumb_measuring_observation(spec, bodies, &own);
         const double taken =
             share_taken(&seen, plumb_bodies_variance_m2(bodies, &seen), sample, count);
-        if (taken > *share) {
-            *share = taken;
-            best = i;
+        int at = i;
+        for (; at > 0 && share[at - 1] < taken; at--) {
+            measuring[at] = measuring[at - 1];
+            share[at] = share[at - 1];
         }
+        measuring[at] = own;
+        share[at] = taken;
     }
-    return best;
 }
 
 bool plumb_spec_is_bare(const PlumbBodySpec *spec)

@@ -1,0 +1,168 @@
+/* SPDX-License-Identifier: MIT */
+/* How sure the figures are, in words and cells; what to measure next. */
+#include "report.h"
+
+#include <math.h>
+
+enum { LINE_SIZE = 1024, NEXT_MAX = 3 };
+
+static bool has_intervals(const PlumbReport *report)
+{
+    return report->samples != NULL && report->samples->count > 0;
+}
+
+bool plumb_report_is_sure(const PlumbReport *report)
+{
+    return has_intervals(report) && report->answer->outcome != PLUMB_NO_POSE;
+}
+
+const PlumbEstimate *plumb_report_estimate(const PlumbReport *report, PlumbOutput output)
+{
+    static const double PRESCRIBED = 1e-9; /* what leads, or is zero by the problem's own terms */
+    if (!plumb_report_is_sure(report)) {
+        return NULL;
+    }
+    const PlumbEstimate *const estimate = &report->samples->intervals.of[output];
+    return estimate->sd > PRESCRIBED ? estimate : NULL;
+}
+
+/* A figure without its unit, for the lower end of an interval. */
+static void bare(PlumbText *text, double value_si, PlumbQuantity quantity, PlumbUnits units)
+{
+    plumb_text_fixed(text, value_si * plumb_quantity_factor(quantity, units),
+                     plumb_quantity_decimals(quantity, units));
+}
+
+void plumb_report_spread(const PlumbReport *report, PlumbOutput output, PlumbQuantity quantity,
+                         PlumbCliTable *table)
+{
+    const PlumbEstimate *const estimate = plumb_report_estimate(report, output);
+    char cell[PLUMB_CELL_SIZE] = "";
+    PlumbText text = plumb_text_begin(cell, sizeof cell);
+    if (estimate == NULL) {
+        plumb_table_text(table, "");
+        plumb_table_text(table, "");
+        return;
+    }
+    plumb_text_string(&text, "± ");
+    plumb_text_quantity(&text, estimate->sd, quantity, report->units);
+    plumb_table_text(table, cell);
+    text = plumb_text_begin(cell, sizeof cell);
+    bare(&text, estimate->low, quantity, report->units);
+    plumb_text_string(&text, " to ");
+    plumb_text_quantity(&text, estimate->high, quantity, report->units);
+    plumb_table_text(table, cell);
+}
+
+/* "back angle from ± 7.6° to ± 7.1°"; nothing for a figure that leads. */
+static bool put_gain(const PlumbReport *report, const PlumbMeasuring *measuring, PlumbOutput output,
+                     bool first, PlumbText *text)
+{
+    const PlumbCliSamples *const samples = report->samples;
+    const PlumbLift lift = report->answer->setup.lift;
+    const PlumbQuantity quantity = plumb_output_quantity(output, lift);
+    const double now = samples->intervals.of[output].sd;
+    const double then =
+        plumb_measuring_sd_after(&report->request->record.spec, &samples->bodies, measuring,
+                                 samples->sample, samples->count, output);
+    if (!isfinite(then) || !(now > 1e-6)) {
+        return false;
+    }
+    plumb_text_string(text, first ? ": " : ", ");
+    plumb_text_string(text, plumb_output_text(output));
+    plumb_text_string(text, " from ± ");
+    plumb_text_quantity(text, now, quantity, report->units);
+    plumb_text_string(text, " to ± ");
+    plumb_text_quantity(text, then, quantity, report->units);
+    return true;
+}
+
+/* The key, what it spans, and what the travel and the back angle gain. */
+static void put_measuring(const PlumbReport *report, int index, PlumbText *text)
+{
+    const PlumbMeasuring *const measuring = &report->samples->measuring[index];
+    plumb_text_measuring(text, measuring);
+    plumb_text_string(text, " (");
+    plumb_text_string(text, plumb_measuring_text(measuring));
+    plumb_text_string(text, ")");
+    const bool any = put_gain(report, measuring, PLUMB_OUT_travel, true, text);
+    put_gain(report, measuring, PLUMB_OUT_back_angle, !any, text);
+}
+
+void plumb_report_measure_first(const PlumbReport *report, PlumbCliOutput *out)
+{
+    if (!plumb_report_is_sure(report) || !report->samples->bare ||
+        report->samples->measuring_count == 0) {
+        return;
+    }
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "Measure  only stature and mass are known, so that this is the "
+                             "median body of that size. First measure the ");
+    put_measuring(report, 0, &text);
+    plumb_print_wrapped(out, line, 9);
+}
+
+static void put_share(PlumbText *text, double share, const char *words)
+{
+    plumb_text_fixed(text, 100.0 * share, 1);
+    plumb_text_string(text, " % ");
+    plumb_text_string(text, words);
+}
+
+static void print_outcomes(const PlumbReport *report, PlumbCliOutput *out)
+{
+    const PlumbCliSamples *const samples = report->samples;
+    const bool pull = report->answer->setup.lift == PLUMB_DEADLIFT;
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "  Of ");
+    plumb_text_integer(&text, samples->count);
+    plumb_text_string(&text, " bodies that fit what was measured ");
+    put_share(&text, samples->intervals.held_share,
+              pull ? "hold inside the window, " : "hold within the joint limits, ");
+    put_share(&text, samples->intervals.outside_share, "hold outside it, ");
+    put_share(&text, samples->intervals.no_pose_share, "have no pose");
+    plumb_print_wrapped(out, line, 4);
+}
+
+static void print_next(const PlumbReport *report, PlumbCliOutput *out)
+{
+    static const double LEAST_SHARE = 0.01; /* of the variance; less is not worth the tape */
+    const PlumbCliSamples *const samples = report->samples;
+    if (samples->measuring_count == 0 || !(samples->share[0] > LEAST_SHARE)) {
+        plumb_print_wrapped(out,
+                            "  No further tape would narrow the figures much: what is left comes "
+                            "from what no tape reaches",
+                            4);
+    }
+    for (int i = 0; i < samples->measuring_count && i < NEXT_MAX; i++) {
+        char line[LINE_SIZE];
+        PlumbText text = plumb_text_begin(line, sizeof line);
+        if (!(samples->share[i] > LEAST_SHARE)) {
+            return;
+        }
+        plumb_text_string(&text, i == 0 ? "  Tape next: " : "  Then: ");
+        put_measuring(report, i, &text);
+        plumb_print_wrapped(out, line, 4);
+    }
+}
+
+void plumb_report_sure(const PlumbReport *report, PlumbCliOutput *out)
+{
+    if (!has_intervals(report)) {
+        return;
+    }
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_print_heading(out, "How sure");
+    plumb_text_string(&text, "  ");
+    plumb_text_string(&text, plumb_interval_caution());
+    plumb_text_string(&text, " ± is one standard deviation; 95 % of the bodies lie in the range "
+                             "beside it; joint limits are held");
+    plumb_print_wrapped(out, line, 4);
+    print_outcomes(report, out);
+    if (plumb_report_is_sure(report)) {
+        print_next(report, out);
+    }
+}
