@@ -5,8 +5,6 @@
 
 #include <plumbar/draw.h>
 
-#include <cairo.h>
-#include <fontconfig/fontconfig.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -140,8 +138,6 @@ PlumbCliExit plumb_cli_draw(const PlumbCliArgs *args, PlumbCliFault *fault)
     const PlumbCliExit code = draw(args, sheet, fault);
     plumb_font_destroy(sheet->font);
     free(sheet);
-    /* What cairo and fontconfig keep for the next drawing, of which there is none. */
-    cairo_debug_reset_static_data();
-    FcFini();
+    plumb_draw_finish();
     return code;
 }
