@@ -32,6 +32,7 @@ static const struct {
     {"scene.h", "scene"},    {"draw.h", "draw"},        {"file.h", "io"},
     {"lifter_file.h", "io"}, {"plumbar.h", "solve"},    {"sample.h", "study"},
     {"interval.h", "study"}, {"population.h", "study"}, {"effects.h", "study"},
+    {"dynamics.h", "solve"}, {"press.h", "solve"},
 };
 
 /* System headers that only some folders may include, as beginnings of their names. */
@@ -44,6 +45,7 @@ static const struct {
     {"locale.h", " "},
     {"SDL", " viewer "},
     {"cairo", " draw viewer "},
+    {"fontconfig", " draw viewer "},
     {"yaml.h", " io "},
     {"csv.h", " io "},
     {"jansson.h", " io cli report "},
