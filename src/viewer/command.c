@@ -1,0 +1,240 @@
+/* SPDX-License-Identifier: MIT */
+/* The table of commands and what each does. */
+#include "command.h"
+
+#include "export.h"
+
+#include <SDL.h>
+
+#include <string.h>
+
+static const double scales[] = {1.0, 1.25, 1.5, 2.0};
+enum { SCALE_COUNT = 4 };
+
+static void toggle_lift(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    plumb_desk_keep(desk, 0);
+    desk->now.lift = desk->now.lift == PLUMB_DEADLIFT ? PLUMB_SQUAT : PLUMB_DEADLIFT;
+    desk->first_ruler = 0;
+    plumb_desk_touch(desk);
+    plumb_desk_focus(desk, PLUMB_WIDGET_RULER, PLUMB_SET_stance);
+}
+
+static void next_setup(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    const PlumbViewerOptions *const options = desk->options;
+    if (options->setup_count == 0) {
+        return;
+    }
+    plumb_desk_keep(desk, 0);
+    desk->picked = (desk->picked + 1) % options->setup_count;
+    const PlumbViewerSetup *const setup = &options->setup[desk->picked];
+    PlumbSheet *const now = &desk->now;
+    now->lift = setup->setup.lift;
+    now->setup[now->lift] = setup->setup;
+    PlumbText name = plumb_text_begin(now->setup_name[now->lift], PLUMB_DESK_NAME_SIZE);
+    plumb_text_string(&name, setup->name);
+    plumb_desk_touch(desk);
+}
+
+static void toggle_pencil(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    plumb_desk_keep(desk, 0);
+    PlumbSheet *const now = &desk->now;
+    if (plumb_desk_pencil_shown(desk)) {
+        now->pencilled = false;
+        plumb_desk_say(desk, false, "The pencilled set-up is gone; Ctrl+Z brings it back.");
+    } else {
+        now->pencilled = true;
+        now->pencil_lifter = now->lifter;
+        now->pencil = *plumb_desk_setup(desk);
+        memcpy(now->pencil_name, now->setup_name[now->lift], sizeof now->pencil_name);
+        plumb_desk_say(desk, false,
+                       "This set-up is pencilled: change the rulers and every figure shows its "
+                       "difference. X swaps the two, P or Escape removes the pencil.");
+    }
+    plumb_desk_touch(desk);
+}
+
+static void swap_pencil(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    if (!plumb_desk_pencil_shown(desk)) {
+        plumb_desk_say(desk, true, "Nothing is pencilled: P pencils this set-up.");
+        return;
+    }
+    plumb_desk_keep(desk, 0);
+    PlumbSheet *const now = &desk->now;
+    const PlumbSheet before = *now;
+    now->setup[now->lift] = before.pencil;
+    now->lifter = before.pencil_lifter;
+    now->pencil = before.setup[before.lift];
+    now->pencil_lifter = before.lifter;
+    memcpy(now->setup_name[now->lift], before.pencil_name, sizeof before.pencil_name);
+    memcpy(now->pencil_name, before.setup_name[before.lift], sizeof now->pencil_name);
+    plumb_desk_touch(desk);
+}
+
+static void undo(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    if (!plumb_desk_undo(desk)) {
+        plumb_desk_say(desk, false, "Nothing to undo.");
+    }
+}
+
+static void redo(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    if (!plumb_desk_redo(desk)) {
+        plumb_desk_say(desk, false, "Nothing to redo.");
+    }
+}
+
+static void toggle_units(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    desk->units = desk->units == PLUMB_METRIC ? PLUMB_POUNDS_INCHES : PLUMB_METRIC;
+    desk->refit = true;
+}
+
+static void toggle_paper(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    desk->paper = desk->paper == PLUMB_LIGHT_PAPER ? PLUMB_DARK_PAPER : PLUMB_LIGHT_PAPER;
+}
+
+static int scale_index(const PlumbDesk *desk)
+{
+    int index = 0;
+    while (index + 1 < SCALE_COUNT && scales[index + 1] <= desk->text_scale + 1e-9) {
+        index++;
+    }
+    return index;
+}
+
+/* Larger goes round from the largest, so that its button alone reaches all. */
+static void scale_text(PlumbDesk *desk, int step)
+{
+    const int index = scale_index(desk) + step;
+    desk->text_scale = scales[index < 0 || index >= SCALE_COUNT ? 0 : index];
+    desk->refit = true;
+}
+
+static void toggle_keys(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    desk->keys_shown = !desk->keys_shown;
+}
+
+static void quit(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    desk->quit = true;
+}
+
+static void ask_export(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    plumb_export_ask(desk);
+}
+
+static void select_joint(PlumbDesk *desk, int joint)
+{
+    desk->selected = (PlumbJoint)joint;
+    desk->refit = true;
+}
+
+static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
+    [PLUMB_CMD_LIFT] = {SDLK_l, 0, "L", "", 1, "deadlift or squat", toggle_lift, 0},
+    [PLUMB_CMD_SETUP] = {SDLK_n, 0, "N", "next set-up", 7, "next set-up of the lifter's file",
+                         next_setup, 0},
+    [PLUMB_CMD_PENCIL] = {SDLK_p, 0, "P", "pencil", 2,
+                          "pencil this set-up, or remove the pencilled one", toggle_pencil, 0},
+    [PLUMB_CMD_SWAP] = {SDLK_x, 0, "X", "swap", 9, "swap the inked and the pencilled set-up",
+                        swap_pencil, 0},
+    [PLUMB_CMD_UNDO] = {SDLK_z, PLUMB_MOD_CTRL, "Ctrl+Z", "undo", 4, "undo the last change", undo,
+                        0},
+    [PLUMB_CMD_REDO] = {SDLK_z, PLUMB_MOD_CTRL | PLUMB_MOD_SHIFT, "Ctrl+Shift+Z", "redo", 5,
+                        "do again what was undone", redo, 0},
+    [PLUMB_CMD_UNITS] = {SDLK_u, 0, "U", "", 6, "metric, or inches and pounds", toggle_units, 0},
+    [PLUMB_CMD_PAPER] = {SDLK_d, 0, "D", "", 10, "light or dark paper", toggle_paper, 0},
+    [PLUMB_CMD_LARGER] = {SDLK_PLUS, PLUMB_MOD_CTRL, "Ctrl++", "", 8,
+                          "larger text: 100, 125, 150, 200 %, and round again", scale_text, 1},
+    [PLUMB_CMD_SMALLER] = {SDLK_MINUS, PLUMB_MOD_CTRL, "Ctrl+-", "", 0, "smaller text", scale_text,
+                           -1},
+    [PLUMB_CMD_EXPORT] = {SDLK_e, PLUMB_MOD_CTRL, "Ctrl+E", "export", 3,
+                          "export the sheet as PDF, SVG or PNG", ask_export, 0},
+    [PLUMB_CMD_KEYS] = {SDLK_F1, 0, "F1", "keys", 1, "show or hide this list", toggle_keys, 0},
+    [PLUMB_CMD_QUIT] = {SDLK_q, PLUMB_MOD_CTRL, "Ctrl+Q", "", 0, "close the window", quit, 0},
+    [PLUMB_CMD_ANKLE] = {SDLK_1, 0, "1", "", 0, "select the ankle's moment arm", select_joint,
+                         PLUMB_JOINT_ankle},
+    [PLUMB_CMD_KNEE] = {SDLK_2, 0, "2", "", 0, "select the knee's", select_joint, PLUMB_JOINT_knee},
+    [PLUMB_CMD_HIP] = {SDLK_3, 0, "3", "", 0, "select the hip's", select_joint, PLUMB_JOINT_hip},
+    [PLUMB_CMD_BACK] = {SDLK_4, 0, "4", "", 0, "select the back's", select_joint, PLUMB_JOINT_back},
+    [PLUMB_CMD_SHOULDER] = {SDLK_5, 0, "5", "", 0, "select the shoulder's", select_joint,
+                            PLUMB_JOINT_shoulder},
+};
+
+const PlumbCommand *plumb_command(PlumbCommandId id)
+{
+    return &TABLE[id];
+}
+
+void plumb_command_words(const PlumbDesk *desk, PlumbCommandId id, PlumbText *text)
+{
+    if (id == PLUMB_CMD_LIFT) {
+        plumb_text_string(text, plumb_lift_name(desk->now.lift));
+    } else if (id == PLUMB_CMD_UNITS) {
+        plumb_text_string(text, desk->units == PLUMB_METRIC ? "cm, kg" : "in, lb");
+    } else if (id == PLUMB_CMD_PAPER) {
+        plumb_text_string(text, desk->paper == PLUMB_LIGHT_PAPER ? "light" : "dark");
+    } else if (id == PLUMB_CMD_LARGER) {
+        plumb_text_string(text, "text ");
+        plumb_text_fixed(text, 100.0 * desk->text_scale, 0);
+        plumb_text_string(text, " %");
+    } else {
+        plumb_text_string(text, TABLE[id].button);
+    }
+}
+
+bool plumb_command_open(const PlumbDesk *desk, PlumbCommandId id)
+{
+    if (id == PLUMB_CMD_SETUP) {
+        return desk->options->setup_count > 1;
+    }
+    if (id == PLUMB_CMD_SWAP) {
+        return plumb_desk_pencil_shown(desk);
+    }
+    if (id == PLUMB_CMD_UNDO) {
+        return desk->history.past_count > 0;
+    }
+    return id != PLUMB_CMD_REDO || desk->history.future_count > 0;
+}
+
+void plumb_command_run(PlumbDesk *desk, PlumbCommandId id)
+{
+    desk->dirty = true;
+    TABLE[id].run(desk, TABLE[id].argument);
+}
+
+PlumbCommandId plumb_command_of_key(int key, unsigned mods)
+{
+    /* Plus is typed with Shift on many keyboards, and beside digits without. */
+    if ((key == SDLK_EQUALS || key == SDLK_PLUS || key == SDLK_KP_PLUS) &&
+        (mods & PLUMB_MOD_CTRL) != 0) {
+        return PLUMB_CMD_LARGER;
+    }
+    if (key == SDLK_KP_MINUS && mods == PLUMB_MOD_CTRL) {
+        return PLUMB_CMD_SMALLER;
+    }
+    for (int i = 0; i < PLUMB_COMMAND_COUNT; i++) {
+        if (TABLE[i].key == key && TABLE[i].mods == mods) {
+            return (PlumbCommandId)i;
+        }
+    }
+    return PLUMB_COMMAND_COUNT;
+}

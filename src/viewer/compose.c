@@ -1,0 +1,217 @@
+/* SPDX-License-Identifier: MIT */
+/* The whole window, zone by zone. */
+#include "compose.h"
+
+#include "command.h"
+#include "ruler.h"
+
+#include <math.h>
+#include <string.h>
+
+static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
+static const PlumbPen FRAME = {PLUMB_ROLE_rule, PLUMB_FINE_MM, PLUMB_SOLID, PLUMB_ROLE_none};
+static const double pad_mm = 2.5;
+
+PlumbDrawing plumb_desk_drawing(const PlumbDesk *desk)
+{
+    PlumbDrawing drawing = plumb_drawing_default(&desk->now.lifter, plumb_desk_inked(desk),
+                                                 plumb_font_width, desk->font);
+    drawing.wish = plumb_desk_wish(desk);
+    drawing.name = desk->options->name;
+    drawing.setup_name = desk->now.setup_name[desk->now.lift];
+    drawing.date = desk->options->date;
+    drawing.units = desk->units;
+    drawing.selected = desk->selected;
+    drawing.text_scale = desk->text_scale;
+    if (plumb_desk_pencil_shown(desk)) {
+        drawing.pencil = &desk->pencil;
+        drawing.pencil_lifter = &desk->now.pencil_lifter;
+        drawing.pencil_name = desk->now.pencil_name;
+    }
+    return drawing;
+}
+
+void plumb_desk_widget(PlumbDesk *desk, PlumbWidgetKind kind, int id, PlumbRect rect, bool stop)
+{
+    if (desk->widget_count < PLUMB_WIDGETS_MAX) {
+        desk->widget[desk->widget_count++] = (PlumbWidget){{kind, id}, rect, stop};
+    }
+}
+
+void plumb_focus_ring(const PlumbBoard *board, PlumbRect rect)
+{
+    const PlumbPen pen = {PLUMB_ROLE_select, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_none};
+    plumb_scene_rect(
+        board->scene, pen, NONE,
+        (PlumbRect){rect.x_mm + 0.25, rect.y_mm + 0.25, rect.width_mm - 0.5, rect.height_mm - 0.5});
+}
+
+static void draw_frames(const PlumbDesk *desk, const PlumbBoard *board)
+{
+    const PlumbLayout *const l = &desk->layout;
+    PlumbScene *const scene = board->scene;
+    const double top = l->top.height_mm;
+    const double bottom = l->foot.y_mm;
+    plumb_scene_line(scene, FRAME, NONE, (PlumbVec2){0.0, top}, (PlumbVec2){desk->width_mm, top});
+    plumb_scene_line(scene, FRAME, NONE, (PlumbVec2){0.0, bottom},
+                     (PlumbVec2){desk->width_mm, bottom});
+    plumb_scene_line(scene, FRAME, NONE, (PlumbVec2){l->rulers.x_mm, top},
+                     (PlumbVec2){l->rulers.x_mm, bottom});
+    plumb_scene_line(scene, FRAME, NONE, (PlumbVec2){0.0, l->table.y_mm},
+                     (PlumbVec2){l->rulers.x_mm, l->table.y_mm});
+}
+
+static PlumbRect inside(PlumbRect rect, double by_mm)
+{
+    return (PlumbRect){rect.x_mm + by_mm, rect.y_mm + by_mm, rect.width_mm - 2.0 * by_mm,
+                       rect.height_mm - 2.0 * by_mm};
+}
+
+static void compose_views(PlumbDesk *desk, const PlumbDrawing *drawing)
+{
+    if (desk->refit) {
+        desk->fit = plumb_views_fit(drawing, inside(desk->layout.views, 1.5));
+        desk->refit = false;
+    }
+    plumb_compose_views(desk->scene, drawing, &desk->fit);
+}
+
+/* A mark before the row of the selected joint. */
+static void mark_row(PlumbDesk *desk, const PlumbBoard *board, int first_item)
+{
+    for (int i = first_item; i < board->scene->item_count; i++) {
+        const PlumbItem item = board->scene->item[i];
+        if (item.kind == PLUMB_ITEM_TEXT && item.tag.kind == PLUMB_TAG_ARM &&
+            item.tag.id == (int)desk->selected) {
+            const double s = 0.3 * item.size_mm;
+            const double x = item.at_mm.x - 0.4;
+            const double y = item.at_mm.y - 0.36 * item.size_mm;
+            const PlumbVec2 point[3] = {{x, y}, {x - 1.4 * s, y - s}, {x - 1.4 * s, y + s}};
+            const PlumbPen solid = {PLUMB_ROLE_none, 0.0, PLUMB_SOLID, PLUMB_ROLE_select};
+            plumb_scene_path(board->scene, solid, item.tag, point, 3, true);
+            return;
+        }
+    }
+}
+
+static void compose_table(PlumbDesk *desk, const PlumbBoard *board)
+{
+    const int first_item = board->scene->item_count;
+    plumb_compose_table(board->scene, board->drawing, inside(desk->layout.table, pad_mm));
+    mark_row(desk, board, first_item);
+    plumb_desk_widget(desk, PLUMB_WIDGET_TABLE, 0, desk->layout.table, true);
+    if (plumb_desk_has_focus(desk, PLUMB_WIDGET_TABLE, 0)) {
+        plumb_focus_ring(board, desk->layout.table);
+    }
+}
+
+/* What is asked for and does not hold comes first: the figures are those of the last that held. */
+static void wish_words(const PlumbDesk *desk, PlumbText *text)
+{
+    const PlumbAnswer *const wish = plumb_desk_wish(desk);
+    if (wish != NULL) {
+        plumb_text_string(text, "No pose meets this: ");
+        plumb_text_string(text, plumb_constraint_text(wish->failed));
+        plumb_text_string(text, ". Inked, and in the figures, is the last that held.");
+    }
+}
+
+static void compose_notes(PlumbDesk *desk, const PlumbBoard *board)
+{
+    PlumbRect rect = inside(desk->layout.notes, pad_mm);
+    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    double y = rect.y_mm;
+    char words[PLUMB_DESK_MESSAGE_SIZE];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    wish_words(desk, &text);
+    if (desk->field.use == PLUMB_FIELD_EXPORT) {
+        const PlumbRect box = {rect.x_mm, y, rect.width_mm, 2.0 * size};
+        plumb_field_draw(desk, board, box, size, y + 1.36 * size);
+        y += 2.6 * size;
+    }
+    const int most = (int)floor(rect.height_mm / (PLUMB_LINE_PITCH * size)) - 1;
+    const char *const lines[2] = {words, desk->message};
+    for (int i = 0; i < 2; i++) {
+        if (lines[i][0] != '\0') {
+            const double from = y;
+            plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, rect.x_mm + 2.0, &y, rect.width_mm - 2.0,
+                             size, most < 1 ? 1 : most, lines[i]);
+            const bool wrong = i == 0 || desk->message_wrong;
+            const PlumbPen bar = {wrong ? PLUMB_ROLE_bar : PLUMB_ROLE_rule, PLUMB_HEAVY_MM,
+                                  PLUMB_SOLID, PLUMB_ROLE_none};
+            plumb_scene_line(board->scene, bar, NONE, (PlumbVec2){rect.x_mm + 0.5, from},
+                             (PlumbVec2){rect.x_mm + 0.5, y});
+            y += 0.6 * size;
+        }
+    }
+    rect.height_mm -= y - rect.y_mm;
+    rect.y_mm = y;
+    if (rect.height_mm > PLUMB_LINE_PITCH * size) {
+        plumb_compose_notes(board->scene, board->drawing, rect);
+    }
+}
+
+static void compose_foot(const PlumbDesk *desk, const PlumbBoard *board)
+{
+    const PlumbRect foot = desk->layout.foot;
+    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    char scale[32];
+    PlumbText text = plumb_text_begin(scale, sizeof scale);
+    plumb_text_string(&text, "1 : ");
+    plumb_text_fixed(&text, desk->fit.scale_n, desk->fit.scale_n < 10.0 ? 1 : 0);
+    const double y = foot.y_mm + 0.5 * foot.height_mm + 0.36 * size;
+    const double right = foot.width_mm - pad_mm;
+    plumb_board_text(board, PLUMB_ROLE_quiet, NONE, (PlumbVec2){right, y}, size, PLUMB_END, scale);
+    const double room = right - plumb_board_width(board, scale, size) - 2.0 * pad_mm;
+    double fitted = size;
+    const double width = plumb_board_width(board, plumb_caution_line(), size);
+    if (width > room) {
+        fitted = size * room / width;
+    }
+    plumb_board_text(board, PLUMB_ROLE_quiet, NONE, (PlumbVec2){pad_mm, y}, fitted, PLUMB_START,
+                     plumb_caution_line());
+}
+
+/* Why the wish does not hold, at the pointer that asks for it. */
+static void compose_reason(const PlumbDesk *desk, const PlumbBoard *board)
+{
+    const PlumbAnswer *const wish = plumb_desk_wish(desk);
+    if (wish == NULL || !desk->drag.on) {
+        return;
+    }
+    char words[120];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    plumb_text_string(&text, "no pose: ");
+    plumb_text_string(&text, plumb_constraint_text(wish->failed));
+    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    const double width = plumb_board_width(board, words, size) + 2.4;
+    const double height = 1.9 * size;
+    double x = desk->drag.at_mm.x - 0.5 * width;
+    x = fmax(1.0, fmin(x, desk->width_mm - width - 1.0));
+    double y = desk->drag.at_mm.y - height - 4.0;
+    y = y < desk->layout.top.height_mm ? desk->drag.at_mm.y + 6.0 : y;
+    const PlumbPen frame = {PLUMB_ROLE_bar, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_paper};
+    plumb_scene_rect(board->scene, frame, NONE, (PlumbRect){x, y, width, height});
+    plumb_board_text(board, PLUMB_ROLE_ink, NONE, (PlumbVec2){x + 1.2, y + 1.3 * size}, size,
+                     PLUMB_START, words);
+}
+
+void plumb_compose_window(PlumbDesk *desk)
+{
+    desk->layout = plumb_layout(desk->width_mm, desk->height_mm, desk->text_scale);
+    desk->widget_count = 0;
+    plumb_scene_begin(desk->scene, desk->width_mm, desk->height_mm);
+    const PlumbDrawing drawing = plumb_desk_drawing(desk);
+    const PlumbBoard board = {desk->scene, &drawing};
+    compose_views(desk, &drawing);
+    draw_frames(desk, &board);
+    plumb_compose_top(desk, &board);
+    compose_table(desk, &board);
+    compose_notes(desk, &board);
+    plumb_compose_rulers(desk, &board);
+    compose_foot(desk, &board);
+    compose_reason(desk, &board);
+    if (desk->keys_shown) {
+        plumb_compose_keys(desk, &board);
+    }
+}

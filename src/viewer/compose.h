@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: MIT */
+/* The window as one drawing: zones, rulers, buttons, and what can be pointed at. */
+#ifndef PLUMBAR_VIEWER_COMPOSE_H
+#define PLUMBAR_VIEWER_COMPOSE_H
+
+#include "desk.h"
+
+#include "scene/board.h"
+
+/* What the drawing of the set-up speaks of, for views, table, notes and exported sheets. */
+PlumbDrawing plumb_desk_drawing(const PlumbDesk *desk);
+
+/* Draws the window into desk->scene and lists its widgets. The desk must be settled. */
+void plumb_compose_window(PlumbDesk *desk);
+
+/* Parts of it. */
+void plumb_compose_top(PlumbDesk *desk, const PlumbBoard *board);
+void plumb_compose_rulers(PlumbDesk *desk, const PlumbBoard *board);
+void plumb_compose_keys(PlumbDesk *desk, const PlumbBoard *board);
+void plumb_ruler_draw(const PlumbDesk *desk, const PlumbBoard *board, const PlumbRulerPlace *place);
+/* The line being typed, in box; its end is shown where it is too long. */
+void plumb_field_draw(const PlumbDesk *desk, const PlumbBoard *board, PlumbRect box, double size_mm,
+                      double base_mm);
+
+void plumb_desk_widget(PlumbDesk *desk, PlumbWidgetKind kind, int id, PlumbRect rect, bool stop);
+void plumb_focus_ring(const PlumbBoard *board, PlumbRect rect);
+
+#endif

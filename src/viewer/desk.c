@@ -1,0 +1,188 @@
+/* SPDX-License-Identifier: MIT */
+/* The desk: what the window opens with, and answers that follow what is set. */
+#include "desk.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+PlumbViewerOptions plumb_viewer_options(const PlumbLifter *lifter)
+{
+    return (PlumbViewerOptions){.lifter = lifter,
+                                .name = "",
+                                .units = PLUMB_METRIC,
+                                .paper = PLUMB_LIGHT_PAPER,
+                                .text_scale = 1.0,
+                                .width_px = 1280,
+                                .height_px = 800,
+                                .date = ""};
+}
+
+double plumb_clock_s(void)
+{
+    struct timespec now;
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
+}
+
+static void copy_name(char name[PLUMB_DESK_NAME_SIZE], const char *from)
+{
+    PlumbText text = plumb_text_begin(name, PLUMB_DESK_NAME_SIZE);
+    plumb_text_string(&text, from);
+}
+
+/* The defaults of a lift in the lifter's own shoes. */
+static PlumbSetup plain_setup(const PlumbViewerOptions *options, PlumbLift lift)
+{
+    return plumb_setup_entry(lift, options->heel_m, options->ball_m).setup;
+}
+
+static void open_sheet(PlumbDesk *desk)
+{
+    const PlumbViewerOptions *const options = desk->options;
+    PlumbSheet *const now = &desk->now;
+    now->lifter = *options->lifter;
+    now->lift = PLUMB_DEADLIFT;
+    for (int i = 0; i < PLUMB_LIFT_COUNT; i++) {
+        now->setup[i] = plain_setup(options, (PlumbLift)i);
+    }
+    for (int i = 0; i < options->setup_count; i++) {
+        const int back = options->setup_count - 1 - i; /* the first of each lift stays */
+        const PlumbViewerSetup *const setup = &options->setup[back];
+        now->setup[setup->setup.lift] = setup->setup;
+        copy_name(now->setup_name[setup->setup.lift], setup->name);
+    }
+    if (options->setup_count > 0) {
+        desk->picked = options->first;
+        const PlumbViewerSetup *const first = &options->setup[options->first];
+        now->lift = first->setup.lift;
+        now->setup[now->lift] = first->setup;
+        copy_name(now->setup_name[now->lift], first->name);
+    }
+    now->pencilled = options->pencil != NULL;
+    if (now->pencilled) {
+        now->pencil = options->pencil->setup;
+        now->pencil_lifter =
+            options->pencil_lifter != NULL ? *options->pencil_lifter : *options->lifter;
+        copy_name(now->pencil_name, options->pencil->name);
+    }
+}
+
+PlumbDesk *plumb_desk_create(const PlumbViewerOptions *options)
+{
+    PlumbDesk *const desk = calloc(1, sizeof *desk);
+    if (desk == NULL) {
+        return NULL;
+    }
+    desk->options = options;
+    desk->font = plumb_font_create();
+    desk->scene = calloc(1, sizeof *desk->scene);
+    if (desk->font == NULL || desk->scene == NULL) {
+        plumb_desk_destroy(desk);
+        return NULL;
+    }
+    desk->units = options->units;
+    desk->paper = options->paper;
+    desk->text_scale = options->text_scale;
+    desk->selected = PLUMB_JOINT_hip;
+    open_sheet(desk);
+    plumb_desk_touch(desk);
+    plumb_desk_focus(desk, PLUMB_WIDGET_RULER, PLUMB_SET_stance);
+    plumb_desk_say(
+        desk, false,
+        "Drag a pointer on a ruler, or use the arrow keys on it; Enter types its figure; "
+        "F1 shows all keys.");
+    return desk;
+}
+
+void plumb_desk_destroy(PlumbDesk *desk)
+{
+    if (desk != NULL) {
+        plumb_font_destroy(desk->font);
+        free(desk->scene);
+        free(desk);
+    }
+}
+
+const PlumbSetup *plumb_desk_setup(const PlumbDesk *desk)
+{
+    return &desk->now.setup[desk->now.lift];
+}
+
+void plumb_desk_touch(PlumbDesk *desk)
+{
+    desk->changed = true;
+    desk->dirty = true;
+    if (!desk->drag.on && !desk->key_held) {
+        desk->refit = true;
+    }
+}
+
+/* Another lifter (by undo, or a swap): nothing that was found for the last one is shown. */
+static void follow_lifter(PlumbDesk *desk)
+{
+    if (memcmp(&desk->solved, &desk->now.lifter, sizeof desk->solved) == 0) {
+        return;
+    }
+    desk->solved = desk->now.lifter;
+    desk->has_inked = false;
+    for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
+        plumb_curve_forget(&desk->curve[i]);
+    }
+}
+
+void plumb_desk_settle(PlumbDesk *desk)
+{
+    if (!desk->changed) {
+        return;
+    }
+    const double begun_s = plumb_clock_s();
+    desk->changed = false;
+    follow_lifter(desk);
+    const PlumbSetup *const setup = plumb_desk_setup(desk);
+    plumb_answer_solve(&desk->now.lifter, setup, &desk->answer);
+    if (desk->answer.outcome != PLUMB_NO_POSE) {
+        desk->inked = desk->answer;
+        desk->has_inked = true;
+    } else if (desk->has_inked && desk->inked.setup.lift != setup->lift) {
+        desk->has_inked = false;
+    }
+    if (plumb_desk_pencil_shown(desk) && !desk->drag.on) {
+        plumb_answer_solve(&desk->now.pencil_lifter, &desk->now.pencil, &desk->pencil);
+    }
+    desk->solver_s += plumb_clock_s() - begun_s;
+}
+
+const PlumbAnswer *plumb_desk_inked(const PlumbDesk *desk)
+{
+    return desk->has_inked ? &desk->inked : &desk->answer;
+}
+
+const PlumbAnswer *plumb_desk_wish(const PlumbDesk *desk)
+{
+    return desk->answer.outcome == PLUMB_NO_POSE && desk->has_inked ? &desk->answer : NULL;
+}
+
+bool plumb_desk_pencil_shown(const PlumbDesk *desk)
+{
+    return desk->now.pencilled && desk->now.pencil.lift == desk->now.lift;
+}
+
+void plumb_desk_say(PlumbDesk *desk, bool wrong, const char *message)
+{
+    PlumbText text = plumb_text_begin(desk->message, sizeof desk->message);
+    plumb_text_string(&text, message);
+    desk->message_wrong = wrong;
+    desk->dirty = true;
+}
+
+void plumb_desk_focus(PlumbDesk *desk, PlumbWidgetKind kind, int id)
+{
+    desk->focus = (PlumbWidgetRef){kind, id};
+    desk->dirty = true;
+}
+
+bool plumb_desk_has_focus(const PlumbDesk *desk, PlumbWidgetKind kind, int id)
+{
+    return desk->focus.kind == kind && desk->focus.id == id;
+}

@@ -1,0 +1,181 @@
+/* SPDX-License-Identifier: MIT */
+/* All that the window knows, apart from SDL: what is set, what is shown, and what has the focus. */
+#ifndef PLUMBAR_VIEWER_DESK_H
+#define PLUMBAR_VIEWER_DESK_H
+
+#include "curve.h"
+#include "layout.h"
+#include "viewer.h"
+
+#include <plumbar/draw.h>
+
+enum {
+    PLUMB_DESK_NAME_SIZE = 96,
+    PLUMB_DESK_MESSAGE_SIZE = 600,
+    PLUMB_HISTORY_MAX = 200,
+    PLUMB_WIDGETS_MAX = 160,
+    PLUMB_PLACES_MAX = PLUMB_SETTING_COUNT
+};
+
+/* Keys that are held with another one; bits. */
+enum { PLUMB_MOD_NONE = 0, PLUMB_MOD_SHIFT = 1, PLUMB_MOD_CTRL = 2 };
+
+/* What undo brings back. A flat value. */
+typedef struct PlumbSheet {
+    PlumbLifter lifter;
+    PlumbLift lift;
+    PlumbSetup setup[PLUMB_LIFT_COUNT];
+    char setup_name[PLUMB_LIFT_COUNT][PLUMB_DESK_NAME_SIZE];
+    bool pencilled;
+    PlumbLifter pencil_lifter;
+    PlumbSetup pencil;
+    char pencil_name[PLUMB_DESK_NAME_SIZE];
+} PlumbSheet;
+
+/* Past and future sheets; changes with the same non-zero key in a row are one step. */
+typedef struct PlumbHistory {
+    PlumbSheet past[PLUMB_HISTORY_MAX];
+    PlumbSheet future[PLUMB_HISTORY_MAX];
+    int past_count;
+    int future_count;
+    unsigned key;
+} PlumbHistory;
+
+/* What can be pointed at. Those that are stops are reached by Tab in the order of the list. */
+typedef enum PlumbWidgetKind {
+    PLUMB_WIDGET_NONE,
+    PLUMB_WIDGET_BUTTON, /* id: PlumbCommandId */
+    PLUMB_WIDGET_TABLE,
+    PLUMB_WIDGET_RULER,  /* id: PlumbSettingId */
+    PLUMB_WIDGET_FIGURE, /* id: PlumbSettingId, its typed figure */
+    PLUMB_WIDGET_FOLD,   /* the strip below the rulers; id: 1 further down, -1 back */
+    PLUMB_WIDGET_NOTES,
+    PLUMB_WIDGET_KIND_COUNT
+} PlumbWidgetKind;
+
+typedef struct PlumbWidgetRef {
+    PlumbWidgetKind kind;
+    int id;
+} PlumbWidgetRef;
+
+typedef struct PlumbWidget {
+    PlumbWidgetRef ref;
+    PlumbRect rect;
+    bool stop;
+} PlumbWidget;
+
+/* Where a ruler was drawn: its line runs from x0_mm (least) to x1_mm (most). */
+typedef struct PlumbRulerPlace {
+    PlumbSettingId id;
+    PlumbRect rect;
+    PlumbRect figure;
+    double x0_mm;
+    double x1_mm;
+    double y_mm;
+} PlumbRulerPlace;
+
+typedef struct PlumbDrag {
+    bool on;
+    PlumbSettingId id;
+    double grab_mm; /* pointer less the place of the value, kept while dragged */
+    PlumbVec2 at_mm;
+    bool moved;
+} PlumbDrag;
+
+/* A line of text being typed: into a ruler's figure, or the name of a file. */
+typedef enum PlumbFieldUse {
+    PLUMB_FIELD_SHUT,
+    PLUMB_FIELD_RULER,
+    PLUMB_FIELD_EXPORT
+} PlumbFieldUse;
+
+enum { PLUMB_FIELD_TEXT_SIZE = 120 };
+
+typedef struct PlumbField {
+    PlumbFieldUse use;
+    PlumbSettingId id;
+    char text[PLUMB_FIELD_TEXT_SIZE];
+    size_t length;
+    size_t caret;
+    bool all; /* all of it is selected: typing replaces it */
+    bool wrong;
+} PlumbField;
+
+typedef struct PlumbDesk {
+    const PlumbViewerOptions *options;
+    PlumbSheet now;
+    PlumbHistory history;
+
+    /* Answers to `now`; made by plumb_desk_settle. */
+    bool changed;       /* `now` is newer than the answers */
+    PlumbAnswer answer; /* to what is asked for */
+    PlumbAnswer inked;  /* the last that held, of this lift; valid where has_inked */
+    bool has_inked;
+    PlumbAnswer pencil;
+    PlumbLifter solved; /* the lifter of inked and curves */
+    PlumbCurve curve[PLUMB_SETTING_COUNT];
+    double solver_s; /* spent in the solver since the last reading */
+
+    /* How it is shown. */
+    PlumbUnits units;
+    PlumbPaper paper;
+    double text_scale;
+    PlumbJoint selected;
+    PlumbFit fit;
+    bool refit; /* before the next frame */
+    bool keys_shown;
+    int first_ruler; /* of the column, where it is scrolled */
+    char message[PLUMB_DESK_MESSAGE_SIZE];
+    bool message_wrong;
+    int picked; /* which of the options' set-ups was taken last */
+
+    /* Hands. */
+    PlumbWidgetRef focus;
+    PlumbDrag drag;
+    PlumbField field;
+    bool key_held; /* a nudge is being repeated */
+    bool quit;
+
+    /* The last frame. */
+    bool dirty;
+    double width_mm;
+    double height_mm;
+    PlumbLayout layout;
+    PlumbFont *font;
+    PlumbScene *scene;
+    PlumbWidget widget[PLUMB_WIDGETS_MAX];
+    int widget_count;
+    PlumbRulerPlace place[PLUMB_PLACES_MAX];
+    int place_count;
+    int rulers_fit; /* how many the column has room for */
+} PlumbDesk;
+
+/* NULL where memory is out. */
+PlumbDesk *plumb_desk_create(const PlumbViewerOptions *options);
+void plumb_desk_destroy(PlumbDesk *desk);
+
+/* The set-up on the drawing. */
+const PlumbSetup *plumb_desk_setup(const PlumbDesk *desk);
+/* Keeps `now` for undo. Call it before a change; key 0 always makes a step of its own. */
+void plumb_desk_keep(PlumbDesk *desk, unsigned key);
+bool plumb_desk_undo(PlumbDesk *desk);
+bool plumb_desk_redo(PlumbDesk *desk);
+/* Says that `now` was changed. */
+void plumb_desk_touch(PlumbDesk *desk);
+/* Solves what was changed. */
+void plumb_desk_settle(PlumbDesk *desk);
+/* The answer that is inked, and the wish beside it, NULL where what is asked for holds. */
+const PlumbAnswer *plumb_desk_inked(const PlumbDesk *desk);
+const PlumbAnswer *plumb_desk_wish(const PlumbDesk *desk);
+/* Whether something pencilled belongs to the lift that is shown. */
+bool plumb_desk_pencil_shown(const PlumbDesk *desk);
+
+/* One line for the notes; wrong: something has to be done about it. */
+void plumb_desk_say(PlumbDesk *desk, bool wrong, const char *message);
+void plumb_desk_focus(PlumbDesk *desk, PlumbWidgetKind kind, int id);
+bool plumb_desk_has_focus(const PlumbDesk *desk, PlumbWidgetKind kind, int id);
+
+/* Seconds of a clock that only runs forward. */
+double plumb_clock_s(void);
+
+#endif

@@ -1,0 +1,133 @@
+/* SPDX-License-Identifier: MIT */
+/* Exported sheets: the name that is proposed, and the bytes by the ending. */
+#include "export.h"
+
+#include "compose.h"
+#include "field.h"
+
+#include <plumbar/file.h>
+
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+static const double png_px_per_mm = 8.0;
+
+/* Letters and digits of the lifter's name; the rest would need quoting somewhere. */
+static void add_stem(PlumbText *text, const char *name)
+{
+    bool any = false;
+    for (; *name != '\0'; name++) {
+        const bool plain = (*name >= 'a' && *name <= 'z') || (*name >= 'A' && *name <= 'Z') ||
+                           (*name >= '0' && *name <= '9') || *name == '_';
+        if (plain) {
+            plumb_text_char(text, *name);
+            any = true;
+        } else if (any && text->data[text->length - 1] != '-') {
+            plumb_text_char(text, '-');
+        }
+    }
+    if (any) {
+        plumb_text_string(text, text->data[text->length - 1] == '-' ? "" : "-");
+    }
+}
+
+void plumb_export_ask(PlumbDesk *desk)
+{
+    char name[PLUMB_FIELD_TEXT_SIZE];
+    for (int i = 1; i < 1000; i++) {
+        PlumbText text = plumb_text_begin(name, sizeof name - 8);
+        add_stem(&text, desk->options->name);
+        plumb_text_string(&text, plumb_lift_name(desk->now.lift));
+        if (i > 1) {
+            plumb_text_char(&text, '-');
+            plumb_text_integer(&text, i);
+        }
+        strcat(name, ".pdf");
+        if (access(name, F_OK) != 0) {
+            break;
+        }
+    }
+    plumb_field_open(desk, PLUMB_FIELD_EXPORT, PLUMB_SET_style, name);
+    plumb_desk_say(desk, false,
+                   "Export the sheet: Enter writes it. The ending .pdf, .svg or .png decides the "
+                   "form; Escape leaves it.");
+}
+
+static bool ends_in(const char *path, const char *ending)
+{
+    const size_t length = strlen(path);
+    const size_t tail = strlen(ending);
+    return length > tail && strcmp(path + length - tail, ending) == 0;
+}
+
+/* "2026-01-31T12:00:00Z" of now. */
+static void date_of_now(char date[32])
+{
+    const time_t now = time(NULL);
+    struct tm utc;
+    date[0] = '\0';
+    if (gmtime_r(&now, &utc) != NULL) {
+        strftime(date, 32, "%Y-%m-%dT%H:%M:%SZ", &utc);
+    }
+}
+
+static PlumbStatus draw(const PlumbScene *scene, PlumbPaper paper, const char *path,
+                        PlumbBytes *bytes, PlumbError *error)
+{
+    if (ends_in(path, ".svg")) {
+        return plumb_draw_svg(scene, paper, bytes, error);
+    }
+    if (ends_in(path, ".png")) {
+        return plumb_draw_png(scene, paper, png_px_per_mm, bytes, error);
+    }
+    if (ends_in(path, ".pdf")) {
+        char date[32];
+        date_of_now(date);
+        return plumb_draw_pdf(scene, paper, date, bytes, error);
+    }
+    return plumb_error_set(error, PLUMB_BAD_INPUT, "export",
+                           "the name has to end in .pdf, .svg or .png");
+}
+
+static void say_failure(PlumbDesk *desk, const char *path, const PlumbError *error)
+{
+    char words[PLUMB_DESK_MESSAGE_SIZE];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    plumb_text_string(&text, "Not exported: ");
+    plumb_text_string(&text, path);
+    plumb_text_string(&text, ": ");
+    plumb_text_string(&text, error->message);
+    plumb_desk_say(desk, true, words);
+}
+
+bool plumb_export_write(PlumbDesk *desk, const char *path)
+{
+    PlumbScene *const scene = malloc(sizeof *scene);
+    PlumbError error = {.status = PLUMB_OUT_OF_MEMORY, .message = "out of memory"};
+    PlumbBytes bytes = {NULL, 0};
+    bool written = false;
+    const bool there = access(path, F_OK) == 0;
+    if (scene != NULL) {
+        PlumbDrawing drawing = plumb_desk_drawing(desk);
+        drawing.text_scale = 1.0;
+        plumb_compose_sheet(scene, &drawing, PLUMB_A4_LANDSCAPE);
+        written = draw(scene, PLUMB_LIGHT_PAPER, path, &bytes, &error) == PLUMB_OK &&
+                  plumb_file_write_atomic(path, (const char *)bytes.data, bytes.length, &error) ==
+                      PLUMB_OK;
+    }
+    plumb_bytes_free(&bytes);
+    free(scene);
+    if (!written) {
+        say_failure(desk, path, &error);
+        return false;
+    }
+    char words[PLUMB_DESK_MESSAGE_SIZE];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    plumb_text_string(&text, there ? "Replaced " : "Wrote ");
+    plumb_text_string(&text, path);
+    plumb_text_char(&text, '.');
+    plumb_desk_say(desk, false, words);
+    return true;
+}

@@ -1,0 +1,235 @@
+/* SPDX-License-Identifier: MIT */
+/* The keyboard: focus in reading order, nudging, typing, and the keys of the commands. */
+#include "hands.h"
+
+#include "command.h"
+#include "field.h"
+#include "ruler.h"
+
+#include <SDL.h>
+
+static int ruler_index(const PlumbDesk *desk, PlumbSettingId wanted, PlumbSettingId *id, int *count)
+{
+    *count = plumb_rulers(desk->now.lift, id);
+    for (int i = 0; i < *count; i++) {
+        if (id[i] == wanted) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+void plumb_hand_reveal(PlumbDesk *desk, PlumbSettingId wanted)
+{
+    PlumbSettingId id[PLUMB_SETTING_COUNT];
+    int count = 0;
+    const int index = ruler_index(desk, wanted, id, &count);
+    if (index < 0 || desk->rulers_fit <= 0) {
+        return;
+    }
+    if (index < desk->first_ruler) {
+        desk->first_ruler = index;
+    } else if (index >= desk->first_ruler + desk->rulers_fit) {
+        desk->first_ruler = index - desk->rulers_fit + 1;
+    }
+    desk->dirty = true;
+}
+
+/* On arrival a ruler says what it is for. */
+static void focus_ruler(PlumbDesk *desk, PlumbSettingId id)
+{
+    plumb_desk_focus(desk, PLUMB_WIDGET_RULER, (int)id);
+    plumb_hand_reveal(desk, id);
+    plumb_desk_say(desk, false,
+                   id == PLUMB_SET_auto ? "What is given and so leads; the rest follows from the "
+                                          "balance. Auto takes the middle of the low-effort range."
+                                        : plumb_setting(id)->meaning);
+}
+
+/* The stops that are not rulers, in reading order. */
+static int plain_stops(const PlumbDesk *desk, PlumbWidgetRef *stop)
+{
+    int count = 0;
+    for (int i = 0; i < desk->widget_count; i++) {
+        if (desk->widget[i].stop && desk->widget[i].ref.kind != PLUMB_WIDGET_RULER) {
+            stop[count++] = desk->widget[i].ref;
+        }
+    }
+    return count;
+}
+
+/* Buttons, table, then all rulers, those that are folded too; round again. */
+static void walk(PlumbDesk *desk, int step)
+{
+    PlumbWidgetRef stop[PLUMB_WIDGETS_MAX];
+    PlumbSettingId id[PLUMB_SETTING_COUNT];
+    int rulers = 0;
+    const int plain = plain_stops(desk, stop);
+    int at = ruler_index(desk, (PlumbSettingId)desk->focus.id, id, &rulers);
+    at = desk->focus.kind == PLUMB_WIDGET_RULER && at >= 0 ? plain + at : plain - (step > 0);
+    for (int i = 0; i < plain; i++) {
+        if (plumb_desk_has_focus(desk, stop[i].kind, stop[i].id)) {
+            at = i;
+        }
+    }
+    const int total = plain + rulers;
+    at = (at + step + total) % total;
+    if (at < plain) {
+        plumb_desk_focus(desk, stop[at].kind, stop[at].id);
+    } else {
+        focus_ruler(desk, id[at - plain]);
+    }
+}
+
+static void walk_rulers(PlumbDesk *desk, int step)
+{
+    PlumbSettingId id[PLUMB_SETTING_COUNT];
+    int count = 0;
+    const int at = ruler_index(desk, (PlumbSettingId)desk->focus.id, id, &count) + step;
+    if (at >= 0 && at < count) {
+        focus_ruler(desk, id[at]);
+    }
+}
+
+static void goto_ruler(PlumbDesk *desk, bool last)
+{
+    PlumbSettingId id[PLUMB_SETTING_COUNT];
+    const int count = plumb_rulers(desk->now.lift, id);
+    focus_ruler(desk, id[last ? count - 1 : 0]);
+}
+
+static bool ruler_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
+{
+    const PlumbSettingId id = (PlumbSettingId)desk->focus.id;
+    const int ten = (mods & PLUMB_MOD_SHIFT) != 0 ? 10 : 1;
+    /* A key that is held down is one step of undo. */
+    const unsigned step = 0x30000U + (unsigned)id;
+    if ((mods & PLUMB_MOD_CTRL) != 0) {
+        return false;
+    }
+    switch (key) {
+    case SDLK_LEFT:
+    case SDLK_RIGHT:
+        desk->history.key = repeated ? desk->history.key : 0;
+        desk->key_held = repeated;
+        plumb_ruler_nudge(desk, id, key == SDLK_RIGHT ? ten : -ten, step);
+        return true;
+    case SDLK_UP:
+        walk_rulers(desk, -1);
+        return true;
+    case SDLK_DOWN:
+        walk_rulers(desk, 1);
+        return true;
+    case SDLK_DELETE:
+    case SDLK_BACKSPACE:
+        plumb_ruler_default(desk, id);
+        return true;
+    case SDLK_RETURN:
+    case SDLK_KP_ENTER:
+        plumb_field_open_ruler(desk, id);
+        return true;
+    default:
+        return false;
+    }
+}
+
+static bool table_key(PlumbDesk *desk, int key)
+{
+    /* The order of the table's rows. */
+    static const PlumbJoint ROW[PLUMB_JOINT_COUNT] = {PLUMB_JOINT_hip, PLUMB_JOINT_back,
+                                                      PLUMB_JOINT_knee, PLUMB_JOINT_shoulder,
+                                                      PLUMB_JOINT_ankle};
+    if (key != SDLK_UP && key != SDLK_DOWN) {
+        return false;
+    }
+    int row = 0;
+    while (ROW[row] != desk->selected) {
+        row++;
+    }
+    row += key == SDLK_DOWN ? 1 : -1;
+    row = (row + PLUMB_JOINT_COUNT) % PLUMB_JOINT_COUNT;
+    desk->selected = ROW[row];
+    desk->refit = true;
+    desk->dirty = true;
+    return true;
+}
+
+static void escape(PlumbDesk *desk)
+{
+    if (desk->keys_shown) {
+        desk->keys_shown = false;
+    } else if (plumb_desk_pencil_shown(desk)) {
+        plumb_command_run(desk, PLUMB_CMD_PENCIL);
+    } else {
+        plumb_desk_say(desk, false, "");
+    }
+    desk->dirty = true;
+}
+
+/* Keys that walk or leave, whatever has the focus. */
+static bool walking_key(PlumbDesk *desk, int key, unsigned mods)
+{
+    switch (key) {
+    case SDLK_TAB:
+        walk(desk, (mods & PLUMB_MOD_SHIFT) != 0 ? -1 : 1);
+        return true;
+    case SDLK_HOME:
+    case SDLK_END:
+        goto_ruler(desk, key == SDLK_END);
+        return true;
+    case SDLK_PAGEUP:
+    case SDLK_PAGEDOWN:
+        desk->first_ruler += key == SDLK_PAGEDOWN ? desk->rulers_fit : -desk->rulers_fit;
+        desk->first_ruler = desk->first_ruler < 0 ? 0 : desk->first_ruler;
+        desk->dirty = true;
+        return true;
+    case SDLK_ESCAPE:
+        escape(desk);
+        return true;
+    default:
+        return false;
+    }
+}
+
+void plumb_hand_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
+{
+    if (desk->drag.on) {
+        return; /* one hand at a time: the drag ends first */
+    }
+    if (desk->field.use != PLUMB_FIELD_SHUT) {
+        if (key == SDLK_TAB && !plumb_field_take(desk)) {
+            return;
+        }
+        if (key != SDLK_TAB && plumb_field_key(desk, key, mods)) {
+            return;
+        }
+    }
+    const PlumbWidgetKind kind = desk->focus.kind;
+    if (walking_key(desk, key, mods) ||
+        (kind == PLUMB_WIDGET_RULER && ruler_key(desk, key, mods, repeated)) ||
+        (kind == PLUMB_WIDGET_TABLE && table_key(desk, key))) {
+        return;
+    }
+    if (kind == PLUMB_WIDGET_BUTTON && (key == SDLK_RETURN || key == SDLK_SPACE)) {
+        plumb_command_run(desk, (PlumbCommandId)desk->focus.id);
+        return;
+    }
+    const PlumbCommandId id = plumb_command_of_key(key, mods);
+    if (id != PLUMB_COMMAND_COUNT) {
+        plumb_command_run(desk, id);
+    }
+}
+
+void plumb_hand_key_up(PlumbDesk *desk)
+{
+    if (desk->key_held) {
+        desk->key_held = false;
+        desk->refit = true;
+        desk->dirty = true;
+    }
+}
+
+void plumb_hand_text(PlumbDesk *desk, const char *utf8)
+{
+    plumb_field_type(desk, utf8);
+}

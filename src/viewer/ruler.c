@@ -1,0 +1,400 @@
+/* SPDX-License-Identifier: MIT */
+/* Rulers in numbers: order, values that follow, steps, defaults, typed figures. */
+#include "ruler.h"
+
+#include <math.h>
+#include <string.h>
+
+/* First those that a coach reaches for; every other setting of the table follows by itself. */
+static const PlumbSettingId FIRST[PLUMB_LIFT_COUNT][10] = {
+    [PLUMB_DEADLIFT] = {PLUMB_SET_stance, PLUMB_SET_toes, PLUMB_SET_grip, PLUMB_SET_hip_height,
+                        PLUMB_SET_load, PLUMB_SET_balance, PLUMB_SET_back_angle, PLUMB_SET_auto,
+                        PLUMB_SET_style, PLUMB_SET_spine},
+    [PLUMB_SQUAT] = {PLUMB_SET_stance, PLUMB_SET_toes, PLUMB_SET_bar, PLUMB_SET_depth,
+                     PLUMB_SET_heel_lift, PLUMB_SET_shin_angle, PLUMB_SET_back_angle,
+                     PLUMB_SET_auto, PLUMB_SET_load, PLUMB_SET_balance},
+};
+enum { FIRST_COUNT = 10 };
+
+static const PlumbLead LEADS[PLUMB_LIFT_COUNT][5] = {
+    [PLUMB_DEADLIFT] = {PLUMB_LEAD_BALANCE, PLUMB_LEAD_HIP_HEIGHT, PLUMB_LEAD_BACK_ANGLE,
+                        PLUMB_LEAD_AUTO, PLUMB_LEAD_HEIGHT_AND_BALANCE},
+    [PLUMB_SQUAT] = {PLUMB_LEAD_AUTO, PLUMB_LEAD_SHIN_ANGLE, PLUMB_LEAD_BACK_ANGLE},
+};
+static const int LEAD_COUNT[PLUMB_LIFT_COUNT] = {[PLUMB_DEADLIFT] = 5, [PLUMB_SQUAT] = 3};
+
+int plumb_rulers(PlumbLift lift, PlumbSettingId id[PLUMB_SETTING_COUNT])
+{
+    bool taken[PLUMB_SETTING_COUNT] = {false};
+    int count = 0;
+    for (int i = 0; i < FIRST_COUNT; i++) {
+        id[count++] = FIRST[lift][i];
+        taken[FIRST[lift][i]] = true;
+    }
+    for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
+        if (!taken[i] && plumb_setting((PlumbSettingId)i)->lifts[lift]) {
+            id[count++] = (PlumbSettingId)i;
+        }
+    }
+    return count;
+}
+
+const char *plumb_ruler_name(PlumbSettingId id)
+{
+    static const char *const NAME[PLUMB_SETTING_COUNT] = {
+        [PLUMB_SET_style] = "style",
+        [PLUMB_SET_stance] = "stance",
+        [PLUMB_SET_toes] = "toes",
+        [PLUMB_SET_knees_out] = "knees out",
+        [PLUMB_SET_grip] = "grip",
+        [PLUMB_SET_load] = "load",
+        [PLUMB_SET_bar] = "bar",
+        [PLUMB_SET_depth] = "depth",
+        [PLUMB_SET_bar_over] = "bar over",
+        [PLUMB_SET_heel_lift] = "heel lift",
+        [PLUMB_SET_ball_lift] = "ball lift",
+        [PLUMB_SET_deficit] = "deficit",
+        [PLUMB_SET_blocks] = "blocks",
+        [PLUMB_SET_spine] = "spine",
+        [PLUMB_SET_balance] = "balance",
+        [PLUMB_SET_hip_height] = "hip height",
+        [PLUMB_SET_back_angle] = "back angle",
+        [PLUMB_SET_shin_angle] = "shin angle",
+        [PLUMB_SET_auto] = "what leads",
+        [PLUMB_SET_path_exponent] = "path exponent",
+        [PLUMB_SET_shoulder_ahead_max] = "shoulder ahead, most",
+        [PLUMB_SET_feet_push] = "feet push",
+    };
+    return NAME[id];
+}
+
+static bool leads(const PlumbSetup *setup, PlumbSettingId id)
+{
+    switch (setup->lead) {
+    case PLUMB_LEAD_BALANCE:
+        return id == PLUMB_SET_balance;
+    case PLUMB_LEAD_HIP_HEIGHT:
+        return id == PLUMB_SET_hip_height;
+    case PLUMB_LEAD_BACK_ANGLE:
+        return id == PLUMB_SET_back_angle;
+    case PLUMB_LEAD_SHIN_ANGLE:
+        return id == PLUMB_SET_shin_angle;
+    case PLUMB_LEAD_HEIGHT_AND_BALANCE:
+        return id == PLUMB_SET_hip_height || id == PLUMB_SET_balance;
+    case PLUMB_LEAD_AUTO:
+    case PLUMB_LEAD_COUNT:
+        break;
+    }
+    return false;
+}
+
+static PlumbRulerRole role_in(const PlumbSetup *setup, PlumbSettingId id)
+{
+    if (id == PLUMB_SET_auto || !plumb_setting(id)->leads[setup->lift]) {
+        return PLUMB_RULER_SETS;
+    }
+    return leads(setup, id) ? PLUMB_RULER_LEADS : PLUMB_RULER_COULD_LEAD;
+}
+
+PlumbRulerRole plumb_ruler_role(const PlumbDesk *desk, PlumbSettingId id)
+{
+    return role_in(plumb_desk_setup(desk), id);
+}
+
+static double followed(const PlumbAnswer *answer, PlumbSettingId id)
+{
+    const PlumbPosition *const at = &answer->start;
+    return id == PLUMB_SET_balance      ? at->balance_frac
+           : id == PLUMB_SET_hip_height ? at->pose.hip_height_m
+           : id == PLUMB_SET_back_angle ? at->angle_rad[PLUMB_ANG_back]
+           : id == PLUMB_SET_shin_angle ? at->angle_rad[PLUMB_ANG_shin]
+                                        : (double)NAN;
+}
+
+/* A relative hip height reads as the height that it came to. */
+static double value_in(const PlumbSetup *setup, const PlumbAnswer *answer, PlumbSettingId id)
+{
+    const bool relative = id == PLUMB_SET_hip_height && setup->hip_height_relative;
+    if (role_in(setup, id) == PLUMB_RULER_COULD_LEAD || relative) {
+        return followed(answer, id);
+    }
+    if (id == PLUMB_SET_knees_out && setup->knees_over_toes) {
+        return answer->start.knees_out_rad;
+    }
+    return plumb_setup_get(setup, id);
+}
+
+double plumb_ruler_value(const PlumbDesk *desk, PlumbSettingId id)
+{
+    return value_in(plumb_desk_setup(desk), plumb_desk_inked(desk), id);
+}
+
+double plumb_ruler_pencil_value(const PlumbDesk *desk, PlumbSettingId id)
+{
+    return plumb_desk_pencil_shown(desk) ? value_in(&desk->now.pencil, &desk->pencil, id)
+                                         : (double)NAN;
+}
+
+/* In inches and pounds the step is the nearest round one. */
+double plumb_ruler_step(const PlumbDesk *desk, PlumbSettingId id)
+{
+    static const double ROUND[] = {0.05, 0.1, 0.25, 0.5, 1.0, 2.5, 5.0, 10.0};
+    const PlumbSetting *const setting = plumb_setting(id);
+    const double factor = plumb_quantity_factor(setting->quantity, desk->units);
+    if (desk->units == PLUMB_METRIC ||
+        fabs(factor - plumb_quantity_factor(setting->quantity, PLUMB_METRIC)) < 1e-12) {
+        return setting->step_si;
+    }
+    const double wanted = setting->step_si * factor;
+    double best = ROUND[0];
+    for (size_t i = 1; i < sizeof ROUND / sizeof ROUND[0]; i++) {
+        if (fabs(log(ROUND[i] / wanted)) < fabs(log(best / wanted))) {
+            best = ROUND[i];
+        }
+    }
+    return best / factor;
+}
+
+int plumb_ruler_choices(const PlumbDesk *desk, PlumbSettingId id)
+{
+    return id == PLUMB_SET_style  ? PLUMB_STYLE_COUNT
+           : id == PLUMB_SET_bar  ? PLUMB_SEAT_COUNT
+           : id == PLUMB_SET_auto ? LEAD_COUNT[desk->now.lift]
+                                  : 0;
+}
+
+static const char *lead_words(PlumbLead lead)
+{
+    static const char *const WORDS[PLUMB_LEAD_COUNT] = {
+        [PLUMB_LEAD_BALANCE] = "balance",
+        [PLUMB_LEAD_HIP_HEIGHT] = "hip height",
+        [PLUMB_LEAD_BACK_ANGLE] = "back angle",
+        [PLUMB_LEAD_SHIN_ANGLE] = "shin angle",
+        [PLUMB_LEAD_AUTO] = "auto",
+        [PLUMB_LEAD_HEIGHT_AND_BALANCE] = "both",
+    };
+    return WORDS[lead];
+}
+
+const char *plumb_ruler_choice(const PlumbDesk *desk, PlumbSettingId id, int index)
+{
+    return id == PLUMB_SET_style ? plumb_style_name((PlumbStyle)index)
+           : id == PLUMB_SET_bar ? plumb_seat_name((PlumbSeat)index)
+                                 : lead_words(LEADS[desk->now.lift][index]);
+}
+
+/* -1: the preset was changed by hand, so that no style holds. */
+static int chosen_style(const PlumbSetup *setup)
+{
+    for (int i = 0; i < PLUMB_STYLE_COUNT; i++) {
+        PlumbSetup preset = *setup;
+        plumb_setup_style(&preset, (PlumbStyle)i);
+        if (fabs(preset.stance_m - setup->stance_m) < 1e-9 &&
+            fabs(preset.toes_rad - setup->toes_rad) < 1e-9 &&
+            fabs(preset.grip_m - setup->grip_m) < 1e-9) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+int plumb_ruler_chosen(const PlumbDesk *desk, PlumbSettingId id)
+{
+    const PlumbSetup *const setup = plumb_desk_setup(desk);
+    if (id == PLUMB_SET_style) {
+        return chosen_style(setup);
+    }
+    if (id == PLUMB_SET_bar) {
+        return (int)setup->seat;
+    }
+    for (int i = 0; i < LEAD_COUNT[setup->lift]; i++) {
+        if (LEADS[setup->lift][i] == setup->lead) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+static PlumbSetup *setup_of(PlumbDesk *desk)
+{
+    return &desk->now.setup[desk->now.lift];
+}
+
+/* A lift stands on blocks or in a deficit, not both: the one that is moved wins. */
+static void part_blocks(PlumbDesk *desk, PlumbSetup *setup, PlumbSettingId id)
+{
+    if (setup->lift == PLUMB_DEADLIFT && setup->deficit_m > 0.0 && setup->blocks_m > 0.0) {
+        *(id == PLUMB_SET_blocks ? &setup->deficit_m : &setup->blocks_m) = 0.0;
+        plumb_desk_say(desk, false, "Blocks and a deficit do not go together: the other is now 0.");
+    }
+}
+
+void plumb_ruler_set(PlumbDesk *desk, PlumbSettingId id, double value_si, unsigned key)
+{
+    PlumbSetup setup = *plumb_desk_setup(desk);
+    if (!plumb_setup_set(&setup, id, value_si)) {
+        return;
+    }
+    plumb_desk_keep(desk, key);
+    part_blocks(desk, &setup, id);
+    *setup_of(desk) = setup;
+    plumb_desk_touch(desk);
+}
+
+/* The new lead starts from the value that the pose has, so that nothing moves. */
+static void choose_lead(PlumbDesk *desk, PlumbSetup *setup, PlumbLead lead)
+{
+    static const PlumbSettingId OF_LEAD[] = {PLUMB_SET_balance, PLUMB_SET_hip_height,
+                                             PLUMB_SET_back_angle, PLUMB_SET_shin_angle};
+    const PlumbSetup before = *setup;
+    setup->lead = lead;
+    for (size_t i = 0; i < sizeof OF_LEAD / sizeof OF_LEAD[0]; i++) {
+        if (leads(setup, OF_LEAD[i]) && !leads(&before, OF_LEAD[i])) {
+            const double value = followed(plumb_desk_inked(desk), OF_LEAD[i]);
+            const PlumbLead wanted = setup->lead;
+            plumb_setup_set(setup, OF_LEAD[i], value);
+            setup->lead = wanted;
+        }
+    }
+}
+
+void plumb_ruler_choose(PlumbDesk *desk, PlumbSettingId id, int index)
+{
+    if (index < 0 || index >= plumb_ruler_choices(desk, id) ||
+        index == plumb_ruler_chosen(desk, id)) {
+        return;
+    }
+    plumb_desk_keep(desk, 0);
+    PlumbSetup *const setup = setup_of(desk);
+    if (id == PLUMB_SET_style) {
+        plumb_setup_style(setup, (PlumbStyle)index);
+    } else if (id == PLUMB_SET_bar) {
+        plumb_setup_seat(setup, (PlumbSeat)index);
+    } else {
+        choose_lead(desk, setup, LEADS[setup->lift][index]);
+    }
+    plumb_desk_touch(desk);
+}
+
+void plumb_ruler_nudge(PlumbDesk *desk, PlumbSettingId id, int steps, unsigned key)
+{
+    const int choices = plumb_ruler_choices(desk, id);
+    if (choices > 0) {
+        int next = plumb_ruler_chosen(desk, id) + (steps > 0 ? 1 : -1);
+        next = next < 0 ? 0 : next;
+        plumb_ruler_choose(desk, id, next >= choices ? choices - 1 : next);
+        return;
+    }
+    const double step = plumb_ruler_step(desk, id);
+    const double value = plumb_ruler_value(desk, id);
+    if (!isfinite(value)) {
+        return;
+    }
+    /* From between two steps the first nudge goes to the next one. */
+    const double at = value / step;
+    const double from = steps > 0 ? floor(at + 1e-6) : ceil(at - 1e-6);
+    plumb_ruler_set(desk, id, (from + steps) * step, key);
+}
+
+void plumb_ruler_default(PlumbDesk *desk, PlumbSettingId id)
+{
+    const PlumbLift lift = desk->now.lift;
+    const PlumbSetup plain =
+        plumb_setup_entry(lift, desk->options->heel_m, desk->options->ball_m).setup;
+    PlumbSetup setup = *plumb_desk_setup(desk);
+    if (id == PLUMB_SET_style) {
+        plumb_setup_style(&setup, plain.style);
+    } else if (id == PLUMB_SET_bar) {
+        plumb_setup_seat(&setup, plain.seat);
+    } else if (id == PLUMB_SET_auto || isnan(plumb_setting(id)->default_si[lift])) {
+        setup.lead = plain.lead;
+        setup.balance_frac = plain.balance_frac;
+    } else {
+        plumb_setup_set(&setup, id, plumb_setup_get(&plain, id));
+    }
+    plumb_desk_keep(desk, 0);
+    *setup_of(desk) = setup;
+    plumb_desk_touch(desk);
+}
+
+bool plumb_ruler_type(PlumbDesk *desk, PlumbSettingId id, const char *typed, PlumbError *error)
+{
+    PlumbSetupEntry base = plumb_setup_entry(desk->now.lift, 0.0, 0.0);
+    base.setup = *plumb_desk_setup(desk);
+    PlumbSetupEntry entry = plumb_setup_entry_over(&base);
+    PlumbSetup setup;
+    if (plumb_setup_entry_add(&entry, plumb_setting(id)->key, typed, error) != PLUMB_OK ||
+        plumb_setup_entry_close(&entry, &setup, error) != PLUMB_OK ||
+        plumb_setup_check(&setup, error) != PLUMB_OK) {
+        return false;
+    }
+    const bool of_pair = base.setup.lead == PLUMB_LEAD_HEIGHT_AND_BALANCE &&
+                         (id == PLUMB_SET_hip_height || id == PLUMB_SET_balance);
+    if (of_pair) {
+        setup.lead = PLUMB_LEAD_HEIGHT_AND_BALANCE;
+    }
+    plumb_desk_keep(desk, 0);
+    *setup_of(desk) = setup;
+    plumb_desk_touch(desk);
+    return true;
+}
+
+/* The free quantity at one end of an interval, read on another ruler. */
+static double translated(const PlumbDesk *desk, PlumbSettingId free, double value,
+                         PlumbSettingId id)
+{
+    PlumbSetup setup = plumb_desk_inked(desk)->setup;
+    PlumbAnswer answer;
+    plumb_setup_set(&setup, free, value);
+    plumb_answer_quick(&desk->now.lifter, &setup, &answer);
+    return answer.outcome == PLUMB_NO_POSE ? (double)NAN : followed(&answer, id);
+}
+
+static PlumbInterval translate(const PlumbDesk *desk, PlumbSettingId free,
+                               const PlumbInterval *interval, PlumbSettingId id)
+{
+    PlumbInterval other = *interval;
+    if (interval->exists) {
+        const double a = translated(desk, free, interval->low, id);
+        const double b = translated(desk, free, interval->high, id);
+        other.exists = isfinite(a) && isfinite(b);
+        other.low = fmin(a, b);
+        other.high = fmax(a, b);
+    }
+    return other;
+}
+
+bool plumb_ruler_intervals(const PlumbDesk *desk, PlumbSettingId id, PlumbInterval *window,
+                           PlumbInterval *low_effort)
+{
+    const PlumbAnswer *const answer = plumb_desk_inked(desk);
+    const PlumbSettingId free =
+        answer->setup.lift == PLUMB_DEADLIFT ? PLUMB_SET_hip_height : PLUMB_SET_shin_angle;
+    if (id == free) {
+        *window = answer->window;
+        *low_effort = answer->low_effort;
+        return true;
+    }
+    if (plumb_ruler_role(desk, id) != PLUMB_RULER_LEADS ||
+        answer->setup.lead == PLUMB_LEAD_HEIGHT_AND_BALANCE) {
+        return false;
+    }
+    *window = translate(desk, free, &answer->window, id);
+    *low_effort = translate(desk, free, &answer->low_effort, id);
+    return true;
+}
+
+double plumb_ruler_place_mm(const PlumbRulerPlace *place, double value_si)
+{
+    const PlumbSetting *const setting = plumb_setting(place->id);
+    const double share = (value_si - setting->min_si) / (setting->max_si - setting->min_si);
+    return place->x0_mm + share * (place->x1_mm - place->x0_mm);
+}
+
+double plumb_ruler_value_at(const PlumbRulerPlace *place, double x_mm)
+{
+    const PlumbSetting *const setting = plumb_setting(place->id);
+    const double share = (x_mm - place->x0_mm) / (place->x1_mm - place->x0_mm);
+    const double held = fmin(fmax(share, 0.0), 1.0);
+    return setting->min_si + held * (setting->max_si - setting->min_si);
+}

@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: MIT */
+/* Events from a file, one command a line, through the same queue as hands. */
+#ifndef PLUMBAR_VIEWER_SCRIPT_H
+#define PLUMBAR_VIEWER_SCRIPT_H
+
+#include "stage.h"
+
+/* Plays bytes (terminated). On failure error->line is the line. PLUMB_BAD_INPUT: not understood. */
+PlumbStatus plumb_script_play(PlumbStage *stage, const char *bytes, PlumbError *error);
+
+/* Drags a ruler to and fro over steps events and prints how long each took to be on the screen. */
+PlumbStatus plumb_bench(PlumbStage *stage, PlumbSettingId id, int steps, PlumbError *error);
+
+/* Presses, moves and lets go at places in the window's pixels; each is shown before the next. */
+bool plumb_script_press(PlumbStage *stage, int x, int y, int clicks, PlumbError *error);
+bool plumb_script_move(PlumbStage *stage, int x, int y, PlumbError *error);
+bool plumb_script_release(PlumbStage *stage, int x, int y, PlumbError *error);
+
+#endif

@@ -1,0 +1,107 @@
+/* SPDX-License-Identifier: MIT */
+/* The desk in one line of key=value, for scripts and tests. */
+#include "stage.h"
+
+#include "command.h"
+#include "ruler.h"
+
+#include <math.h>
+
+static void word(PlumbText *text, const char *key, const char *value)
+{
+    plumb_text_char(text, ' ');
+    plumb_text_string(text, key);
+    plumb_text_char(text, '=');
+    plumb_text_string(text, value);
+}
+
+static void number(PlumbText *text, const char *key, double value, int decimals)
+{
+    word(text, key, "");
+    plumb_text_fixed(text, value, decimals);
+}
+
+static void count(PlumbText *text, const char *key, int value)
+{
+    word(text, key, "");
+    plumb_text_integer(text, value);
+}
+
+static void settings(const PlumbDesk *desk, PlumbText *text)
+{
+    PlumbSettingId id[PLUMB_SETTING_COUNT];
+    const int rulers = plumb_rulers(desk->now.lift, id);
+    for (int i = 0; i < rulers; i++) {
+        const double value = plumb_ruler_value(desk, id[i]);
+        const int chosen = plumb_ruler_chosen(desk, id[i]);
+        if (plumb_ruler_choices(desk, id[i]) == 0) {
+            number(text, plumb_setting(id[i])->json_key, value, 4);
+        } else if (id[i] != PLUMB_SET_auto) {
+            word(text, plumb_setting(id[i])->key,
+                 chosen < 0 ? "own" : plumb_ruler_choice(desk, id[i], chosen));
+        }
+    }
+}
+
+static void focus(const PlumbDesk *desk, PlumbText *text)
+{
+    switch (desk->focus.kind) {
+    case PLUMB_WIDGET_RULER:
+        word(text, "focus", plumb_setting((PlumbSettingId)desk->focus.id)->key);
+        break;
+    case PLUMB_WIDGET_BUTTON:
+        word(text, "focus", "button:");
+        plumb_command_words(desk, (PlumbCommandId)desk->focus.id, text);
+        break;
+    case PLUMB_WIDGET_TABLE:
+        word(text, "focus", "table");
+        break;
+    case PLUMB_WIDGET_NONE:
+    case PLUMB_WIDGET_FIGURE:
+    case PLUMB_WIDGET_FOLD:
+    case PLUMB_WIDGET_NOTES:
+    case PLUMB_WIDGET_KIND_COUNT:
+        word(text, "focus", "none");
+        break;
+    }
+}
+
+void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
+{
+    const PlumbAnswer *const inked = plumb_desk_inked(desk);
+    PlumbText text = plumb_text_begin(line, size);
+    plumb_text_string(&text, "state");
+    word(&text, "lift", plumb_lift_name(desk->now.lift));
+    word(&text, "lead", plumb_lead_name(plumb_desk_setup(desk)->lead));
+    word(&text, "outcome", plumb_outcome_name(desk->answer.outcome));
+    if (desk->answer.outcome == PLUMB_NO_POSE) {
+        word(&text, "failed", plumb_constraint_name(desk->answer.failed));
+    }
+    settings(desk, &text);
+    number(&text, "travel_m", inked->travel_m, 5);
+    word(&text, "selected", plumb_joint_name(desk->selected));
+    number(&text, "arm_m", inked->start.bar_arm_m[desk->selected], 5);
+    number(&text, "balance_frac", inked->start.balance_frac, 4);
+    number(&text, "scale", desk->fit.scale_n, 2);
+    focus(desk, &text);
+    word(&text, "units", desk->units == PLUMB_METRIC ? "metric" : "pounds");
+    word(&text, "paper", desk->paper == PLUMB_LIGHT_PAPER ? "light" : "dark");
+    number(&text, "text", desk->text_scale, 2);
+    word(&text, "pencil", plumb_desk_pencil_shown(desk) ? "yes" : "no");
+    if (plumb_desk_pencil_shown(desk)) {
+        number(&text, "pencil_travel_m", desk->pencil.travel_m, 5);
+    }
+    count(&text, "undo", desk->history.past_count);
+    count(&text, "redo", desk->history.future_count);
+    word(&text, "drag", desk->drag.on ? "yes" : "no");
+    if (desk->field.use != PLUMB_FIELD_SHUT) {
+        word(&text, "typed", "\"");
+        plumb_text_string(&text, desk->field.text);
+        plumb_text_char(&text, '"');
+    }
+    if (desk->message[0] != '\0') {
+        word(&text, desk->message_wrong ? "wrong" : "say", "\"");
+        plumb_text_string(&text, desk->message);
+        plumb_text_char(&text, '"');
+    }
+}

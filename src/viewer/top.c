@@ -1,0 +1,192 @@
+/* SPDX-License-Identifier: MIT */
+/* The line on top (lifter, set-up, buttons) and the page of keys, both from the table of commands.
+ */
+#include "compose.h"
+
+#include "command.h"
+
+#include <math.h>
+
+static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
+static const double pad_mm = 2.5;
+static const double gap_mm = 1.2;
+static const double title_least_mm = 24.0; /* at 100 % */
+
+static double button_width(const PlumbDesk *desk, const PlumbBoard *board, PlumbCommandId id,
+                           char *words, size_t size)
+{
+    PlumbText text = plumb_text_begin(words, size);
+    plumb_command_words(desk, id, &text);
+    return words[0] == '\0'
+               ? 0.0
+               : plumb_board_width(board, words, plumb_board_size(board, PLUMB_SMALL_TEXT_MM)) +
+                     2.8;
+}
+
+/* Which buttons find room: the highest ranks are left out first; their keys still work. */
+static void choose_buttons(const PlumbDesk *desk, const PlumbBoard *board, double room,
+                           bool shown[PLUMB_COMMAND_COUNT])
+{
+    char words[48];
+    double left = room;
+    for (int i = 0; i < PLUMB_COMMAND_COUNT; i++) {
+        shown[i] = false;
+    }
+    for (int rank = 1; rank <= 10; rank++) {
+        for (int i = 0; i < PLUMB_COMMAND_COUNT; i++) {
+            const PlumbCommandId id = (PlumbCommandId)i;
+            const bool wanted = id != PLUMB_CMD_SETUP || plumb_command_open(desk, id);
+            if (plumb_command(id)->rank != rank || !wanted) {
+                continue;
+            }
+            const double width = button_width(desk, board, id, words, sizeof words) + gap_mm;
+            if (width > gap_mm && width <= left) {
+                shown[i] = true;
+                left -= width;
+            }
+        }
+    }
+}
+
+static void draw_button(PlumbDesk *desk, const PlumbBoard *board, PlumbCommandId id, PlumbRect rect,
+                        const char *words)
+{
+    const bool open = plumb_command_open(desk, id);
+    const bool on = id == PLUMB_CMD_PENCIL && plumb_desk_pencil_shown(desk);
+    const PlumbPen frame = {PLUMB_ROLE_rule, on ? PLUMB_MEDIUM_MM : PLUMB_FINE_MM,
+                            open ? PLUMB_SOLID : PLUMB_DOTTED, PLUMB_ROLE_none};
+    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    plumb_scene_rect(board->scene, frame, NONE, rect);
+    plumb_board_text(board, open ? PLUMB_ROLE_ink : PLUMB_ROLE_quiet, NONE,
+                     (PlumbVec2){rect.x_mm + 0.5 * rect.width_mm,
+                                 rect.y_mm + 0.5 * rect.height_mm + 0.36 * size},
+                     size, PLUMB_MIDDLE, words);
+    plumb_desk_widget(desk, PLUMB_WIDGET_BUTTON, (int)id, rect, true);
+    if (plumb_desk_has_focus(desk, PLUMB_WIDGET_BUTTON, (int)id)) {
+        plumb_focus_ring(board, (PlumbRect){rect.x_mm - 0.6, rect.y_mm - 0.6, rect.width_mm + 1.2,
+                                            rect.height_mm + 1.2});
+    }
+}
+
+/* As much of words as fits, with an ellipsis where it was cut. */
+static double draw_cut(const PlumbBoard *board, PlumbRole role, double x, double y, double size,
+                       double room, const char *words)
+{
+    char shown[PLUMB_DESK_NAME_SIZE + 8];
+    size_t length = 0;
+    while (words[length] != '\0' && length < PLUMB_DESK_NAME_SIZE) {
+        length++;
+    }
+    PlumbText text = plumb_text_begin(shown, sizeof shown);
+    plumb_text_bytes(&text, words, length);
+    while (length > 0 && plumb_board_width(board, shown, size) > room) {
+        do {
+            length--;
+        } while (length > 0 && ((unsigned char)words[length] & 0xC0U) == 0x80U);
+        text = plumb_text_begin(shown, sizeof shown);
+        plumb_text_bytes(&text, words, length);
+        plumb_text_string(&text, "…");
+    }
+    if (length == 0) {
+        return 0.0;
+    }
+    plumb_board_text(board, role, NONE, (PlumbVec2){x, y}, size, PLUMB_START, shown);
+    return plumb_board_width(board, shown, size);
+}
+
+void plumb_compose_top(PlumbDesk *desk, const PlumbBoard *board)
+{
+    const PlumbRect top = desk->layout.top;
+    const double room = top.width_mm - 2.0 * pad_mm;
+    const double least = fmin(title_least_mm * desk->text_scale, 0.3 * room);
+    bool shown[PLUMB_COMMAND_COUNT];
+    char words[48];
+    choose_buttons(desk, board, room - least, shown);
+    double x = top.width_mm - pad_mm;
+    for (int i = 0; i < PLUMB_COMMAND_COUNT; i++) {
+        x -= shown[i] ? button_width(desk, board, (PlumbCommandId)i, words, sizeof words) + gap_mm
+                      : 0.0;
+    }
+    const double title_end = x - 2.0;
+    x += gap_mm;
+    for (int i = 0; i < PLUMB_COMMAND_COUNT; i++) {
+        if (shown[i]) {
+            const double width = button_width(desk, board, (PlumbCommandId)i, words, sizeof words);
+            draw_button(desk, board, (PlumbCommandId)i,
+                        (PlumbRect){x, top.y_mm + 1.5, width, top.height_mm - 3.0}, words);
+            x += width + gap_mm;
+        }
+    }
+    const double size = plumb_board_size(board, PLUMB_NORMAL_TEXT_MM);
+    const double y = top.y_mm + 0.5 * top.height_mm + 0.36 * size;
+    const char *const name = desk->options->name[0] != '\0'
+                                 ? desk->options->name
+                                 : plumb_sex_name(desk->now.lifter.body.sex);
+    double at = pad_mm;
+    at += draw_cut(board, PLUMB_ROLE_ink, at, y, size, title_end - at, name) + 2.5;
+    const char *const setup_name = desk->now.setup_name[desk->now.lift];
+    if (setup_name[0] != '\0' && title_end - at > 4.0) {
+        draw_cut(board, PLUMB_ROLE_quiet, at, y, size, title_end - at, setup_name);
+    }
+}
+
+typedef struct KeyLine {
+    const char *keys;
+    const char *help;
+} KeyLine;
+
+/* Keys that belong to what has the focus, not to a command. */
+static const KeyLine HANDS[] = {
+    {"Tab, Shift+Tab", "next, previous: buttons, table, rulers"},
+    {"Left, Right", "move the pointer by a step; with Shift by ten"},
+    {"Up, Down", "ruler above, below; in the table another joint"},
+    {"Home, End", "first, last ruler"},
+    {"Enter", "type the figure, with its unit; press a button"},
+    {"Delete", "back to the default; a double click does the same"},
+    {"Wheel", "moves the ruler with focus; elsewhere scrolls the rulers"},
+    {"Escape", "leave a line being typed, this list, the pencil"},
+};
+enum { HAND_COUNT = sizeof HANDS / sizeof HANDS[0] };
+
+static void key_line(const PlumbBoard *board, double x, double y, double keys_mm, double size,
+                     KeyLine line)
+{
+    plumb_board_text(board, PLUMB_ROLE_ink, NONE, (PlumbVec2){x, y}, size, PLUMB_START, line.keys);
+    plumb_board_text(board, PLUMB_ROLE_quiet, NONE, (PlumbVec2){x + keys_mm, y}, size, PLUMB_START,
+                     line.help);
+}
+
+void plumb_compose_keys(PlumbDesk *desk, const PlumbBoard *board)
+{
+    const int count = HAND_COUNT + PLUMB_COMMAND_COUNT;
+    KeyLine line[HAND_COUNT + PLUMB_COMMAND_COUNT];
+    double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    double keys = 0.0;
+    double help = 0.0;
+    for (int i = 0; i < count; i++) {
+        const PlumbCommand *const command =
+            i < HAND_COUNT ? NULL : plumb_command((PlumbCommandId)(i - HAND_COUNT));
+        line[i] = command == NULL ? HANDS[i] : (KeyLine){command->keys, command->help};
+        keys = fmax(keys, plumb_board_width(board, line[i].keys, size));
+        help = fmax(help, plumb_board_width(board, line[i].help, size));
+    }
+    double width = keys + 3.0 + help + 8.0;
+    const double pitch = 1.7;
+    double height = pitch * size * (count + 1) + 6.0;
+    const double shrink =
+        fmin(1.0, fmin((desk->width_mm - 4.0) / width, (desk->height_mm - 4.0) / height));
+    size *= shrink;
+    keys *= shrink;
+    width *= shrink;
+    height *= shrink;
+    const PlumbRect box = {0.5 * (desk->width_mm - width), 0.5 * (desk->height_mm - height), width,
+                           height};
+    const PlumbPen frame = {PLUMB_ROLE_select, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_paper};
+    plumb_scene_rect(board->scene, frame, NONE, box);
+    const double x = box.x_mm + 4.0 * shrink;
+    double y = box.y_mm + 3.0 * shrink + size;
+    for (int i = 0; i < count; i++) {
+        key_line(board, x, y, keys + 3.0 * shrink, size, line[i]);
+        y += pitch * size * (i == HAND_COUNT - 1 ? 1.6 : 1.0);
+    }
+}
