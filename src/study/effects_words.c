@@ -1,0 +1,63 @@
+/* SPDX-License-Identifier: MIT */
+/* Effects ordered, added up to a spread, and the words of their kinks. */
+#include <plumbar/effects.h>
+
+#include <math.h>
+
+/* Size of a step's effect; the larger side counts. Below zero: no slope. */
+static double size_of(const PlumbFactor *factor, const PlumbEffect *effect)
+{
+    const double size = factor->step_si * fmax(fabs(effect->up), fabs(effect->down));
+    return isnan(effect->up) || isnan(effect->down) ? -1.0 : size;
+}
+
+void plumb_effects_sort(const PlumbFactor *factor, const PlumbEffectRow *row, int count,
+                        PlumbOutput output, int *order)
+{
+    for (int i = 0; i < count; i++) {
+        const double size = size_of(&factor[i], &row[i].of[output]);
+        int at = i;
+        while (at > 0 && size_of(&factor[order[at - 1]], &row[order[at - 1]].of[output]) < size) {
+            order[at] = order[at - 1];
+            at--;
+        }
+        order[at] = i;
+    }
+}
+
+double plumb_effects_spread(const PlumbLifter *lifter, const PlumbFactor *factor,
+                            const PlumbEffectRow *row, int count, PlumbOutput output)
+{
+    double square = 0.0;
+    for (int i = 0; i < count; i++) {
+        const PlumbEffect *const effect = &row[i].of[output];
+        if (factor[i].kind == PLUMB_FACTOR_LENGTH && !isnan(effect->up) && !isnan(effect->down)) {
+            const double part = fmax(fabs(effect->up), fabs(effect->down)) *
+                                lifter->body.length_sd_m[factor[i].length];
+            square += part * part;
+        }
+    }
+    return sqrt(square);
+}
+
+const char *plumb_kink_text(unsigned kink)
+{
+    static const struct {
+        unsigned bit;
+        const char *text;
+    } rows[] = {
+        {PLUMB_KINK_NO_SLOPE, "not known: beyond it no pose is held"},
+        {PLUMB_KINK_LEG_CORNER, "the bar stands in the corner between shin and thigh"},
+        {PLUMB_KINK_CAPACITY_EDGE, "strength is held at the last angle that was tested"},
+        {PLUMB_KINK_MOMENT_SIGN, "the moment passes zero"},
+        {PLUMB_KINK_RANGE_CLIPPED, "the low-effort range just reaches the end of the window"},
+        {PLUMB_KINK_END_CHANGES, "two requirements end the window at once"},
+        {PLUMB_KINK_UPRIGHT, "standing, the trunk is just upright"},
+    };
+    for (unsigned i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if ((kink & rows[i].bit) != 0) {
+            return rows[i].text;
+        }
+    }
+    return "";
+}
