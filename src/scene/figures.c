@@ -139,8 +139,7 @@ static double foot_word(const PlumbViews *views, const char *word, PlumbPoint po
     return set < 0 ? x : spot[set].at_mm.x + sign * width;
 }
 
-/* The words of the foot's scale, and balance as a figure beside it. */
-static void draw_balance(const PlumbViews *views)
+void plumb_draw_balance(const PlumbViews *views)
 {
     const PlumbDrawing *drawing = views->board.drawing;
     const double y = views->ground_mm + plumb_foot_row_mm(drawing);
@@ -192,7 +191,7 @@ void plumb_draw_figures(const PlumbViews *views)
     /* These two have rows of their own and take no room from what goes before them. */
     draw_arm(views, PLUMB_FIG_ARM_SECOND, 1, arm[1]);
     draw_arm(views, PLUMB_FIG_ARM_THIRD, 2, arm[2]);
-    draw_balance(views);
+    plumb_draw_balance(views);
     plumb_draw_angle(views, PLUMB_FIG_BACK_ANGLE);
     draw_hip_height(views);
     plumb_draw_angle(views, PLUMB_FIG_SHIN_ANGLE);

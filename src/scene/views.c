@@ -144,6 +144,7 @@ void plumb_compose_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbFi
         plumb_draw_front_figures(&views);
         fit->decided = true;
     } else {
+        plumb_draw_balance(&views);
         draw_failure(&views);
     }
 }

@@ -35,6 +35,8 @@ double plumb_crease_above_knee_m(const PlumbBody *body, const PlumbPosition *pos
 
 /* The plumb lines and the foot's scale that C meets. */
 void plumb_draw_plumb_lines(const PlumbViews *views);
+/* The words of the foot's scale, and balance as a figure beside it. */
+void plumb_draw_balance(const PlumbViews *views);
 /* Dimension lines and angles in the fixed order of importance. */
 void plumb_draw_figures(const PlumbViews *views);
 /* Stance and grip below the front view. */
