@@ -142,10 +142,12 @@ static inline PlumbPosition random_position(Random *random, const PlumbLifter *l
     const double slope = random_between(random, 0.0, 1.1);
     const PlumbPose pose = {rig.ankle.x - radius * sin(slope), rig.ankle.y + radius * cos(slope),
                             random_between(random, 0.0, 1.5)};
+    /* Drawn one after the other: the order of arguments is the compiler's. */
+    const double bar_height = random_between(random, 0.1, 0.9);
+    const double bar_x = random_between(random, -0.05, 0.25);
     PlumbPosition position;
-    plumb_position_describe(lifter, setup, pose, setup->spine_rad, setup->knees_out_rad,
-                            random_between(random, -0.05, 0.25), random_between(random, 0.1, 0.9),
-                            -1.0, &position);
+    plumb_position_describe(lifter, setup, pose, setup->spine_rad, setup->knees_out_rad, bar_x,
+                            bar_height, -1.0, &position);
     return position;
 }
 
