@@ -234,6 +234,10 @@ void plumb_compose_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbFi
 /* Table of figures; with something pencilled each figure has its difference. Returns the height
  * used in mm. Rows that do not fit are left out, the least important first. */
 double plumb_compose_table(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect);
+/* The two parts of the table apart, for a zone that is wide and low: the list of figures and
+ * angles, and the five joints. */
+double plumb_compose_figures(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect);
+double plumb_compose_joints(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect);
 /* Window, low-effort range, seen heights and findings in words. Returns the height used in mm. */
 double plumb_compose_notes(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect);
 /* Height that the title block needs at this width, mm. */

@@ -235,13 +235,34 @@ static void add_angles(PlumbTableau *table)
                           {PLUMB_TAG_POINT, PLUMB_PT_knee}});
 }
 
-double plumb_compose_table(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
+static PlumbTableau begin(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
 {
     PlumbTableau table = {{scene, drawing}, rect, rect.y_mm, 0.0, drawing->answer,
                           drawing->pencil,  false};
     table.em_mm = plumb_board_size(&table.board, PLUMB_SMALL_TEXT_MM);
+    return table;
+}
+
+double plumb_compose_table(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
+{
+    PlumbTableau table = begin(scene, drawing, rect);
     add_main(&table);
     plumb_table_joints(&table);
     add_angles(&table);
+    return table.y_mm - rect.y_mm;
+}
+
+double plumb_compose_figures(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
+{
+    PlumbTableau table = begin(scene, drawing, rect);
+    add_main(&table);
+    add_angles(&table);
+    return table.y_mm - rect.y_mm;
+}
+
+double plumb_compose_joints(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
+{
+    PlumbTableau table = begin(scene, drawing, rect);
+    plumb_table_joints(&table);
     return table.y_mm - rect.y_mm;
 }
