@@ -97,11 +97,18 @@ static void mark_row(PlumbDesk *desk, const PlumbBoard *board, int first_item)
 static void compose_table(PlumbDesk *desk, const PlumbBoard *board)
 {
     const int first_item = board->scene->item_count;
-    plumb_compose_table(board->scene, board->drawing, inside(desk->layout.table, pad_mm));
+    PlumbRect whole = desk->layout.table;
+    if (desk->layout.joints.width_mm > 0.0) {
+        plumb_compose_figures(board->scene, board->drawing, inside(whole, pad_mm));
+        plumb_compose_joints(board->scene, board->drawing, inside(desk->layout.joints, pad_mm));
+        whole.width_mm += desk->layout.joints.width_mm;
+    } else {
+        plumb_compose_table(board->scene, board->drawing, inside(whole, pad_mm));
+    }
     mark_row(desk, board, first_item);
-    plumb_desk_widget(desk, PLUMB_WIDGET_TABLE, 0, desk->layout.table, true);
+    plumb_desk_widget(desk, PLUMB_WIDGET_TABLE, 0, whole, true);
     if (plumb_desk_has_focus(desk, PLUMB_WIDGET_TABLE, 0)) {
-        plumb_focus_ring(board, desk->layout.table);
+        plumb_focus_ring(board, whole);
     }
 }
 

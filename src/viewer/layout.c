@@ -8,7 +8,7 @@ static const double views_width_frac = 0.62;
 static const double views_height_frac = 0.70;
 static const double rulers_most_mm = 132.0; /* at 100 %; a longer ruler gains nothing */
 static const double below_least_mm = 44.0;  /* a table of five joints at 100 % */
-static const double table_frac = 0.56;
+static const double three_least_mm = 130.0; /* at 100 %; narrower there are two columns */
 
 PlumbLayout plumb_layout(double width_mm, double height_mm, double text_scale)
 {
@@ -23,8 +23,12 @@ PlumbLayout plumb_layout(double width_mm, double height_mm, double text_scale)
     PlumbLayout layout;
     layout.top = (PlumbRect){0.0, 0.0, width_mm, top};
     layout.views = (PlumbRect){0.0, top, left, views};
-    layout.table = (PlumbRect){0.0, top + views, table_frac * left, below};
-    layout.notes = (PlumbRect){table_frac * left, top + views, (1.0 - table_frac) * left, below};
+    const bool three = left >= three_least_mm * text_scale;
+    const double table = (three ? 0.34 : 0.52) * left;
+    const double joints = three ? 0.30 * left : 0.0;
+    layout.table = (PlumbRect){0.0, top + views, table, below};
+    layout.joints = (PlumbRect){table, top + views, joints, below};
+    layout.notes = (PlumbRect){table + joints, top + views, left - table - joints, below};
     layout.rulers = (PlumbRect){left, top, column, body};
     layout.foot = (PlumbRect){0.0, height_mm - foot, width_mm, foot};
     return layout;

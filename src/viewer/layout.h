@@ -12,6 +12,7 @@ typedef struct PlumbLayout {
     PlumbRect top;    /* one line: lifter, set-up, buttons */
     PlumbRect views;  /* side and front view */
     PlumbRect table;  /* figures */
+    PlumbRect joints; /* beside them; no width: one table below the other */
     PlumbRect notes;  /* findings */
     PlumbRect rulers; /* column on the right */
     PlumbRect foot;   /* one line: message or caution */

@@ -129,48 +129,67 @@ static void draw_hatch(const PlumbBoard *board, const PlumbRulerPlace *place, do
     plumb_scene_path(board->scene, FAINT, tag_of(place), point, count, false);
 }
 
+/* What ends the range. That the setting itself cannot be met says no more than "no pose beyond".
+ */
+static const char *reason_words(const PlumbRulerPlace *place, PlumbConstraintId failed)
+{
+    const bool itself = (place->id == PLUMB_SET_hip_height && failed == PLUMB_CON_hip_height) ||
+                        (place->id == PLUMB_SET_back_angle && failed == PLUMB_CON_back_angle) ||
+                        (place->id == PLUMB_SET_shin_angle && failed == PLUMB_CON_shin_angle) ||
+                        (place->id == PLUMB_SET_balance && failed == PLUMB_CON_balance);
+    return itself ? plumb_end_text(PLUMB_END_no_pose) : plumb_constraint_text(failed);
+}
+
+/* The reason within the hatched part; beside it where that is too short and beside is set. */
 static void draw_reason(const PlumbBoard *board, const PlumbRulerPlace *place, double x0, double x1,
-                        PlumbConstraintId failed, bool high)
+                        PlumbConstraintId failed, bool high, bool beside)
 {
     char words[96];
     PlumbText line = plumb_text_begin(words, sizeof words);
-    plumb_text_string(&line, "no pose: ");
-    plumb_text_string(&line, plumb_constraint_text(failed));
+    const char *const reason = reason_words(place, failed);
+    plumb_text_string(&line, strncmp(reason, "no pose", 7) == 0 ? "" : "no pose: ");
+    plumb_text_string(&line, reason);
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
-    double width = plumb_board_width(board, words, size);
-    const char *shown = words;
-    if (width + 1.6 > x1 - x0) {
-        shown = words + strlen("no pose: ");
-        width = plumb_board_width(board, shown, size);
-    }
-    if (width + 1.6 > x1 - x0) {
+    const double width = plumb_board_width(board, words, size);
+    const bool fits = width + 1.6 <= x1 - x0;
+    if (!fits && !beside) {
         return;
     }
-    const double x = high ? x0 + 0.8 : x1 - 0.8 - width;
-    const double y = place->y_mm - 0.5 * band_mm;
+    const bool left = fits ? high : !high;
+    const double x = left ? (fits ? x0 : x1) + 0.8 : (fits ? x1 : x0) - 0.8 - width;
+    const double y = place->y_mm - 0.5 * (band_mm + strip_mm);
     const PlumbPen paper = {PLUMB_ROLE_none, 0.0, PLUMB_SOLID, PLUMB_ROLE_paper};
     plumb_scene_rect(board->scene, paper, tag_of(place),
                      (PlumbRect){x - 0.5, y - 0.62 * size, width + 1.0, 1.24 * size});
-    text(board, PLUMB_ROLE_quiet, place, x, y + 0.36 * size, size, PLUMB_START, shown);
+    text(board, PLUMB_ROLE_quiet, place, x, y + 0.36 * size, size, PLUMB_START, words);
 }
 
-static void draw_not_held(const PlumbBoard *board, const PlumbRulerPlace *place,
-                          const PlumbCurvePass *pass)
+/* Beside the hatching there is room for words only where neither pointer nor curves stand. */
+static bool free_beside(const PlumbDesk *desk, const PlumbRulerPlace *place, double edge_mm)
+{
+    const double value = plumb_ruler_value(desk, place->id);
+    return isfinite(value) && fabs(plumb_ruler_place_mm(place, value) - edge_mm) > 36.0;
+}
+
+static void draw_not_held(const PlumbDesk *desk, const PlumbBoard *board,
+                          const PlumbRulerPlace *place, const PlumbCurvePass *pass, bool curves)
 {
     if (pass->first > pass->last) {
         draw_hatch(board, place, place->x0_mm, place->x1_mm);
-        draw_reason(board, place, place->x0_mm, place->x1_mm, pass->low_failed, true);
+        draw_reason(board, place, place->x0_mm, place->x1_mm, pass->low_failed, true, false);
         return;
     }
     if (pass->low_ends) {
         const double x = plumb_ruler_place_mm(place, pass->low);
         draw_hatch(board, place, place->x0_mm, x);
-        draw_reason(board, place, place->x0_mm, x, pass->low_failed, false);
+        draw_reason(board, place, place->x0_mm, x, pass->low_failed, false,
+                    !curves && free_beside(desk, place, x));
     }
     if (pass->high_ends) {
         const double x = plumb_ruler_place_mm(place, pass->high);
         draw_hatch(board, place, x, place->x1_mm);
-        draw_reason(board, place, x, place->x1_mm, pass->high_failed, true);
+        draw_reason(board, place, x, place->x1_mm, pass->high_failed, true,
+                    !curves && free_beside(desk, place, x));
     }
 }
 
@@ -422,10 +441,11 @@ void plumb_ruler_draw(const PlumbDesk *desk, const PlumbBoard *board, const Plum
         return;
     }
     const PlumbCurve *const curve = &desk->curve[place->id];
+    const bool curves = curve->shown && curves_shown(desk, place);
     if (curve->shown) {
-        draw_not_held(board, place, &curve->pass);
+        draw_not_held(desk, board, place, &curve->pass, curves);
     }
-    if (curve->shown && curves_shown(desk, place)) {
+    if (curves) {
         draw_curve(board, place, &curve->pass, -1, TRAVEL);
         draw_curve(board, place, &curve->pass, (int)desk->selected, ARM);
     }

@@ -81,7 +81,6 @@ void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
     number(&text, "travel_m", inked->travel_m, 5);
     word(&text, "selected", plumb_joint_name(desk->selected));
     number(&text, "arm_m", inked->start.bar_arm_m[desk->selected], 5);
-    number(&text, "balance_frac", inked->start.balance_frac, 4);
     number(&text, "scale", desk->fit.scale_n, 2);
     focus(desk, &text);
     word(&text, "units", desk->units == PLUMB_METRIC ? "metric" : "pounds");
