@@ -15,7 +15,7 @@ typedef struct Draws {
 static void solve(void *context, int first, int count)
 {
     const Draws *const draws = context;
-    plumb_samples_solve(draws->sampler, draws->setup, (uint64_t)first, count,
+    plumb_samples_solve(draws->sampler, draws->setup, false, (uint64_t)first, count,
                         draws->sample + first);
 }
 

@@ -11,8 +11,8 @@ const char *plumb_interval_caution(void)
            "right, and not strength.";
 }
 
-static void solve_one(const PlumbSampler *sampler, const PlumbSetup *setup, uint64_t index,
-                      PlumbSample *sample)
+static void solve_one(const PlumbSampler *sampler, const PlumbSetup *setup, bool quick,
+                      uint64_t index, PlumbSample *sample)
 {
     PlumbLifter lifter;
     PlumbAnswer answer;
@@ -21,7 +21,7 @@ static void solve_one(const PlumbSampler *sampler, const PlumbSetup *setup, uint
     plumb_sampler_draw(sampler, index, &lifter, &off);
     plumb_setup_set(&aimed, PLUMB_SET_balance, setup->balance_frac + off);
     aimed.lead = setup->lead; /* setting a lead's key makes it lead */
-    plumb_answer_solve(&lifter, &aimed, &answer);
+    (quick ? plumb_answer_quick : plumb_answer_solve)(&lifter, &aimed, &answer);
     sample->outcome = answer.outcome;
     sample->stature_m = lifter.body.stature_m;
     sample->mass_kg = lifter.body.mass_kg;
@@ -35,11 +35,11 @@ static void solve_one(const PlumbSampler *sampler, const PlumbSetup *setup, uint
     }
 }
 
-void plumb_samples_solve(const PlumbSampler *sampler, const PlumbSetup *setup, uint64_t first,
-                         int count, PlumbSample *sample)
+void plumb_samples_solve(const PlumbSampler *sampler, const PlumbSetup *setup, bool quick,
+                         uint64_t first, int count, PlumbSample *sample)
 {
     for (int i = 0; i < count; i++) {
-        solve_one(sampler, setup, first + (uint64_t)i, &sample[i]);
+        solve_one(sampler, setup, quick, first + (uint64_t)i, &sample[i]);
     }
 }
 
