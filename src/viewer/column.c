@@ -7,7 +7,7 @@
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
 static const double pad_mm = 4.0;
-static const double least_above_mm = 1.6; /* from one ruler to the next */
+static const double least_above_mm = 2.4; /* from one ruler to the next */
 
 /* Name and figure, band of curves, ticks, numbers. */
 static double ruler_height(const PlumbBoard *board)
@@ -28,7 +28,7 @@ static PlumbRulerPlace place_ruler(const PlumbDesk *desk, const PlumbBoard *boar
     place.x1_mm = column.x_mm + column.width_mm - pad_mm;
     const double figure = fmin(9.0 * size, 0.45 * (place.x1_mm - place.x0_mm));
     place.figure =
-        (PlumbRect){place.x1_mm - figure + 1.2, y + 0.5 * least_above_mm, figure, 1.35 * size};
+        (PlumbRect){place.x1_mm - figure + 1.2, y + 0.6 * least_above_mm, figure, 1.35 * size};
     place.y_mm = y + least_above_mm + 1.35 * size + 5.8;
     return place;
 }

@@ -3,6 +3,7 @@
 #include "command.h"
 
 #include "export.h"
+#include "ruler.h"
 
 #include <SDL.h>
 
@@ -28,9 +29,13 @@ static void next_setup(PlumbDesk *desk, int argument)
     if (options->setup_count == 0) {
         return;
     }
+    int next = desk->picked;
+    do {
+        next = (next + 1) % options->setup_count;
+    } while (next != desk->picked && !plumb_ruler_lift(options->setup[next].setup.lift));
     plumb_desk_keep(desk, 0);
-    desk->picked = (desk->picked + 1) % options->setup_count;
-    const PlumbViewerSetup *const setup = &options->setup[desk->picked];
+    desk->picked = next;
+    const PlumbViewerSetup *const setup = &options->setup[next];
     PlumbSheet *const now = &desk->now;
     now->lift = setup->setup.lift;
     now->setup[now->lift] = setup->setup;

@@ -11,6 +11,7 @@
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
 static const PlumbPen FRAME = {PLUMB_ROLE_rule, PLUMB_FINE_MM, PLUMB_SOLID, PLUMB_ROLE_none};
 static const double pad_mm = 2.5;
+static const double views_shrink_most = 1.5;
 
 PlumbDrawing plumb_desk_drawing(const PlumbDesk *desk)
 {
@@ -67,13 +68,33 @@ static PlumbRect inside(PlumbRect rect, double by_mm)
                        rect.height_mm - 2.0 * by_mm};
 }
 
+/* Large text beside a small figure would leave no figure: in the views text grows only as long as
+ * the scale stays near that of plain text. */
+static void fit_views(PlumbDesk *desk, PlumbDrawing drawing)
+{
+    static const double STEP[] = {2.0, 1.5, 1.25, 1.0};
+    const PlumbRect rect = inside(desk->layout.views, 1.5);
+    drawing.text_scale = 1.0;
+    const double plain_n = plumb_views_fit(&drawing, rect).scale_n;
+    for (size_t i = 0; i < sizeof STEP / sizeof STEP[0]; i++) {
+        drawing.text_scale = fmin(STEP[i], desk->text_scale);
+        desk->fit = plumb_views_fit(&drawing, rect);
+        if (desk->fit.scale_n <= views_shrink_most * plain_n) {
+            break;
+        }
+    }
+    desk->views_text_scale = drawing.text_scale;
+    desk->refit = false;
+}
+
 static void compose_views(PlumbDesk *desk, const PlumbDrawing *drawing)
 {
     if (desk->refit) {
-        desk->fit = plumb_views_fit(drawing, inside(desk->layout.views, 1.5));
-        desk->refit = false;
+        fit_views(desk, *drawing);
     }
-    plumb_compose_views(desk->scene, drawing, &desk->fit);
+    PlumbDrawing views = *drawing;
+    views.text_scale = desk->views_text_scale;
+    plumb_compose_views(desk->scene, &views, &desk->fit);
 }
 
 /* A mark before the row of the selected joint. */
@@ -188,8 +209,7 @@ static void compose_reason(const PlumbDesk *desk, const PlumbBoard *board)
     }
     char words[120];
     PlumbText text = plumb_text_begin(words, sizeof words);
-    plumb_text_string(&text, "no pose: ");
-    plumb_text_string(&text, plumb_constraint_text(wish->failed));
+    plumb_ruler_reason(desk->drag.id, wish->failed, &text);
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const double width = plumb_board_width(board, words, size) + 2.4;
     const double height = 1.9 * size;

@@ -2,6 +2,8 @@
 /* The desk: what the window opens with, and answers that follow what is set. */
 #include "desk.h"
 
+#include "ruler.h"
+
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
@@ -49,17 +51,20 @@ static void open_sheet(PlumbDesk *desk)
     for (int i = 0; i < options->setup_count; i++) {
         const int back = options->setup_count - 1 - i; /* the first of each lift stays */
         const PlumbViewerSetup *const setup = &options->setup[back];
+        if (!plumb_ruler_lift(setup->setup.lift)) {
+            continue;
+        }
         now->setup[setup->setup.lift] = setup->setup;
         copy_name(now->setup_name[setup->setup.lift], setup->name);
     }
-    if (options->setup_count > 0) {
+    if (options->setup_count > 0 && plumb_ruler_lift(options->setup[options->first].setup.lift)) {
         desk->picked = options->first;
         const PlumbViewerSetup *const first = &options->setup[options->first];
         now->lift = first->setup.lift;
         now->setup[now->lift] = first->setup;
         copy_name(now->setup_name[now->lift], first->name);
     }
-    now->pencilled = options->pencil != NULL;
+    now->pencilled = options->pencil != NULL && plumb_ruler_lift(options->pencil->setup.lift);
     if (now->pencilled) {
         now->pencil = options->pencil->setup;
         now->pencil_lifter =

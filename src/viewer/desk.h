@@ -122,7 +122,8 @@ typedef struct PlumbDesk {
     double text_scale;
     PlumbJoint selected;
     PlumbFit fit;
-    bool refit; /* before the next frame */
+    double views_text_scale; /* of the fit */
+    bool refit;              /* before the next frame */
     bool keys_shown;
     int first_ruler; /* of the column, where it is scrolled */
     char message[PLUMB_DESK_MESSAGE_SIZE];

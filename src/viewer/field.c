@@ -164,7 +164,7 @@ bool plumb_field_take(PlumbDesk *desk)
     if (!plumb_ruler_type(desk, field->id, field->text, &error)) {
         char words[PLUMB_DESK_MESSAGE_SIZE];
         PlumbText text = plumb_text_begin(words, sizeof words);
-        plumb_text_string(&text, plumb_ruler_name(field->id));
+        plumb_ruler_name(field->id, &text);
         plumb_text_string(&text, ": ");
         plumb_text_string(&text, error.message);
         plumb_desk_say(desk, true, words);

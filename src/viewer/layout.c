@@ -8,6 +8,7 @@ static const double views_width_frac = 0.62;
 static const double views_height_frac = 0.70;
 static const double rulers_most_mm = 132.0; /* at 100 %; a longer ruler gains nothing */
 static const double below_least_mm = 44.0;  /* a table of five joints at 100 % */
+static const double below_most_mm = 80.0;   /* all that there is to say */
 static const double three_least_mm = 130.0; /* at 100 %; narrower there are two columns */
 
 PlumbLayout plumb_layout(double width_mm, double height_mm, double text_scale)
@@ -17,8 +18,9 @@ PlumbLayout plumb_layout(double width_mm, double height_mm, double text_scale)
     const double body = height_mm - top - foot;
     const double column = fmin((1.0 - views_width_frac) * width_mm, rulers_most_mm * text_scale);
     const double left = width_mm - column;
-    const double below = fmax((1.0 - views_height_frac) * height_mm - foot,
-                              fmin(below_least_mm * text_scale, 0.4 * body));
+    const double share = (1.0 - views_height_frac) * height_mm - foot;
+    const double below = fmax(fmin(share, below_most_mm * text_scale),
+                              fmin(below_least_mm * text_scale, 0.36 * body));
     const double views = body - below;
     PlumbLayout layout;
     layout.top = (PlumbRect){0.0, 0.0, width_mm, top};

@@ -27,7 +27,7 @@ int plumb_rulers(PlumbLift lift, PlumbSettingId id[PLUMB_SETTING_COUNT])
 {
     bool taken[PLUMB_SETTING_COUNT] = {false};
     int count = 0;
-    for (int i = 0; i < FIRST_COUNT; i++) {
+    for (int i = 0; i < FIRST_COUNT && plumb_ruler_lift(lift); i++) {
         id[count++] = FIRST[lift][i];
         taken[FIRST[lift][i]] = true;
     }
@@ -39,53 +39,27 @@ int plumb_rulers(PlumbLift lift, PlumbSettingId id[PLUMB_SETTING_COUNT])
     return count;
 }
 
-const char *plumb_ruler_name(PlumbSettingId id)
+/* The key with blanks, unless a person would say something else. */
+void plumb_ruler_name(PlumbSettingId id, PlumbText *text)
 {
-    static const char *const NAME[PLUMB_SETTING_COUNT] = {
-        [PLUMB_SET_style] = "style",
-        [PLUMB_SET_stance] = "stance",
-        [PLUMB_SET_toes] = "toes",
-        [PLUMB_SET_knees_out] = "knees out",
-        [PLUMB_SET_grip] = "grip",
-        [PLUMB_SET_load] = "load",
-        [PLUMB_SET_bar] = "bar",
-        [PLUMB_SET_depth] = "depth",
-        [PLUMB_SET_bar_over] = "bar over",
-        [PLUMB_SET_heel_lift] = "heel lift",
-        [PLUMB_SET_ball_lift] = "ball lift",
-        [PLUMB_SET_deficit] = "deficit",
-        [PLUMB_SET_blocks] = "blocks",
-        [PLUMB_SET_spine] = "spine",
-        [PLUMB_SET_balance] = "balance",
-        [PLUMB_SET_hip_height] = "hip height",
-        [PLUMB_SET_back_angle] = "back angle",
-        [PLUMB_SET_shin_angle] = "shin angle",
-        [PLUMB_SET_auto] = "what leads",
-        [PLUMB_SET_path_exponent] = "path exponent",
-        [PLUMB_SET_shoulder_ahead_max] = "shoulder ahead, most",
-        [PLUMB_SET_feet_push] = "feet push",
-    };
-    return NAME[id];
+    const char *const words = id == PLUMB_SET_auto                 ? "what leads"
+                              : id == PLUMB_SET_shoulder_ahead_max ? "shoulder ahead, most"
+                                                                   : plumb_setting(id)->key;
+    for (const char *c = words; *c != '\0'; c++) {
+        plumb_text_char(text, *c == '_' ? ' ' : *c);
+    }
+}
+
+bool plumb_ruler_lift(PlumbLift lift)
+{
+    return lift == PLUMB_DEADLIFT || lift == PLUMB_SQUAT;
 }
 
 static bool leads(const PlumbSetup *setup, PlumbSettingId id)
 {
-    switch (setup->lead) {
-    case PLUMB_LEAD_BALANCE:
-        return id == PLUMB_SET_balance;
-    case PLUMB_LEAD_HIP_HEIGHT:
-        return id == PLUMB_SET_hip_height;
-    case PLUMB_LEAD_BACK_ANGLE:
-        return id == PLUMB_SET_back_angle;
-    case PLUMB_LEAD_SHIN_ANGLE:
-        return id == PLUMB_SET_shin_angle;
-    case PLUMB_LEAD_HEIGHT_AND_BALANCE:
-        return id == PLUMB_SET_hip_height || id == PLUMB_SET_balance;
-    case PLUMB_LEAD_AUTO:
-    case PLUMB_LEAD_COUNT:
-        break;
-    }
-    return false;
+    const bool pair = setup->lead == PLUMB_LEAD_HEIGHT_AND_BALANCE;
+    return setup->lead != PLUMB_LEAD_AUTO &&
+           (id == plumb_setup_lead_setting(setup) || (pair && id == PLUMB_SET_balance));
 }
 
 static PlumbRulerRole role_in(const PlumbSetup *setup, PlumbSettingId id)
@@ -213,6 +187,21 @@ int plumb_ruler_chosen(const PlumbDesk *desk, PlumbSettingId id)
         }
     }
     return -1;
+}
+
+/* That the setting itself cannot be met says no more than that the range ends. */
+void plumb_ruler_reason(PlumbSettingId id, PlumbConstraintId failed, PlumbText *text)
+{
+    const bool itself = (id == PLUMB_SET_hip_height && failed == PLUMB_CON_hip_height) ||
+                        (id == PLUMB_SET_back_angle && failed == PLUMB_CON_back_angle) ||
+                        (id == PLUMB_SET_shin_angle && failed == PLUMB_CON_shin_angle) ||
+                        (id == PLUMB_SET_balance && failed == PLUMB_CON_balance);
+    if (itself) {
+        plumb_text_string(text, plumb_end_text(PLUMB_END_no_pose));
+    } else {
+        plumb_text_string(text, "no pose: ");
+        plumb_text_string(text, plumb_constraint_text(failed));
+    }
 }
 
 static PlumbSetup *setup_of(PlumbDesk *desk)

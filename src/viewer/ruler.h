@@ -14,7 +14,9 @@ typedef enum PlumbRulerRole {
 /* The rulers of a lift in their order; returns how many. */
 int plumb_rulers(PlumbLift lift, PlumbSettingId id[PLUMB_SETTING_COUNT]);
 /* The words beside the line; PLUMB_SET_auto stands for the choice of what leads. */
-const char *plumb_ruler_name(PlumbSettingId id);
+void plumb_ruler_name(PlumbSettingId id, PlumbText *text);
+/* Whether the window has rulers and a drawing for this lift. */
+bool plumb_ruler_lift(PlumbLift lift);
 
 PlumbRulerRole plumb_ruler_role(const PlumbDesk *desk, PlumbSettingId id);
 /* The value that the pointer shows, SI: as set, or as it follows where another quantity leads. NaN
@@ -34,6 +36,9 @@ int plumb_ruler_chosen(const PlumbDesk *desk, PlumbSettingId id);
  * drawn on the ruler of the free quantity (hip height, shin angle) and on the one that leads. */
 bool plumb_ruler_intervals(const PlumbDesk *desk, PlumbSettingId id, PlumbInterval *window,
                            PlumbInterval *low_effort);
+
+/* Why nothing is held beyond an end of a ruler, in words. */
+void plumb_ruler_reason(PlumbSettingId id, PlumbConstraintId failed, PlumbText *text);
 
 /* Each changes the set-up; a step of undo with the key of plumb_desk_keep. */
 void plumb_ruler_set(PlumbDesk *desk, PlumbSettingId id, double value_si, unsigned key);

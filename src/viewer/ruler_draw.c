@@ -19,7 +19,7 @@ static const PlumbPen LINE = {PLUMB_ROLE_ink, PLUMB_FINE_MM, PLUMB_SOLID, PLUMB_
 static const PlumbPen HEAVY = {PLUMB_ROLE_ink, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_none};
 static const PlumbPen FAINT = {PLUMB_ROLE_rule, PLUMB_FINE_MM, PLUMB_SOLID, PLUMB_ROLE_none};
 static const PlumbPen TRAVEL = {PLUMB_ROLE_bar, 1.4 * PLUMB_FINE_MM, PLUMB_SOLID, PLUMB_ROLE_none};
-static const PlumbPen ARM = {PLUMB_ROLE_mass, 1.4 * PLUMB_FINE_MM, PLUMB_DASHED, PLUMB_ROLE_none};
+static const PlumbPen ARM = {PLUMB_ROLE_ink, PLUMB_FINE_MM, PLUMB_DASHED, PLUMB_ROLE_none};
 
 static PlumbTag tag_of(const PlumbRulerPlace *place)
 {
@@ -101,7 +101,11 @@ static void draw_line(const PlumbDesk *desk, const PlumbBoard *board, const Plum
         char words[32];
         PlumbText line = plumb_text_begin(words, sizeof words);
         plumb_text_fixed(&line, i * g.major, g.decimals);
-        text(board, PLUMB_ROLE_quiet, place, plumb_ruler_place_mm(place, i * g.major / g.factor),
+        const double half = 0.5 * plumb_board_width(board, words, size);
+        const double left = place->rect.x_mm + 0.8 + half;
+        const double right = place->rect.x_mm + place->rect.width_mm - 0.8 - half;
+        const double x = plumb_ruler_place_mm(place, i * g.major / g.factor);
+        text(board, PLUMB_ROLE_quiet, place, fmax(left, fmin(x, right)),
              place->y_mm + major_mm + 0.86 * size, size, PLUMB_MIDDLE, words);
     }
 }
@@ -129,67 +133,67 @@ static void draw_hatch(const PlumbBoard *board, const PlumbRulerPlace *place, do
     plumb_scene_path(board->scene, FAINT, tag_of(place), point, count, false);
 }
 
-/* What ends the range. That the setting itself cannot be met says no more than "no pose beyond".
- */
-static const char *reason_words(const PlumbRulerPlace *place, PlumbConstraintId failed)
+/* The part of a ruler that is hatched, and what ends the range there. */
+typedef struct Barred {
+    double x0;
+    double x1;
+    bool high; /* the upper end of the range */
+    PlumbConstraintId failed;
+} Barred;
+
+/* Words stand clear of the pointer and within the line. */
+static bool clear_of(const PlumbDesk *desk, const PlumbRulerPlace *place, double x, double width)
 {
-    const bool itself = (place->id == PLUMB_SET_hip_height && failed == PLUMB_CON_hip_height) ||
-                        (place->id == PLUMB_SET_back_angle && failed == PLUMB_CON_back_angle) ||
-                        (place->id == PLUMB_SET_shin_angle && failed == PLUMB_CON_shin_angle) ||
-                        (place->id == PLUMB_SET_balance && failed == PLUMB_CON_balance);
-    return itself ? plumb_end_text(PLUMB_END_no_pose) : plumb_constraint_text(failed);
+    const double value = plumb_ruler_value(desk, place->id);
+    const double at = isfinite(value) ? plumb_ruler_place_mm(place, value) : place->x0_mm;
+    return x >= place->x0_mm && x + width <= place->x1_mm && (at < x - 2.0 || at > x + width + 2.0);
 }
 
-/* The reason within the hatched part; beside it where that is too short and beside is set. */
-static void draw_reason(const PlumbBoard *board, const PlumbRulerPlace *place, double x0, double x1,
-                        PlumbConstraintId failed, bool high, bool beside)
+/* The reason within the hatched part, at either of its ends; beside it where no curves stand. */
+static void draw_reason(const PlumbDesk *desk, const PlumbBoard *board,
+                        const PlumbRulerPlace *place, Barred barred, bool curves)
 {
     char words[96];
     PlumbText line = plumb_text_begin(words, sizeof words);
-    const char *const reason = reason_words(place, failed);
-    plumb_text_string(&line, strncmp(reason, "no pose", 7) == 0 ? "" : "no pose: ");
-    plumb_text_string(&line, reason);
+    plumb_ruler_reason(place->id, barred.failed, &line);
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const double width = plumb_board_width(board, words, size);
-    const bool fits = width + 1.6 <= x1 - x0;
-    if (!fits && !beside) {
+    const bool fits = width + 1.6 <= barred.x1 - barred.x0;
+    const double near = barred.high ? barred.x0 + 0.8 : barred.x1 - 0.8 - width;
+    const double far = barred.high ? barred.x1 - 0.8 - width : barred.x0 + 0.8;
+    const double beside = barred.high ? barred.x0 - 0.8 - width : barred.x1 + 0.8;
+    double x = fits && clear_of(desk, place, near, width) ? near : fits ? far : beside;
+    if ((!fits && curves) || !clear_of(desk, place, x, width)) {
         return;
     }
-    const bool left = fits ? high : !high;
-    const double x = left ? (fits ? x0 : x1) + 0.8 : (fits ? x1 : x0) - 0.8 - width;
-    const double y = place->y_mm - 0.5 * (band_mm + strip_mm);
     const PlumbPen paper = {PLUMB_ROLE_none, 0.0, PLUMB_SOLID, PLUMB_ROLE_paper};
+    const double top = place->y_mm - band_mm - 0.2;
     plumb_scene_rect(board->scene, paper, tag_of(place),
-                     (PlumbRect){x - 0.5, y - 0.62 * size, width + 1.0, 1.24 * size});
-    text(board, PLUMB_ROLE_quiet, place, x, y + 0.36 * size, size, PLUMB_START, words);
-}
-
-/* Beside the hatching there is room for words only where neither pointer nor curves stand. */
-static bool free_beside(const PlumbDesk *desk, const PlumbRulerPlace *place, double edge_mm)
-{
-    const double value = plumb_ruler_value(desk, place->id);
-    return isfinite(value) && fabs(plumb_ruler_place_mm(place, value) - edge_mm) > 36.0;
+                     (PlumbRect){x - 0.6, top, width + 1.2, band_mm - 0.1});
+    text(board, PLUMB_ROLE_quiet, place, x, place->y_mm - 0.5 * band_mm + 0.36 * size, size,
+         PLUMB_START, words);
 }
 
 static void draw_not_held(const PlumbDesk *desk, const PlumbBoard *board,
                           const PlumbRulerPlace *place, const PlumbCurvePass *pass, bool curves)
 {
+    Barred part[2];
+    int count = 0;
     if (pass->first > pass->last) {
-        draw_hatch(board, place, place->x0_mm, place->x1_mm);
-        draw_reason(board, place, place->x0_mm, place->x1_mm, pass->low_failed, true, false);
-        return;
+        part[count++] = (Barred){place->x0_mm, place->x1_mm, true, pass->low_failed};
+    } else {
+        if (pass->low_ends) {
+            part[count++] = (Barred){place->x0_mm, plumb_ruler_place_mm(place, pass->low), false,
+                                     pass->low_failed};
+        }
+        if (pass->high_ends) {
+            part[count++] = (Barred){plumb_ruler_place_mm(place, pass->high), place->x1_mm, true,
+                                     pass->high_failed};
+        }
     }
-    if (pass->low_ends) {
-        const double x = plumb_ruler_place_mm(place, pass->low);
-        draw_hatch(board, place, place->x0_mm, x);
-        draw_reason(board, place, place->x0_mm, x, pass->low_failed, false,
-                    !curves && free_beside(desk, place, x));
-    }
-    if (pass->high_ends) {
-        const double x = plumb_ruler_place_mm(place, pass->high);
-        draw_hatch(board, place, x, place->x1_mm);
-        draw_reason(board, place, x, place->x1_mm, pass->high_failed, true,
-                    !curves && free_beside(desk, place, x));
+    for (int i = 0; i < count; i++) {
+        draw_hatch(board, place, part[i].x0, part[i].x1);
+        draw_reason(desk, board, place, part[i], curves);
     }
 }
 
@@ -369,7 +373,9 @@ static void draw_head(const PlumbDesk *desk, const PlumbBoard *board, const Plum
     const double small = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const double y = place->figure.y_mm + 0.92 * size;
     const bool focus = plumb_desk_has_focus(desk, PLUMB_WIDGET_RULER, (int)place->id);
-    const char *const name = plumb_ruler_name(place->id);
+    char name[48];
+    PlumbText named = plumb_text_begin(name, sizeof name);
+    plumb_ruler_name(place->id, &named);
     text(board, PLUMB_ROLE_ink, place, place->x0_mm, y, size, PLUMB_START, name);
     double x = place->x0_mm + plumb_board_width(board, name, size) + 2.2;
     double most = place->figure.x_mm - 1.0;
@@ -383,10 +389,12 @@ static void draw_head(const PlumbDesk *desk, const PlumbBoard *board, const Plum
         double left = place->x1_mm - plumb_board_width(board, words, size) - 1.6;
         const double was = plumb_ruler_pencil_value(desk, place->id);
         const double now = plumb_ruler_value(desk, place->id);
-        if (isfinite(was) && isfinite(now)) {
+        const PlumbQuantity quantity = plumb_setting(place->id)->quantity;
+        const double shown = fabs(now - was) * plumb_quantity_factor(quantity, desk->units) *
+                             pow(10.0, plumb_quantity_decimals(quantity, desk->units));
+        if (shown >= 0.5) {
             PlumbText change = plumb_text_begin(words, sizeof words);
-            plumb_text_difference(&change, now - was, plumb_setting(place->id)->quantity,
-                                  desk->units);
+            plumb_text_difference(&change, now - was, quantity, desk->units);
             text(board, PLUMB_ROLE_pencil_text, place, left, y, small, PLUMB_END, words);
             left -= plumb_board_width(board, words, small) + 1.0;
         }

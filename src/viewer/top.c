@@ -10,7 +10,7 @@
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
 static const double pad_mm = 2.5;
 static const double gap_mm = 1.2;
-static const double title_least_mm = 24.0; /* at 100 % */
+static const double title_least_mm = 30.0; /* at 100 % */
 
 static double button_width(const PlumbDesk *desk, const PlumbBoard *board, PlumbCommandId id,
                            char *words, size_t size)
@@ -119,9 +119,17 @@ void plumb_compose_top(PlumbDesk *desk, const PlumbBoard *board)
     }
     const double size = plumb_board_size(board, PLUMB_NORMAL_TEXT_MM);
     const double y = top.y_mm + 0.5 * top.height_mm + 0.36 * size;
-    const char *const name = desk->options->name[0] != '\0'
-                                 ? desk->options->name
-                                 : plumb_sex_name(desk->now.lifter.body.sex);
+    char name[PLUMB_DESK_NAME_SIZE];
+    PlumbText text = plumb_text_begin(name, sizeof name);
+    if (desk->options->name[0] != '\0') {
+        plumb_text_string(&text, desk->options->name);
+    } else {
+        const PlumbBody *const body = &desk->now.lifter.body;
+        plumb_text_string(&text, body->sex == PLUMB_FEMALE ? "woman, " : "man, ");
+        plumb_text_quantity(&text, body->stature_m, PLUMB_Q_STATURE, desk->units);
+        plumb_text_string(&text, ", ");
+        plumb_text_quantity(&text, body->mass_kg, PLUMB_Q_MASS, desk->units);
+    }
     double at = pad_mm;
     at += draw_cut(board, PLUMB_ROLE_ink, at, y, size, title_end - at, name) + 2.5;
     const char *const setup_name = desk->now.setup_name[desk->now.lift];
