@@ -8,19 +8,17 @@ double plumb_leg_span(const PlumbRig *rig, double knee_bend_rad)
                 2.0 * rig->shank * rig->thigh * cos(knee_bend_rad));
 }
 
-/* Derivative of K = A + a n + r e when the hip moves along the axis on which n has component
- * n_axis:  dd = n_axis,  dn = (axis - n n_axis)/d,  de = (dw - e (e·dw))/|w| with
- * w = pole - n (n·pole),  dw = -dn (n·pole) - n (dn·pole). */
-static PlumbVec3 knee_derivative(PlumbVec3 axis, double n_axis, PlumbVec3 n, PlumbVec3 e,
-                                 PlumbVec3 pole, double inverse_d, double inverse_w, double a,
-                                 double r, double da, double dr)
+/* Derivative of K = A + a n + r e when the hip moves along an axis with components n_axis, e_axis,
+ * b_axis in the leg's own frame n, e, b = n × e. The line ankle-hip turns by (e_axis, b_axis)/d and
+ * grows by n_axis; turning out of the plane carries e along by (n·pole)/|w|, w = pole - n (n·pole):
+ *   dn = (e e_axis + b b_axis)/d,  de = -(n e_axis + b b_axis (n·pole)/|w|)/d,
+ *   dK = n (da n_axis - r e_axis/d) + e (dr n_axis + a e_axis/d) + b (a - r (n·pole)/|w|) b_axis/d.
+ */
+static PlumbVec3 knee_derivative(PlumbVec3 n, PlumbVec3 e, PlumbVec3 b, double along, double across,
+                                 double out)
 {
-    const PlumbVec3 dn = vec3_scale(vec3_along(axis, -n_axis, n), inverse_d);
-    const PlumbVec3 dw = vec3_scale(
-        vec3_along(vec3_scale(dn, vec3_dot(n, pole)), vec3_dot(dn, pole), n), -inverse_w);
-    const PlumbVec3 de = vec3_along(dw, -vec3_dot(e, dw), e);
-    const PlumbVec3 straight = vec3_along(vec3_scale(n, da * n_axis), a, dn);
-    return vec3_along(vec3_along(straight, dr * n_axis, e), r, de);
+    return vec3(along * n.x + across * e.x + out * b.x, along * n.y + across * e.y + out * b.y,
+                along * n.z + across * e.z + out * b.z);
 }
 
 void plumb_leg_place(const PlumbRig *rig, double hip_x, double hip_y, double knee_bend_rad,
@@ -43,7 +41,7 @@ void plumb_leg_place(const PlumbRig *rig, double hip_x, double hip_y, double kne
         a = 0.5 * (gap + d * d) * inverse_d;
         const double square = first * first - a * a;
         leg->reaches = square >= 0.0;
-        r = sqrt(fmax(0.0, square));
+        r = leg->reaches ? sqrt(square) : 0.0;
         da = 1.0 - a * inverse_d;
         dr = r > 0.0 ? -a * da / r : 0.0;
     } else {
@@ -52,20 +50,24 @@ void plumb_leg_place(const PlumbRig *rig, double hip_x, double hip_y, double kne
         r = first * second * sin(knee_bend_rad) / span;
         leg->reaches = true;
     }
-    const PlumbVec3 w = vec3_along(pole, -vec3_dot(n, pole), n);
+    const double tilt = vec3_dot(n, pole);
+    const PlumbVec3 w = vec3_along(pole, -tilt, n);
     const double inverse_w = 1.0 / vec3_length(w);
     const PlumbVec3 e = vec3_scale(w, inverse_w);
+    const PlumbVec3 b = vec3_cross(n, e);
+    const double a_turn = a * inverse_d;
+    const double r_turn = r * inverse_d;
+    const double out = a_turn - r_turn * tilt * inverse_w;
     leg->bend_side = e;
     leg->distance = d;
     leg->distance_dx = n.x;
     leg->distance_dy = n.y;
     leg->knee = vec3_along(vec3_along(rig->ankle, a, n), r, e);
     leg->knee_dx =
-        knee_derivative(vec3(1.0, 0.0, 0.0), n.x, n, e, pole, inverse_d, inverse_w, a, r, da, dr);
+        knee_derivative(n, e, b, da * n.x - r_turn * e.x, dr * n.x + a_turn * e.x, out * b.x);
     leg->knee_dy =
-        knee_derivative(vec3(0.0, 1.0, 0.0), n.y, n, e, pole, inverse_d, inverse_w, a, r, da, dr);
-    /* The pole turns about y: d pole / d psi = (-sin, 0, cos); only its part square to n counts. */
-    const PlumbVec3 turn = vec3(-pole.z, 0.0, pole.x);
-    const PlumbVec3 dw = vec3_scale(vec3_along(turn, -vec3_dot(n, turn), n), inverse_w);
-    leg->knee_dpsi = vec3_scale(vec3_along(dw, -vec3_dot(e, dw), e), r);
+        knee_derivative(n, e, b, da * n.y - r_turn * e.y, dr * n.y + a_turn * e.y, out * b.y);
+    /* The pole turns about y: d pole / d psi = (-pole.z, 0, pole.x); only its part along b turns e.
+     */
+    leg->knee_dpsi = vec3_scale(b, r * inverse_w * (pole.x * b.z - pole.z * b.x));
 }

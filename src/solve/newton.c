@@ -21,7 +21,16 @@ static const PlumbRig *turned(const PlumbRig *rig, const PlumbProblem *problem,
     return copy;
 }
 
-/* Largest residual; with gradients where jacobian is not NULL. */
+/* The larger of the two; a value that cannot be computed counts as infinite, never as met. */
+static double larger(double largest, double value)
+{
+    if (value <= largest) {
+        return largest;
+    }
+    return isnan(value) ? (double)INFINITY : value;
+}
+
+/* Largest residual, with the derivatives by the free unknowns. */
 static double residuals(const PlumbRig *rig, const PlumbProblem *problem, const double *target,
                         const PlumbState *state, double residual[PLUMB_FREE_MAX],
                         double jacobian[][PLUMB_LINEAR_MAX])
@@ -32,15 +41,41 @@ static double residuals(const PlumbRig *rig, const PlumbProblem *problem, const 
     double largest = eval.leg.reaches ? 0.0 : 1e3;
     for (int i = 0; i < problem->count; i++) {
         double gradient[PLUMB_UNKNOWN_COUNT];
-        residual[i] = plumb_constraint_value(&eval, problem->constraint[i].id,
-                                             jacobian != NULL ? gradient : NULL) -
-                      target[i];
-        largest = fmax(largest, fabs(residual[i]));
-        for (int j = 0; jacobian != NULL && j < problem->count; j++) {
+        residual[i] =
+            plumb_constraint_value(&eval, problem->constraint[i].id, gradient) - target[i];
+        largest = larger(largest, fabs(residual[i]));
+        for (int j = 0; j < problem->count; j++) {
             jacobian[i][j] = gradient[problem->free[j]];
         }
     }
     return largest;
+}
+
+/* Three equations by cofactors, a third of the work of elimination; elimination decides where the
+ * determinant is small. */
+static bool solve_step(int count, double m[][PLUMB_LINEAR_MAX], double *rhs)
+{
+    if (count != 3) {
+        return plumb_linear_solve(count, m, rhs);
+    }
+    const double c0 = m[1][1] * m[2][2] - m[1][2] * m[2][1];
+    const double c1 = m[1][2] * m[2][0] - m[1][0] * m[2][2];
+    const double c2 = m[1][0] * m[2][1] - m[1][1] * m[2][0];
+    const double determinant = m[0][0] * c0 + m[0][1] * c1 + m[0][2] * c2;
+    if (!(fabs(determinant) > 1e-6)) {
+        return plumb_linear_solve(count, m, rhs);
+    }
+    const double inverse = 1.0 / determinant;
+    const double a = rhs[0];
+    const double b = rhs[1];
+    const double c = rhs[2];
+    rhs[0] = inverse * (c0 * a + (m[0][2] * m[2][1] - m[0][1] * m[2][2]) * b +
+                        (m[0][1] * m[1][2] - m[0][2] * m[1][1]) * c);
+    rhs[1] = inverse * (c1 * a + (m[0][0] * m[2][2] - m[0][2] * m[2][0]) * b +
+                        (m[0][2] * m[1][0] - m[0][0] * m[1][2]) * c);
+    rhs[2] = inverse * (c2 * a + (m[0][1] * m[2][0] - m[0][0] * m[2][1]) * b +
+                        (m[0][0] * m[1][1] - m[0][1] * m[1][0]) * c);
+    return true;
 }
 
 /* Longest step taken at once: a limb's length or half a radian would leave the branch. */
@@ -51,7 +86,9 @@ static double step_limit(const PlumbRig *rig, const PlumbProblem *problem, const
     for (int i = 0; i < problem->count; i++) {
         const PlumbUnknown u = problem->free[i];
         const double most = u == PLUMB_LEAN || u == PLUMB_PSI ? 0.6 : reach;
-        limit = fmin(limit, most / fmax(fabs(step[i]), 1e-300));
+        if (fabs(step[i]) * limit > most) {
+            limit = most / fabs(step[i]);
+        }
     }
     return limit;
 }
@@ -66,7 +103,7 @@ bool plumb_newton(const PlumbRig *rig, const PlumbProblem *problem, PlumbState *
     double jacobian[PLUMB_LINEAR_MAX][PLUMB_LINEAR_MAX];
     double largest = residuals(rig, problem, target, state, step, jacobian);
     for (int k = 0; k < STEPS_MAX && largest > polished; k++) {
-        if (!plumb_linear_solve(problem->count, jacobian, step)) {
+        if (!solve_step(problem->count, jacobian, step)) {
             break;
         }
         double factor = step_limit(rig, problem, step);
