@@ -58,8 +58,8 @@ static void toggle_pencil(PlumbDesk *desk, int argument)
         now->pencil = *plumb_desk_setup(desk);
         memcpy(now->pencil_name, now->setup_name[now->lift], sizeof now->pencil_name);
         plumb_desk_say(desk, false,
-                       "This set-up is pencilled: change the rulers and every figure shows its "
-                       "difference. X swaps the two, P or Escape removes the pencil.");
+                       "Pencilled. Every figure now shows its difference; X swaps the two, P or "
+                       "Escape removes the pencil.");
     }
     plumb_desk_touch(desk);
 }

@@ -169,7 +169,7 @@ static void draw_reason(const PlumbDesk *desk, const PlumbBoard *board,
     const PlumbPen paper = {PLUMB_ROLE_none, 0.0, PLUMB_SOLID, PLUMB_ROLE_paper};
     const double top = place->y_mm - band_mm - 0.2;
     plumb_scene_rect(board->scene, paper, tag_of(place),
-                     (PlumbRect){x - 0.6, top, width + 1.2, band_mm - 0.1});
+                     (PlumbRect){x - 1.0, top, width + 2.0, band_mm - 0.1});
     text(board, PLUMB_ROLE_quiet, place, x, place->y_mm - 0.5 * band_mm + 0.36 * size, size,
          PLUMB_START, words);
 }

@@ -9,6 +9,7 @@
 #include <plumbar/quantity.h>
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -324,11 +325,14 @@ static PlumbStatus play_shot(PlumbStage *stage, const Line *line, PlumbError *er
     return plumb_stage_shot(stage, path, error);
 }
 
+/* state NAME: "at NAME", then the state, so that a reader finds the place. */
 static PlumbStatus play_state(PlumbStage *stage, const Line *line, PlumbError *error)
 {
-    (void)line;
     if (!show(stage, error)) {
         return PLUMB_UNSUPPORTED;
+    }
+    if (line->count > 1) {
+        printf("at %s\n", line->word[1]);
     }
     plumb_stage_print_state(stage, true);
     return PLUMB_OK;

@@ -1,0 +1,276 @@
+/* SPDX-License-Identifier: MIT */
+/* The window under SDL's dummy driver: scripts of events, and the states that they have to lead to.
+ * The scripts stand in tests/viewer; in them "#= NAME key=value ..." is held by the state called
+ * NAME, "#: NAME text" stands in it, "#! NAME text" does not. */
+#include "support.h"
+
+#include <stdbool.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+enum { OUTPUT_SIZE = 1 << 18, SCRIPT_SIZE = 1 << 14, COMMAND_SIZE = 2048 };
+
+static char output[OUTPUT_SIZE];
+static char script[SCRIPT_SIZE];
+static char folder[] = "/tmp/plumbar-viewer-XXXXXX";
+
+/* Runs a command in the test's own folder and keeps what it prints; returns its exit code. */
+static int run(const char *command)
+{
+    char line[COMMAND_SIZE];
+    const int length = snprintf(line, sizeof line, "cd '%s' && %s", folder, command);
+    assert_true(length > 0 && length < (int)sizeof line);
+    FILE *const pipe = popen(line, "r");
+    assert_non_null(pipe);
+    size_t size = fread(output, 1, sizeof output - 1, pipe);
+    output[size] = '\0';
+    const int status = pclose(pipe);
+    assert_true(WIFEXITED(status));
+    return WEXITSTATUS(status);
+}
+
+static int view(const char *name, const char *more)
+{
+    char line[COMMAND_SIZE];
+    snprintf(line, sizeof line,
+             "SDL_VIDEODRIVER=dummy '%s' view deadlift sex=male stature=178cm mass=85kg --script "
+             "'%s/tests/viewer/%s.txt' %s",
+             PLUMB_PROGRAM, PLUMB_SOURCE_DIR, name, more);
+    return run(line);
+}
+
+static void read_script(const char *name)
+{
+    char path[COMMAND_SIZE];
+    snprintf(path, sizeof path, "%s/tests/viewer/%s.txt", PLUMB_SOURCE_DIR, name);
+    FILE *const file = fopen(path, "r");
+    assert_non_null(file);
+    const size_t size = fread(script, 1, sizeof script - 1, file);
+    assert_true(size > 0 && size < sizeof script - 1);
+    script[size] = '\0';
+    fclose(file);
+}
+
+/* The state line printed under name, with a blank at its end. */
+static void state_of(const char *name, char *line, size_t size)
+{
+    char mark[80];
+    snprintf(mark, sizeof mark, "\nat %s\n", name);
+    const char *const found = strstr(output, mark);
+    if (found == NULL) {
+        fail_msg("no state called %s", name);
+    }
+    const char *const from = found + strlen(mark);
+    snprintf(line, size, "%.*s ", (int)strcspn(from, "\n"), from);
+}
+
+/* One line of expectations, "#= NAME key=value ...". */
+static void check(char *line)
+{
+    char state[4200];
+    const char kind = line[1];
+    char *const name = line + 3;
+    char *rest = strchr(name, ' ');
+    assert_non_null(rest);
+    *rest++ = '\0';
+    state_of(name, state, sizeof state);
+    if (kind != '=') {
+        if ((strstr(state, rest) != NULL) != (kind == ':')) {
+            fail_msg("%s: \"%s\" %s in: %s", name, rest, kind == ':' ? "is not" : "is", state);
+        }
+        return;
+    }
+    char *save = NULL;
+    for (char *pair = strtok_r(rest, " ", &save); pair != NULL; pair = strtok_r(NULL, " ", &save)) {
+        char wanted[128];
+        const bool open = strncmp(pair, "typed=", 6) == 0 && pair[strlen(pair) - 1] != '"';
+        snprintf(wanted, sizeof wanted, " %s%s", pair, open ? "" : " ");
+        if (strstr(state, wanted) == NULL) {
+            fail_msg("%s: \"%s\" is not in: %s", name, pair, state);
+        }
+    }
+}
+
+static void play(const char *name)
+{
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    assert_int_equal(view(name, ""), 0);
+    read_script(name);
+    int checks = 0;
+    char *save = NULL;
+    for (char *line = strtok_r(script, "\n", &save); line != NULL;
+         line = strtok_r(NULL, "\n", &save)) {
+        if (line[0] == '#' && strchr("=:!", line[1]) != NULL && line[2] == ' ') {
+            check(line);
+            checks++;
+        }
+    }
+    assert_true(checks > 0);
+}
+
+static bool is_file(const char *name, const char *starts_with)
+{
+    char path[COMMAND_SIZE];
+    char head[16] = {0};
+    snprintf(path, sizeof path, "%s/%s", folder, name);
+    FILE *const file = fopen(path, "rb");
+    if (file == NULL) {
+        return false;
+    }
+    const size_t size = fread(head, 1, sizeof head - 1, file);
+    fclose(file);
+    return size >= strlen(starts_with) && memcmp(head, starts_with, strlen(starts_with)) == 0;
+}
+
+/* Width and height of a PNG stand at bytes 16 to 23, the most significant first. */
+static void assert_png_size(const char *name, int width, int height)
+{
+    char path[COMMAND_SIZE];
+    unsigned char head[24] = {0};
+    snprintf(path, sizeof path, "%s/%s", folder, name);
+    FILE *const file = fopen(path, "rb");
+    assert_non_null(file);
+    assert_int_equal(fread(head, 1, sizeof head, file), sizeof head);
+    fclose(file);
+    assert_int_equal(head[18] << 8 | head[19], width);
+    assert_int_equal(head[22] << 8 | head[23], height);
+}
+
+static void rulers__move_by_mouse_and_keyboard(void **state)
+{
+    (void)state;
+    play("rulers");
+}
+
+static void hand__takes_the_last_place_and_only_what_is_meant(void **state)
+{
+    (void)state;
+    play("hand");
+}
+
+static void lead__takes_over_without_moving_anything(void **state)
+{
+    (void)state;
+    play("lead");
+}
+
+static void typing__keeps_what_was_typed_until_it_is_right(void **state)
+{
+    (void)state;
+    play("typing");
+}
+
+static void pencil__swaps_leaves_and_comes_back(void **state)
+{
+    (void)state;
+    play("pencil");
+}
+
+static void wish__keeps_the_last_pose_that_holds(void **state)
+{
+    (void)state;
+    play("wish");
+    assert_true(is_file("beyond.png", "\x89PNG"));
+}
+
+static void looks__change_and_pictures_have_the_window_s_size(void **state)
+{
+    (void)state;
+    play("looks");
+    assert_png_size("small.png", 1024, 640);
+    assert_png_size("big.png", 2560, 1600);
+    assert_png_size("squat.png", 1280, 800);
+}
+
+static void export__writes_what_the_ending_says(void **state)
+{
+    (void)state;
+    play("export");
+    assert_true(is_file("sheet.svg", "<?xml") || is_file("sheet.svg", "<svg"));
+    assert_true(is_file("sheet.pdf", "%PDF-"));
+    assert_true(is_file("sheet.png", "\x89PNG"));
+    assert_false(is_file("sheet.doc", ""));
+}
+
+/* The same events give the same pixels. */
+static void picture__repeats(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    assert_int_equal(run("mkdir -p one two"), 0);
+    assert_int_equal(view("wish", "--shots one"), 0);
+    assert_int_equal(view("wish", "--shots two"), 0);
+    assert_int_equal(run("cmp one/beyond.png two/beyond.png"), 0);
+}
+
+static void script__that_is_wrong_names_its_line(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    char line[COMMAND_SIZE];
+    assert_int_equal(run("printf 'state\\n\\nkey Banana\\n' > wrong.txt"), 0);
+    snprintf(line, sizeof line,
+             "SDL_VIDEODRIVER=dummy '%s' view squat sex=female stature=165cm mass=64kg --script "
+             "wrong.txt 2>&1 >/dev/null",
+             PLUMB_PROGRAM);
+    assert_int_equal(run(line), 2);
+    assert_non_null(strstr(output, "wrong.txt:3: key: a key like Tab"));
+    assert_int_equal(run("printf 'jump 3 4\\n' > wrong.txt"), 0);
+    assert_int_equal(run(line), 2);
+    assert_non_null(strstr(output, "wrong.txt:1: jump: no such command"));
+}
+
+static void display__that_is_missing_is_said(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    char line[COMMAND_SIZE];
+    snprintf(line, sizeof line,
+             "env -u DISPLAY -u WAYLAND_DISPLAY -u SDL_VIDEODRIVER '%s' view sex=male "
+             "stature=178cm mass=85kg 2>&1",
+             PLUMB_PROGRAM);
+    assert_int_equal(run(line), 3);
+    assert_non_null(strstr(output, "there is no display"));
+    assert_non_null(strstr(output, "plumbar draw"));
+}
+
+static int make_folder(void **state)
+{
+    (void)state;
+    return mkdtemp(folder) == NULL ? -1 : 0;
+}
+
+static int remove_folder(void **state)
+{
+    (void)state;
+    return run("rm -rf one two *.txt *.png *.pdf *.svg && rmdir \"$PWD\"");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(rulers__move_by_mouse_and_keyboard),
+        cmocka_unit_test(hand__takes_the_last_place_and_only_what_is_meant),
+        cmocka_unit_test(lead__takes_over_without_moving_anything),
+        cmocka_unit_test(typing__keeps_what_was_typed_until_it_is_right),
+        cmocka_unit_test(pencil__swaps_leaves_and_comes_back),
+        cmocka_unit_test(wish__keeps_the_last_pose_that_holds),
+        cmocka_unit_test(looks__change_and_pictures_have_the_window_s_size),
+        cmocka_unit_test(export__writes_what_the_ending_says),
+        cmocka_unit_test(picture__repeats),
+        cmocka_unit_test(script__that_is_wrong_names_its_line),
+        cmocka_unit_test(display__that_is_missing_is_said),
+    };
+    return cmocka_run_group_tests(tests, make_folder, remove_folder);
+}

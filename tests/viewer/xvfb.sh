@@ -1,0 +1,108 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# A real window: drags, types and takes its picture under Xvfb. Usage: xvfb.sh PROGRAM
+# Exit code 77 where the tools for it are missing.
+set -eu
+program=$1
+for tool in Xvfb xdotool import compare; do
+    if ! command -v "$tool" >/dev/null 2>&1; then
+        echo "skipped: $tool is not installed"
+        exit 77
+    fi
+done
+folder=$(mktemp -d)
+server=
+window=
+finish() {
+    [ -z "$window" ] || kill "$window" 2>/dev/null || true
+    [ -z "$server" ] || kill "$server" 2>/dev/null || true
+    rm -rf "$folder"
+}
+trap finish EXIT
+
+# The server picks a free display and writes its number.
+Xvfb -displayfd 5 -screen 0 1400x900x24 -nolisten tcp 5>"$folder/display" 2>/dev/null &
+server=$!
+tries=0
+while [ ! -s "$folder/display" ]; do
+    tries=$((tries + 1))
+    [ "$tries" -lt 100 ] || { echo "Xvfb did not start"; exit 1; }
+    sleep 0.1
+done
+DISPLAY=:$(cat "$folder/display")
+export DISPLAY
+unset SDL_VIDEODRIVER WAYLAND_DISPLAY
+
+# Waits until a state line holds a text.
+wait_for() {
+    tries=0
+    until tail -n 1 "$folder/states" 2>/dev/null | grep -qF -- "$1"; do
+        tries=$((tries + 1))
+        if [ "$tries" -ge 100 ]; then
+            echo "no state with \"$1\"; the last one is:"
+            tail -n 1 "$folder/states"
+            exit 1
+        fi
+        sleep 0.1
+    done
+}
+
+printf 'hands\n' >"$folder/script"
+"$program" view deadlift sex=male stature=178cm mass=85kg --size 1280x800 \
+    --script "$folder/script" >"$folder/states" &
+window=$!
+wait_for "stance_m=0.3200"
+id=$(xdotool search --sync --name '^plumbar$' | head -n 1)
+xdotool windowmove "$id" 0 0
+xdotool windowfocus --sync "$id"
+
+# A drag on the stance ruler, then a typed figure, then the keyboard.
+xdotool mousemove --window "$id" 893 78 mousedown 1
+xdotool mousemove --window "$id" 950 78
+xdotool mousemove --window "$id" 1002 78
+wait_for "drag=yes"
+xdotool mouseup 1
+wait_for "drag=no"
+wait_for "stance_m=0.6100"
+wait_for "undo=1"
+xdotool key Return
+wait_for "typed="
+xdotool type "34 cm"
+wait_for "34 cm"
+xdotool key Return
+wait_for "stance_m=0.3400"
+xdotool key --delay 50 Right
+wait_for "stance_m=0.3500"
+xdotool key ctrl+z
+wait_for "stance_m=0.3400"
+
+# Nothing happens, nothing is spent: at most two clock ticks in two seconds.
+sleep 1
+ticks() { cut -d ' ' -f 14,15 "/proc/$window/stat" | tr ' ' '+'; }
+before=$(($(ticks)))
+sleep 2
+after=$(($(ticks)))
+[ $((after - before)) -le 2 ] || { echo "idle window spent $((after - before)) ticks"; exit 1; }
+
+# The same events under the dummy driver give the same picture.
+import -window "$id" "$folder/real.png"
+cat >"$folder/again" <<END
+size 1280x800
+flick 893 78 1002 78
+key Return
+type 34 cm
+key Return
+key Right
+key ctrl+Z
+shot again.png
+END
+SDL_VIDEODRIVER=dummy "$program" view deadlift sex=male stature=178cm mass=85kg \
+    --size 1280x800 --script "$folder/again" --shots "$folder" >/dev/null
+differing=$(compare -metric AE "$folder/real.png" "$folder/again.png" "$folder/differ.png" 2>&1) ||
+    true
+[ "$differing" = 0 ] || { echo "$differing pixels differ from the dummy driver"; exit 1; }
+
+xdotool key ctrl+q
+wait "$window"
+window=
+echo "passed: a real window"
