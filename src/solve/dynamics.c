@@ -12,30 +12,12 @@ void plumb_minimum_jerk(double s, double *share, double *rate, double *accelerat
     *acceleration = 60.0 * s * (1.0 - 3.0 * s + 2.0 * s2);
 }
 
-/* One body of the chain in motion: mass of both sides, place, velocity, acceleration in the
- * sagittal plane and across it, and the rate of its spin. */
+/* One mass of the figure with the energy of its own turning and the rate of that. */
 typedef struct Body {
-    double mass;
-    PlumbVec3 at;
-    PlumbVec3 velocity;
-    PlumbVec3 acceleration;
-    double spin_rate;   /* d/dt of the angular momentum about z through its centre */
-    double spin_energy; /* rotational kinetic energy */
-    double spin_power;  /* its rate */
+    PlumbMassPoint p;
+    double spin_energy;
+    double spin_power;
 } Body;
-
-enum {
-    BODY_SHANK,
-    BODY_THIGH,
-    BODY_PELVIS,
-    BODY_THORAX,
-    BODY_HEAD,
-    BODY_UPPER_ARM,
-    BODY_FOREARM,
-    BODY_HAND,
-    BODY_BAR,
-    BODY_COUNT
-};
 
 /* Time enters by the chain rule: d/dt = u' d/du, d²/dt² = u'² d²/du² + u'' d/du. */
 typedef struct Clock {
@@ -66,10 +48,10 @@ static PlumbVec3 acceleration3(Jet3 p, Clock clock)
 
 static Body point_mass(double mass, Jet3 at, Clock clock)
 {
-    const Body body = {.mass = mass,
-                       .at = vec3(at.x.v, at.y.v, at.z.v),
-                       .velocity = velocity3(at, clock),
-                       .acceleration = acceleration3(at, clock)};
+    const Body body = {.p = {.mass_kg = mass,
+                             .at_m = vec3(at.x.v, at.y.v, at.z.v),
+                             .velocity_m_s = velocity3(at, clock),
+                             .acceleration_m_s2 = acceleration3(at, clock)}};
     return body;
 }
 
@@ -84,7 +66,7 @@ static Body segment(double mass, Jet3 begin, Jet3 end, double com_frac, double k
     const PlumbVec3 v = velocity3(w, clock);
     const PlumbVec3 a = acceleration3(w, clock);
     const double factor = mass * k * k / (length * length);
-    body.spin_rate = factor * (w.x.v * a.y - w.y.v * a.x);
+    body.p.spin_rate_n_m = factor * (w.x.v * a.y - w.y.v * a.x);
     body.spin_energy = 0.5 * factor * vec3_dot(v, v);
     body.spin_power = factor * vec3_dot(v, a);
     return body;
@@ -118,7 +100,7 @@ static Jet3 arm_top(const PlumbRig *rig, const PlumbMotion *m)
 }
 
 static void list_bodies(const PlumbRig *rig, const Radii *radii, const PlumbMotion *m, Clock clock,
-                        Body body[BODY_COUNT])
+                        Body body[PLUMB_MASS_COUNT])
 {
     const double *mass = rig->segment_mass;
     const double *com = rig->com_frac;
@@ -127,121 +109,139 @@ static void list_bodies(const PlumbRig *rig, const Radii *radii, const PlumbMoti
     const Jet3 head_direction = jet3(jet_sin(m->lean), jet_cos(m->lean), jet_fixed(0.0));
     const Jet3 head_end =
         jet3_add(m->shoulder, jet3_times(head_direction, jet_fixed(rig->trunk_length)));
-    const Jet3 shoulder = arm_top(rig, m);
-    const Jet3 arm[4] = {shoulder, m->elbow, m->wrist, m->grip};
-    body[BODY_SHANK] = segment(mass[PLUMB_SEG_shank], m->knee, ankle, com[PLUMB_SEG_shank],
-                               k[PLUMB_SEG_shank], rig->shank, clock);
-    body[BODY_THIGH] = segment(mass[PLUMB_SEG_thigh], m->hip, m->knee, com[PLUMB_SEG_thigh],
-                               k[PLUMB_SEG_thigh], rig->thigh, clock);
-    body[BODY_PELVIS] = segment(mass[PLUMB_SEG_pelvis], m->mid_hip, m->lumbar,
-                                com[PLUMB_SEG_pelvis], k[PLUMB_SEG_pelvis], rig->pelvis, clock);
-    body[BODY_THORAX] = segment(mass[PLUMB_SEG_thorax], m->lumbar, m->shoulder,
-                                com[PLUMB_SEG_thorax], k[PLUMB_SEG_thorax], rig->thorax, clock);
-    body[BODY_HEAD] = segment(mass[PLUMB_SEG_head], m->shoulder, head_end, com[PLUMB_SEG_head],
-                              k[PLUMB_SEG_head], rig->trunk_length, clock);
+    PlumbVec3 foot = vec3_between(rig->heel, rig->toe, com[PLUMB_SEG_foot]);
+    foot.y = 0.5 * rig->ankle.y;
+    const Jet3 arm[4] = {arm_top(rig, m), m->elbow, m->wrist, m->grip};
+    body[PLUMB_MASS_foot] = point_mass(mass[PLUMB_SEG_foot], jet3_fixed(foot), clock);
+    body[PLUMB_MASS_shank] = segment(mass[PLUMB_SEG_shank], m->knee, ankle, com[PLUMB_SEG_shank],
+                                     k[PLUMB_SEG_shank], rig->shank, clock);
+    body[PLUMB_MASS_thigh] = segment(mass[PLUMB_SEG_thigh], m->hip, m->knee, com[PLUMB_SEG_thigh],
+                                     k[PLUMB_SEG_thigh], rig->thigh, clock);
+    body[PLUMB_MASS_pelvis] =
+        segment(mass[PLUMB_SEG_pelvis], m->mid_hip, m->lumbar, com[PLUMB_SEG_pelvis],
+                k[PLUMB_SEG_pelvis], rig->pelvis, clock);
+    body[PLUMB_MASS_thorax] =
+        segment(mass[PLUMB_SEG_thorax], m->lumbar, m->shoulder, com[PLUMB_SEG_thorax],
+                k[PLUMB_SEG_thorax], rig->thorax, clock);
+    body[PLUMB_MASS_head] =
+        segment(mass[PLUMB_SEG_head], m->shoulder, head_end, com[PLUMB_SEG_head], k[PLUMB_SEG_head],
+                rig->trunk_length, clock);
     const double length[3] = {rig->upper_arm, rig->forearm, rig->hand};
     for (int i = 0; i < 3; i++) {
         const int id = PLUMB_SEG_upper_arm + i;
-        body[BODY_UPPER_ARM + i] =
+        body[PLUMB_MASS_upper_arm + i] =
             segment(mass[id], arm[i], arm[i + 1], com[id], k[id], length[i], clock);
     }
-    body[BODY_BAR] = point_mass(rig->bar_mass, m->bar, clock);
+    body[PLUMB_MASS_bar] = point_mass(rig->bar_mass, m->bar, clock);
 }
 
-/* Free body: all that a joint carries. The joint's net moment about z makes good weight, inertia
- * and spin: M = Σ [(r_i - r) × m_i (a_i + g up)]_z + Σ spin rates. */
-static double moment_about(const Body body[BODY_COUNT], int first, Jet3 joint)
+/* Foot and floor: the resultant of all weights and inertias passes through the centre of pressure;
+ * its moment about the origin is that of the floor's force. */
+static void ground(const PlumbRig *rig, PlumbMotionPoint *point)
 {
-    double sum = 0.0;
-    for (int i = first; i < BODY_COUNT; i++) {
-        const Body *b = &body[i];
-        sum += b->mass * ((b->at.x - joint.x.v) * (b->acceleration.y + PLUMB_GRAVITY) -
-                          (b->at.y - joint.y.v) * b->acceleration.x) +
-               b->spin_rate;
+    double force = 0.0;
+    double moment = 0.0;
+    for (int i = 0; i < PLUMB_MASS_COUNT; i++) {
+        const PlumbMassPoint *m = &point->mass[i];
+        const double up = m->mass_kg * (m->acceleration_m_s2.y + PLUMB_GRAVITY);
+        force += up;
+        moment +=
+            m->at_m.x * up - m->at_m.y * m->mass_kg * m->acceleration_m_s2.x + m->spin_rate_n_m;
     }
-    return sum;
-}
-
-/* Foot and floor: the resultant of all weights and inertias passes through the centre of
- * pressure. */
-static void ground(const PlumbRig *rig, const Body body[BODY_COUNT], PlumbMotionPoint *point)
-{
-    const double foot = rig->segment_mass[PLUMB_SEG_foot] * PLUMB_GRAVITY;
-    const double foot_x = rig->heel.x + rig->com_frac[PLUMB_SEG_foot] * (rig->toe.x - rig->heel.x);
-    const Jet3 origin = jet3_fixed(vec3(0.0, 0.0, 0.0));
-    double force = foot;
-    for (int i = 0; i < BODY_COUNT; i++) {
-        force += body[i].mass * (body[i].acceleration.y + PLUMB_GRAVITY);
-    }
-    const double moment = moment_about(body, BODY_SHANK, origin) + foot * foot_x;
     point->ground_force_n = force;
     point->pressure_frac = plumb_rig_balance(rig, moment / force);
 }
 
-static void energies(const Body body[BODY_COUNT], PlumbMotionPoint *point)
+static void energies(const Body body[PLUMB_MASS_COUNT], PlumbMotionPoint *point)
 {
     point->energy_j = 0.0;
     point->power_w = 0.0;
-    for (int i = 0; i < BODY_COUNT; i++) {
-        const Body *b = &body[i];
+    for (int i = 0; i < PLUMB_MASS_COUNT; i++) {
+        const PlumbMassPoint *b = &body[i].p;
+        const PlumbVec3 v = b->velocity_m_s;
         point->energy_j +=
-            b->mass * (0.5 * vec3_dot(b->velocity, b->velocity) + PLUMB_GRAVITY * b->at.y) +
-            b->spin_energy;
-        point->power_w +=
-            b->mass * (vec3_dot(b->velocity, b->acceleration) + PLUMB_GRAVITY * b->velocity.y) +
-            b->spin_power;
+            b->mass_kg * (0.5 * vec3_dot(v, v) + PLUMB_GRAVITY * b->at_m.y) + body[i].spin_energy;
+        point->power_w += b->mass_kg * (vec3_dot(v, b->acceleration_m_s2) + PLUMB_GRAVITY * v.y) +
+                          body[i].spin_power;
     }
 }
 
-static void fill_loads(const PlumbRig *rig, const Body body[BODY_COUNT], const PlumbMotion *m,
+static void fill_loads(const PlumbRig *rig, const Body body[PLUMB_MASS_COUNT],
                        PlumbMotionPoint *point)
 {
-    double *moment = point->moment_both_n_m;
-    moment[PLUMB_JOINT_ankle] = moment_about(body, BODY_SHANK, jet3_fixed(rig->ankle));
-    moment[PLUMB_JOINT_knee] = -moment_about(body, BODY_THIGH, m->knee);
-    moment[PLUMB_JOINT_hip] = moment_about(body, BODY_PELVIS, m->mid_hip);
-    moment[PLUMB_JOINT_back] = moment_about(body, BODY_THORAX, m->lumbar);
-    moment[PLUMB_JOINT_shoulder] = -moment_about(body, BODY_UPPER_ARM, m->shoulder);
-    point->bar_speed_m_s = body[BODY_BAR].velocity.y;
-    point->bar_acceleration_m_s2 = body[BODY_BAR].acceleration.y;
-    ground(rig, body, point);
+    for (int i = 0; i < PLUMB_MASS_COUNT; i++) {
+        point->mass[i] = body[i].p;
+    }
+    for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
+        const PlumbJoint joint = (PlumbJoint)i;
+        point->moment_both_n_m[i] =
+            plumb_masses_moment(point->mass, joint, plumb_position_joint(&point->position, joint));
+    }
+    point->bar_speed_m_s = point->mass[PLUMB_MASS_bar].velocity_m_s.y;
+    point->bar_acceleration_m_s2 = point->mass[PLUMB_MASS_bar].acceleration_m_s2.y;
+    ground(rig, point);
     energies(body, point);
+}
+
+/* A motion under way: the way, and the step last met, from which the next one is met. */
+typedef struct Run {
+    PlumbWay way;
+    Radii radii;
+    double rep_time_s;
+    PlumbStep step;
+} Run;
+
+static Run run_begin(const PlumbLifter *lifter, const PlumbAnswer *answer, double rep_time_s)
+{
+    Run run;
+    run.way = plumb_way_begin(lifter, answer, &run.step);
+    run.radii = radii_of(&lifter->body, &run.way.c.rig);
+    run.rep_time_s = rep_time_s;
+    if (run.way.c.rig.lift == PLUMB_SQUAT) {
+        run.step.state.v[PLUMB_X] = answer->start.pose.hip_x_m;
+        run.step.state.v[PLUMB_Y] = answer->start.pose.hip_height_m;
+        run.step.state.v[PLUMB_LEAN] = answer->start.pose.thorax_lean_rad;
+    }
+    return run;
 }
 
 /* One instant: the pose, its static description, and the loads of its motion. At both ends of the
  * minimum-jerk law velocity and acceleration vanish. */
-static void instant(PlumbWay *way, const Radii *radii, double s, double rep_time_s, PlumbStep *step,
-                    PlumbMotionPoint *point)
+static void instant(Run *run, double s, PlumbMotionPoint *point)
 {
     double share;
     double rate;
     double acceleration;
     plumb_minimum_jerk(s, &share, &rate, &acceleration);
+    PlumbWay *way = &run->way;
+    const double time = run->rep_time_s;
     const bool pull = way->c.rig.lift == PLUMB_DEADLIFT;
     const double sign = pull ? 1.0 : -1.0; /* a squat's way up runs from the hole, u = 1, to 0 */
-    const Clock clock = {sign * rate / rep_time_s, sign * acceleration / (rep_time_s * rep_time_s)};
+    const Clock clock = {sign * rate / time, sign * acceleration / (time * time)};
     const bool rest = s <= 0.0 || s >= 1.0;
-    point->t_s = s * rep_time_s;
+    point->t_s = s * time;
     point->u = pull ? share : 1.0 - share;
     PlumbMotion motion;
-    bool held = plumb_way_step(way, point->u, step);
-    if (rest || !held) {
-        plumb_way_still(way, step, &motion);
-    } else if (!plumb_way_motion(way, step, &motion)) {
-        plumb_way_still(way, step, &motion);
-        held = false;
+    point->held = plumb_way_step(way, point->u, &run->step);
+    if (rest || !point->held) {
+        plumb_way_still(way, &run->step, &motion);
+    } else if (!plumb_way_motion(way, &run->step, &motion)) {
+        plumb_way_still(way, &run->step, &motion);
+        point->held = false;
     }
-    point->held = held;
-    plumb_case_describe(&way->c, &way->c.rig, &step->state, step->bend, &point->position);
-    Body body[BODY_COUNT];
-    list_bodies(&way->c.rig, radii, &motion, clock, body);
-    fill_loads(&way->c.rig, body, &motion, point);
+    plumb_case_describe(&way->c, &way->c.rig, &run->step.state, run->step.bend, &point->position);
+    Body body[PLUMB_MASS_COUNT];
+    list_bodies(&way->c.rig, &run->radii, &motion, clock, body);
+    fill_loads(&way->c.rig, body, point);
 }
 
 static void collect_facts(const PlumbMotionPoint *point, int count, double rep_time_s,
                           PlumbMotionFacts *facts)
 {
-    const PlumbMotionFacts none = {.held = true, .rep_time_s = rep_time_s};
+    const PlumbMotionFacts none = {.held = true,
+                                   .rep_time_s = rep_time_s,
+                                   .pressure_low_frac = point[0].pressure_frac,
+                                   .pressure_high_frac = point[0].pressure_frac};
     *facts = none;
     const double rise =
         point[count - 1].position.point[PLUMB_PT_bar].y - point[0].position.point[PLUMB_PT_bar].y;
@@ -250,6 +250,9 @@ static void collect_facts(const PlumbMotionPoint *point, int count, double rep_t
         const PlumbMotionPoint *p = &point[i];
         facts->held = facts->held && p->held;
         facts->peak_bar_speed_m_s = fmax(facts->peak_bar_speed_m_s, p->bar_speed_m_s);
+        facts->peak_power_w = fmax(facts->peak_power_w, p->power_w);
+        facts->pressure_low_frac = fmin(facts->pressure_low_frac, p->pressure_frac);
+        facts->pressure_high_frac = fmax(facts->pressure_high_frac, p->pressure_frac);
         for (int j = 0; j < PLUMB_JOINT_COUNT; j++) {
             if (fabs(p->moment_both_n_m[j]) > fabs(facts->peak_moment_n_m[j])) {
                 facts->peak_moment_n_m[j] = p->moment_both_n_m[j];
@@ -293,20 +296,37 @@ PlumbStatus plumb_motion_solve(const PlumbLifter *lifter, const PlumbAnswer *ans
     if (status != PLUMB_OK) {
         return status;
     }
-    PlumbStep step;
-    PlumbWay way = plumb_way_begin(lifter, answer, &step);
-    const Radii radii = radii_of(&lifter->body, &way.c.rig);
-    if (way.c.rig.lift == PLUMB_SQUAT) {
-        step.state.v[PLUMB_X] = answer->start.pose.hip_x_m;
-        step.state.v[PLUMB_Y] = answer->start.pose.hip_height_m;
-        step.state.v[PLUMB_LEAN] = answer->start.pose.thorax_lean_rad;
-    }
+    Run run = run_begin(lifter, answer, rep_time_s);
     double zero = 0.0;
     for (int i = 0; i < count; i++) {
-        instant(&way, &radii, (double)i / (count - 1), rep_time_s, &step, &point[i]);
+        instant(&run, (double)i / (count - 1), &point[i]);
         zero = i == 0 ? point[0].energy_j : zero;
         point[i].energy_j -= zero;
     }
     collect_facts(point, count, rep_time_s, facts);
+    return PLUMB_OK;
+}
+
+/* The instant is reached in small steps, each met from the one before. */
+PlumbStatus plumb_motion_at(const PlumbLifter *lifter, const PlumbAnswer *answer, double rep_time_s,
+                            double t_s, PlumbMotionPoint *point, PlumbError *error)
+{
+    enum { STEPS = 40 };
+    const PlumbStatus status = check_request(lifter, answer, rep_time_s, 2, error);
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    if (!(t_s >= 0.0 && t_s <= rep_time_s)) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "time",
+                               "an instant lies between 0 and the time of the repetition");
+    }
+    Run run = run_begin(lifter, answer, rep_time_s);
+    const double end = t_s / rep_time_s;
+    double zero = 0.0;
+    for (int i = 0; i <= STEPS; i++) {
+        instant(&run, end * i / STEPS, point);
+        zero = i == 0 ? point->energy_j : zero;
+    }
+    point->energy_j -= zero;
     return PLUMB_OK;
 }
