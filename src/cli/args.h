@@ -30,6 +30,9 @@ typedef enum PlumbOptionId {
     PLUMB_OPT_SAMPLES,
     PLUMB_OPT_SEED,
     PLUMB_OPT_THREADS,
+    PLUMB_OPT_OF,
+    PLUMB_OPT_FOR,
+    PLUMB_OPT_KNEE,
     PLUMB_OPT_COUNT
 } PlumbOptionId;
 

@@ -11,6 +11,8 @@ PlumbCliExit plumb_cli_body(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_setup(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_path(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_vary(const PlumbCliArgs *args, PlumbCliFault *fault);
+PlumbCliExit plumb_cli_effects(const PlumbCliArgs *args, PlumbCliFault *fault);
+PlumbCliExit plumb_cli_try(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_draw(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_view(const PlumbCliArgs *args, PlumbCliFault *fault);
 

@@ -42,6 +42,21 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "in the answer. Exit code 1: no point holds.",
      "plumbar vary deadlift sex=male stature=178cm mass=85kg stance=30..80cm/6", FORMS,
      plumb_cli_vary},
+    {"effects", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "what moves what",
+     "Lists how much a figure changes for a small change of every setting and body length (1 cm, "
+     "1 deg, 10 kg, 0.05 of the balance), largest first. --of names the figure, --of all makes a "
+     "table. Where the two directions differ, the list says so and why.",
+     "plumbar effects deadlift sex=male stature=178cm mass=85kg --of back_moment",
+     FORMS | BIT(PLUMB_OPT_OF), plumb_cli_effects},
+    {"try", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "what to try first, for an aim or a finding",
+     "Ranks single changes of the size that a coach asks for, each with its gain, its price on the "
+     "other figures and the reason. Aims: less_travel, less_back_moment, knees_back, level_hips, "
+     "bar_over_mid_foot, lower_effort; or the name of a finding that the set-up has. Without "
+     "--for: "
+     "the first warning, else less_travel. With hip_height, back_angle or --knee as the lifter's "
+     "own start it says where that lies. Load, depth, blocks, deficit, spine and body stay.",
+     "plumbar try deadlift sex=male stature=178cm mass=85kg hip_height=52cm --for level_hips",
+     FORMS | BIT(PLUMB_OPT_FOR) | BIT(PLUMB_OPT_KNEE), plumb_cli_try},
     {"draw", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "the drawing, as SVG, PDF or PNG",
      "Draws the sheet. The ending of the file decides the format; without -o, SVG goes to "
      "standard output.",

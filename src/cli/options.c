@@ -24,6 +24,11 @@ const PlumbCliOption plumb_cli_options[PLUMB_OPT_COUNT] = {
      "bodies drawn around what is known, to 1000000; 0: none"},
     {PLUMB_OPT_SEED, "--seed", "", "N", "other draws; the same seed gives the same answer (1)"},
     {PLUMB_OPT_THREADS, "--threads", "", "N", "threads, 1 to 64 (those of the machine)"},
+    {PLUMB_OPT_OF, "--of", "", "FIGURE", "the figure whose effects are listed (travel)"},
+    {PLUMB_OPT_FOR, "--for", "", "AIM", "an aim, or the name of a finding"},
+    {PLUMB_OPT_KNEE, "--knee", "", "PLACE",
+     "own start by the knee: the shin's lean, \"12 deg\", or how far the knee is ahead of the toes, "
+     "\"-3 cm\""},
 };
 
 enum {
@@ -193,6 +198,9 @@ PlumbStatus plumb_option_take(PlumbCliArgs *args, PlumbOptionId id, const char *
     case PLUMB_OPT_PENCIL:
     case PLUMB_OPT_SCRIPT:
     case PLUMB_OPT_SHOTS:
+    case PLUMB_OPT_OF:
+    case PLUMB_OPT_FOR:
+    case PLUMB_OPT_KNEE:
     case PLUMB_OPT_COUNT:
         break;
     }

@@ -191,16 +191,18 @@ static bool begin_lead(Study *study, const PlumbLifter *lifter, const PlumbSetup
 
 static const PlumbDrive undriven = {.turn = 0.0};
 
-/* How much the lead's target grows beside the factor's own share. */
-static double lead_slope(const Study *study, PlumbVary *vary, double direction, unsigned *kink)
+/* How much the lead's target grows beside the factor's own share. Where that hangs on the answer's
+ * own range, *ends gets the slopes for later. */
+static double lead_slope(const Study *study, PlumbVary *vary, double direction,
+                         PlumbEndsSlope *ends, unsigned *kink)
 {
     if (!study->follows_balance && !study->follows_range) {
         return 0.0;
     }
     if (study->follows_range && !study->own_ends) {
-        const PlumbEndsSlope slope = plumb_ends_slope(&study->ends, vary, 0.0, direction);
-        *kink |= slope.kink;
-        return 0.5 * (slope.range[0] + slope.range[1]);
+        *ends = plumb_ends_slope(&study->ends, vary, 0.0, direction);
+        *kink |= ends->kink;
+        return 0.5 * (ends->range[0] + ends->range[1]);
     }
     const PlumbCase *const c = study->own_ends ? &study->seed_case : &study->led_case;
     const PlumbSpot *const spot = study->own_ends ? &study->seed : &study->led;
@@ -326,17 +328,15 @@ static void put_end(const Study *study, const PlumbVary *vary, const PlumbSmooth
     }
 }
 
-static void put_ends(const Study *study, const PlumbVary *vary, double turn, double direction,
-                     Slopes *slopes)
+static void put_ends(const PlumbEndsSlope *ends, Slopes *slopes)
 {
-    const PlumbEndsSlope slope = plumb_ends_slope(&study->ends, vary, turn, direction);
-    slopes->kink |= slope.kink;
-    slopes->of[PLUMB_OUT_window_low] = slope.window[0];
-    slopes->of[PLUMB_OUT_window_high] = slope.window[1];
-    slopes->of[PLUMB_OUT_window_width] = slope.window[1] - slope.window[0];
-    slopes->of[PLUMB_OUT_range_low] = slope.range[0];
-    slopes->of[PLUMB_OUT_range_high] = slope.range[1];
-    slopes->of[PLUMB_OUT_hip_room] = slopes->of[PLUMB_OUT_hip_height] - slope.window[0];
+    slopes->kink |= ends->kink;
+    slopes->of[PLUMB_OUT_window_low] = ends->window[0];
+    slopes->of[PLUMB_OUT_window_high] = ends->window[1];
+    slopes->of[PLUMB_OUT_window_width] = ends->window[1] - ends->window[0];
+    slopes->of[PLUMB_OUT_range_low] = ends->range[0];
+    slopes->of[PLUMB_OUT_range_high] = ends->range[1];
+    slopes->of[PLUMB_OUT_hip_room] = slopes->of[PLUMB_OUT_hip_height] - ends->window[0];
 }
 
 /* The equation whose target follows: the hip height, or the shin angle, last but for that pair. */
@@ -353,7 +353,8 @@ static void solve_direction(const Study *study, PlumbVary *vary, double directio
         slopes->of[i] = (double)NAN;
     }
     PlumbDrive drive = {.turn = 0.0};
-    const double lead = lead_slope(study, vary, direction, &slopes->kink);
+    PlumbEndsSlope ends = {.kink = 0};
+    const double lead = lead_slope(study, vary, direction, &ends, &slopes->kink);
     drive.target[lead_equation(&study->start)] = lead;
     if (study->over_toes) {
         plumb_vary_turn(vary, study->c.knees_out_rad);
@@ -367,7 +368,10 @@ static void solve_direction(const Study *study, PlumbVary *vary, double directio
     PlumbSmooth start;
     put_start(study, vary, &motion, direction, &start, slopes);
     put_end(study, vary, &start, turn, direction, slopes);
-    put_ends(study, vary, turn, direction, slopes);
+    if (!study->follows_range || study->own_ends) {
+        ends = plumb_ends_slope(&study->ends, vary, turn, direction);
+    }
+    put_ends(&ends, slopes);
 }
 
 static bool begin(Study *study, const PlumbLifter *lifter, const PlumbSetup *asked,
@@ -408,7 +412,8 @@ bool plumb_effects_solve(const PlumbLifter *lifter, const PlumbSetup *setup,
                          PlumbEffectRow *row)
 {
     Study study;
-    if (answer->outcome == PLUMB_NO_POSE || !begin(&study, lifter, setup, answer)) {
+    const bool known = setup->lift == PLUMB_DEADLIFT || setup->lift == PLUMB_SQUAT;
+    if (!known || answer->outcome == PLUMB_NO_POSE || !begin(&study, lifter, setup, answer)) {
         return false;
     }
     for (int i = 0; i < count; i++) {

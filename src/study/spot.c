@@ -108,26 +108,14 @@ static bool is_clearance(const PlumbEquation *equation)
 
 static double setup_target(const PlumbSetup *setup, PlumbConstraintId id)
 {
-    switch (id) {
-    case PLUMB_CON_balance:
-        return setup->balance_frac;
-    case PLUMB_CON_hip_height:
-        return setup->hip_height_m;
-    case PLUMB_CON_back_angle:
-        return setup->back_angle_rad;
-    case PLUMB_CON_shin_angle:
-        return setup->shin_angle_rad;
-    case PLUMB_CON_depth:
-        return setup->depth_m;
-    case PLUMB_CON_reach:
-    case PLUMB_CON_clearance:
-    case PLUMB_CON_knee_bend:
-    case PLUMB_CON_bar_over:
-    case PLUMB_CON_knees_over_toes:
-    case PLUMB_CONSTRAINT_COUNT:
-        break;
-    }
-    return 0.0;
+    const double target[PLUMB_CONSTRAINT_COUNT] = {
+        [PLUMB_CON_balance] = setup->balance_frac,
+        [PLUMB_CON_hip_height] = setup->hip_height_m,
+        [PLUMB_CON_back_angle] = setup->back_angle_rad,
+        [PLUMB_CON_shin_angle] = setup->shin_angle_rad,
+        [PLUMB_CON_depth] = setup->depth_m,
+    };
+    return target[id];
 }
 
 /* Residual of equation i, the clearance apart. */
@@ -176,23 +164,6 @@ static double residual_gradient(const PlumbSpot *spot, int i, PlumbUnknown unkno
     return sum / PLUMB_STEP_V;
 }
 
-void plumb_spot_ready(PlumbSpot *spot)
-{
-    plumb_eval(&spot->rig, &spot->state, spot->knee_bend_rad, &spot->eval);
-    spot->at_corner = false;
-    for (int i = 0; i < spot->count; i++) {
-        spot->by_turn[i] = 0.0;
-        if (spot->c->setup.knees_over_toes && !is_clearance(&spot->equation[i])) {
-            spot->by_turn[i] = residual_gradient(spot, i, PLUMB_PSI);
-        }
-        if (is_clearance(&spot->equation[i])) {
-            const double shin = clearance_of(&spot->rig, &spot->eval, PLUMB_CAPSULE_SHIN).value;
-            const double thigh = clearance_of(&spot->rig, &spot->eval, PLUMB_CAPSULE_THIGH).value;
-            spot->at_corner = fabs(shin - thigh) < corner_m;
-        }
-    }
-}
-
 static void jacobian_row(const PlumbSpot *spot, int i, PlumbCapsule capsule, double *row)
 {
     const PlumbEquation *const equation = &spot->equation[i];
@@ -235,6 +206,26 @@ bool plumb_spot_is_free(const PlumbSpot *spot, PlumbUnknown unknown)
 const PlumbRig *plumb_spot_rig(const PlumbSpot *spot, const PlumbVary *vary, int k)
 {
     return spot->upright ? &vary->at[k].upright : &vary->at[k].rig;
+}
+
+void plumb_spot_ready(PlumbSpot *spot)
+{
+    plumb_eval(&spot->rig, &spot->state, spot->knee_bend_rad, &spot->eval);
+    spot->at_corner = false;
+    for (int i = 0; i < spot->count; i++) {
+        spot->by_turn[i] = 0.0;
+        if (spot->c->setup.knees_over_toes && !is_clearance(&spot->equation[i])) {
+            spot->by_turn[i] = residual_gradient(spot, i, PLUMB_PSI);
+        }
+        if (is_clearance(&spot->equation[i])) {
+            const double shin = clearance_of(&spot->rig, &spot->eval, PLUMB_CAPSULE_SHIN).value;
+            const double thigh = clearance_of(&spot->rig, &spot->eval, PLUMB_CAPSULE_THIGH).value;
+            spot->at_corner = fabs(shin - thigh) < corner_m;
+        }
+    }
+    for (int i = 0; i < spot->count; i++) {
+        jacobian_row(spot, i, PLUMB_CAPSULE_NEARER, spot->jacobian[i]);
+    }
 }
 
 PlumbState plumb_spot_held(const PlumbSpot *spot, const PlumbVary *vary, int k)
@@ -304,7 +295,12 @@ static bool solve_motion(const PlumbSpot *spot, PlumbCapsule capsule,
     double matrix[PLUMB_LINEAR_MAX][PLUMB_LINEAR_MAX];
     double x[PLUMB_LINEAR_MAX];
     for (int i = 0; i < spot->count; i++) {
-        jacobian_row(spot, i, capsule, matrix[i]);
+        for (int j = 0; j < spot->count; j++) {
+            matrix[i][j] = spot->jacobian[i][j];
+        }
+        if (capsule != PLUMB_CAPSULE_NEARER && is_clearance(&spot->equation[i])) {
+            jacobian_row(spot, i, capsule, matrix[i]);
+        }
         x[i] = rhs[i];
     }
     motion->known = plumb_linear_solve(spot->count, matrix, x);

@@ -36,7 +36,8 @@ typedef struct PlumbSpot {
     bool upright;
     PlumbState state;
     PlumbEval eval;
-    bool at_corner;                 /* the bar lies against shin and thigh at once */
+    bool at_corner; /* the bar lies against shin and thigh at once */
+    double jacobian[PLUMB_FREE_MAX][PLUMB_FREE_MAX]; /* against the nearer capsule */
     double by_turn[PLUMB_FREE_MAX]; /* of each equation, by the leg's plane; clearance: 0 */
 } PlumbSpot;
 

@@ -1,0 +1,112 @@
+/* SPDX-License-Identifier: MIT */
+/* What to try first: single changes of the size that a coach asks for, ranked for one aim or one
+ * finding, each with its gain and its price. Options with reasons, never one verdict. */
+#ifndef PLUMBAR_ADVICE_H
+#define PLUMBAR_ADVICE_H
+
+#include <plumbar/effects.h>
+
+/* Aims: name in commands, words ("Aim: less bar travel"). */
+#define PLUMB_AIM_LIST(X)                                                                          \
+    X(less_travel, "less bar travel")                                                              \
+    X(less_back_moment, "less moment on the back")                                                 \
+    X(knees_back, "knees back, shins nearer to upright")                                           \
+    X(level_hips, "hips that do not rise before the bar")                                          \
+    X(bar_over_mid_foot, "the bar over mid-foot")                                                  \
+    X(lower_effort, "lower summed effort")
+
+typedef enum PlumbAim {
+#define X(name, text) PLUMB_AIM_##name,
+    PLUMB_AIM_LIST(X)
+#undef X
+        PLUMB_AIM_COUNT
+} PlumbAim;
+
+const char *plumb_aim_name(PlumbAim aim);
+const char *plumb_aim_text(PlumbAim aim);
+/* The aim called name[length]; false where none is. */
+bool plumb_aim_find(const char *name, size_t length, PlumbAim *aim);
+/* The finding called name[length]; false where none is. */
+bool plumb_finding_find(const char *name, size_t length, PlumbFindingId *id);
+
+/* How an aim is measured: an amount that is to become smaller, never below zero. */
+typedef enum PlumbGoalForm {
+    PLUMB_GOAL_LESS,  /* the figure itself */
+    PLUMB_GOAL_NEAR,  /* its distance from zero */
+    PLUMB_GOAL_ABOVE, /* how far it is below `limit` */
+    PLUMB_GOAL_BELOW, /* how far it is above `limit` */
+    PLUMB_GOAL_GONE   /* 1 while a finding is there, 0 when it is gone */
+} PlumbGoalForm;
+
+typedef struct PlumbGoal {
+    PlumbGoalForm form;
+    PlumbOutput output;
+    double limit;
+    PlumbFindingId finding; /* PLUMB_FINDING_COUNT: an aim, not a finding */
+    PlumbAim aim;           /* PLUMB_AIM_COUNT: a finding */
+    PlumbFinding what;      /* of a finding */
+} PlumbGoal;
+
+/* false where the lift does not know the aim. */
+bool plumb_goal_of_aim(PlumbAim aim, PlumbLift lift, PlumbGoal *goal);
+/* The goal that removes a finding of an answer. */
+PlumbGoal plumb_goal_of_finding(const PlumbFinding *finding);
+/* What is to become smaller; NaN where the answer has no such figure. */
+double plumb_goal_amount(const PlumbGoal *goal, const PlumbAnswer *answer);
+PlumbQuantity plumb_goal_quantity(const PlumbGoal *goal, PlumbLift lift);
+/* The words of what is measured: "bar travel", "expected rise of the hips". */
+const char *plumb_goal_text(const PlumbGoal *goal);
+
+/* The one table of which settings bear on which finding, in the order in which a coach would try
+ * them; pictures use it as well. Only settings that advice may move stand in it. Fills
+ * setting[PLUMB_SETTING_COUNT], returns how many. */
+int plumb_finding_settings(PlumbFindingId id, PlumbLift lift, PlumbSettingId *setting);
+
+/* Whether advice may move a setting at all: never load, depth, blocks, deficit or spine. */
+bool plumb_advice_may_move(PlumbSettingId id);
+/* What a setting does to the figure's geometry, one sentence. */
+const char *plumb_setting_reason(PlumbSettingId id, PlumbLift lift);
+
+/* The other figures that a change is priced in, in their order of importance. */
+enum { PLUMB_PRICE_COUNT = 9, PLUMB_OPTION_MAX = 32 };
+extern const PlumbOutput plumb_price_outputs[PLUMB_PRICE_COUNT];
+
+/* One change, solved. */
+typedef struct PlumbOption {
+    PlumbSettingId setting;
+    double from_si; /* bar: the seat as a number */
+    double to_si;
+    double grip_from_m; /* a seat of the bar may take its own grip along */
+    PlumbSetup setup;   /* the whole set-up with the change; nothing else differs */
+    PlumbOutcome outcome;
+    double gain;         /* of the goal's amount, positive is better; NaN where no pose is held */
+    double gain_sd;      /* spread of the gain from lengths not known exactly, first order */
+    bool worth;          /* gain above twice its spread and above what a person can see */
+    bool kept;           /* limits and rules are kept: no finding that was not there before */
+    PlumbFinding broken; /* the first new finding where they are not */
+    double price[PLUMB_PRICE_COUNT]; /* after less before */
+} PlumbOption;
+
+/* A ranking. */
+typedef struct PlumbAdvice {
+    PlumbGoal goal;
+    double amount; /* before any change */
+    int count; /* options, best first: those worth trying, then the rest, then the broken ones */
+    int worth_count;
+    double least_gain; /* below it a gain of this quantity cannot be seen */
+} PlumbAdvice;
+
+/* Ranks single changes for a goal into option[PLUMB_OPTION_MAX]. setup: as asked; answer:
+ * plumb_answer_solve of it. worth_count 0 means: leave it. Allocates nothing. */
+void plumb_advice_rank(const PlumbLifter *lifter, const PlumbSetup *setup,
+                       const PlumbAnswer *answer, const PlumbGoal *goal, PlumbOption *option,
+                       PlumbAdvice *advice);
+
+/* Smallest difference of a figure that is worth telling: 2 mm, half a degree, 1 % of a moment or an
+ * effort, 0.005 of a balance. common practice, no source. */
+double plumb_least_difference(PlumbOutput output, PlumbLift lift, double value);
+
+/* Appends the option in plain words: "Stand 5 cm wider: stance 37.0 cm". */
+void plumb_option_text(PlumbText *text, const PlumbOption *option, PlumbUnits units);
+
+#endif

@@ -1,0 +1,365 @@
+/* SPDX-License-Identifier: MIT */
+/* plumbar effects: how much each figure changes for a small change of every setting and length. */
+#include "command.h"
+#include "csv_out.h"
+#include "json_out.h"
+#include "report.h"
+#include "request.h"
+#include "text_out.h"
+
+#include "base/words.h"
+
+#include <plumbar/effects.h>
+#include <plumbar/scene.h>
+
+#include <math.h>
+#include <string.h>
+
+enum { LINE_SIZE = 512, KEY_SIZE = 96 };
+
+/* All that is printed. */
+typedef struct Effects {
+    PlumbCliRequest request;
+    PlumbAnswer answer;
+    PlumbUnits units;
+    PlumbFactor factor[PLUMB_FACTOR_MAX];
+    PlumbEffectRow row[PLUMB_FACTOR_MAX];
+    int count;
+    int order[PLUMB_FACTOR_MAX];
+    bool all; /* every figure, in the order of the settings */
+    PlumbOutput of;
+} Effects;
+
+static PlumbLift lift_of(const Effects *effects)
+{
+    return effects->answer.setup.lift;
+}
+
+static PlumbStatus unknown_figure(const char *name, PlumbLift lift, PlumbCliFault *fault)
+{
+    PlumbNearest search = plumb_nearest_begin(name, strlen(name));
+    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
+        if (plumb_output_applies((PlumbOutput)i, lift)) {
+            plumb_nearest_try(&search, plumb_output_name((PlumbOutput)i));
+        }
+    }
+    const char *const nearest = plumb_nearest_word(&search);
+    char after[PLUMB_MESSAGE_SIZE];
+    PlumbText text = plumb_text_begin(after, sizeof after);
+    plumb_text_string(&text, "' is no figure of the ");
+    plumb_text_string(&text, plumb_lift_name(lift));
+    plumb_text_string(&text, nearest != NULL ? "; did you mean " : "; all of them: --of all");
+    plumb_text_string(&text, nearest != NULL ? nearest : "");
+    plumb_text_string(&text, nearest != NULL ? "?" : "");
+    return plumb_fault_bad(fault, "--of", "'", name, after);
+}
+
+static PlumbStatus choose_figure(const PlumbCliArgs *args, Effects *effects, PlumbCliFault *fault)
+{
+    const char *const name = args->value[PLUMB_OPT_OF];
+    effects->of = PLUMB_OUT_travel;
+    effects->all = args->given[PLUMB_OPT_OF] ? strcmp(name, "all") == 0 : args->json || args->csv;
+    if (!args->given[PLUMB_OPT_OF] || effects->all) {
+        return PLUMB_OK;
+    }
+    if (!plumb_output_find(name, strlen(name), &effects->of) ||
+        !plumb_output_applies(effects->of, effects->request.lift)) {
+        return unknown_figure(name, effects->request.lift, fault);
+    }
+    return PLUMB_OK;
+}
+
+/* A difference with two digits more than the figure itself is shown with, signed, without unit. */
+static void effect_cell(PlumbCliTable *table, double value_si, PlumbQuantity quantity)
+{
+    char cell[KEY_SIZE];
+    PlumbText text = plumb_text_begin(cell, sizeof cell);
+    if (isfinite(value_si)) {
+        const int more = quantity == PLUMB_Q_NUMBER ? 0 : 1;
+        plumb_text_signed(&text, value_si * plumb_quantity_factor(quantity, table->units),
+                          plumb_quantity_decimals(quantity, table->units) + more);
+    } else {
+        plumb_text_string(&text, "-");
+    }
+    plumb_table_text(table, cell);
+}
+
+static void name_cell(PlumbCliTable *table, const PlumbFactor *factor)
+{
+    char cell[KEY_SIZE];
+    PlumbText text = plumb_text_begin(cell, sizeof cell);
+    for (const char *c = plumb_factor_name(factor); *c != '\0'; c++) {
+        plumb_text_char(&text, *c == '_' ? ' ' : *c);
+    }
+    plumb_table_text(table, cell);
+}
+
+static void step_cell(PlumbCliTable *table, const PlumbFactor *factor)
+{
+    char cell[KEY_SIZE];
+    PlumbText text = plumb_text_begin(cell, sizeof cell);
+    plumb_text_difference(&text, factor->step_si, factor->quantity, table->units);
+    plumb_table_text(table, cell);
+}
+
+/* At a kink both directions are told. */
+static void kink_cell(PlumbCliTable *table, const PlumbFactor *factor, const PlumbEffect *effect,
+                      PlumbQuantity quantity)
+{
+    char cell[LINE_SIZE];
+    PlumbText text = plumb_text_begin(cell, sizeof cell);
+    if (effect->kink != 0 && isfinite(effect->down)) {
+        plumb_text_string(&text, "the other way ");
+        plumb_text_signed(
+            &text, -effect->down * factor->step_si * plumb_quantity_factor(quantity, table->units),
+            plumb_quantity_decimals(quantity, table->units) + 1);
+        plumb_text_string(&text, ": ");
+    }
+    plumb_text_string(&text, plumb_kink_text(effect->kink));
+    plumb_table_text(table, cell);
+}
+
+static void print_list(const Effects *effects, PlumbCliOutput *out)
+{
+    const PlumbQuantity quantity = plumb_output_quantity(effects->of, lift_of(effects));
+    const double value = plumb_output_value(&effects->answer, effects->of);
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "What moves ");
+    plumb_text_string(&text, plumb_output_text(effects->of));
+    plumb_text_string(&text, " (");
+    plumb_text_value(&text, value, quantity, effects->units);
+    plumb_text_string(&text, "), largest first; each change alone, all else as it is");
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(out, line, 0);
+    PlumbCliTable table = plumb_table_begin("lrrl", effects->units);
+    plumb_table_text(&table, "");
+    plumb_table_text(&table, "change");
+    plumb_table_head(&table, "effect", quantity);
+    plumb_table_text(&table, "");
+    for (int i = 0; i < effects->count; i++) {
+        const int at = effects->order[i];
+        const PlumbFactor *const factor = &effects->factor[at];
+        const PlumbEffect *const effect = &effects->row[at].of[effects->of];
+        name_cell(&table, factor);
+        step_cell(&table, factor);
+        effect_cell(&table, effect->up * factor->step_si, quantity);
+        kink_cell(&table, factor, effect, quantity);
+    }
+    plumb_table_end(&table, 2, out);
+}
+
+/* The figures of the wide table, in their order of importance. */
+static const PlumbOutput columns[] = {
+    PLUMB_OUT_travel,     PLUMB_OUT_hip_arm,     PLUMB_OUT_balance,
+    PLUMB_OUT_back_angle, PLUMB_OUT_hip_height,  PLUMB_OUT_shin_angle,
+    PLUMB_OUT_hip_moment, PLUMB_OUT_back_moment, PLUMB_OUT_summed_effort,
+};
+static const char *const column_words[] = {"travel", "hip arm",    "balance",     "back",  "hips",
+                                           "shin",   "hip moment", "back moment", "effort"};
+
+static void print_table(const Effects *effects, PlumbCliOutput *out)
+{
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(out,
+                        "What each change moves; each alone, all else as it is. * the other way "
+                        "differs, see --of FIGURE",
+                        0);
+    PlumbCliTable table = plumb_table_begin("lrrrrrrrrrr", effects->units);
+    plumb_table_text(&table, "");
+    plumb_table_text(&table, "change");
+    for (size_t i = 0; i < sizeof columns / sizeof columns[0]; i++) {
+        plumb_table_head(&table, column_words[i],
+                         plumb_output_quantity(columns[i], lift_of(effects)));
+    }
+    for (int i = 0; i < effects->count; i++) {
+        const PlumbFactor *const factor = &effects->factor[i];
+        name_cell(&table, factor);
+        step_cell(&table, factor);
+        for (size_t c = 0; c < sizeof columns / sizeof columns[0]; c++) {
+            const PlumbEffect *const effect = &effects->row[i].of[columns[c]];
+            effect_cell(&table, effect->up * factor->step_si,
+                        plumb_output_quantity(columns[c], lift_of(effects)));
+        }
+    }
+    plumb_table_end(&table, 0, out);
+}
+
+static void print_text(const Effects *effects, PlumbCliOutput *out)
+{
+    const PlumbReport report = {.request = &effects->request,
+                                .lifter = &effects->request.lifter,
+                                .answer = &effects->answer,
+                                .units = effects->units};
+    plumb_report_head(&report, out);
+    if (effects->count == 0) {
+        plumb_output_string(out, "\n");
+        plumb_print_wrapped(out, "No pose is held, so that nothing can be said of its effects.", 0);
+    } else if (effects->all) {
+        print_table(effects, out);
+    } else {
+        print_list(effects, out);
+    }
+    if (effects->count > 0) {
+        plumb_output_string(out, "\n");
+        plumb_print_wrapped(out,
+                            "A length of the body moves alone, stature and mass held; the trunk "
+                            "takes the pelvis along. Effects are slopes: they hold for small "
+                            "changes.",
+                            0);
+    }
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(out, plumb_caution_line(), 0);
+}
+
+static const char *unit_of(PlumbQuantity quantity)
+{
+    if (quantity == PLUMB_Q_ANGLE) {
+        return "rad";
+    }
+    if (quantity == PLUMB_Q_MASS) {
+        return "kg";
+    }
+    return quantity == PLUMB_Q_LENGTH || quantity == PLUMB_Q_SMALL ? "m" : "1";
+}
+
+static const char *kind_of(const PlumbFactor *factor)
+{
+    static const char *const names[] = {"setting", "length", "mass"};
+    return names[factor->kind];
+}
+
+/* "travel_m_per_rad" */
+static void slope_key(const Effects *effects, const PlumbFactor *factor, PlumbOutput output,
+                      char key[KEY_SIZE])
+{
+    PlumbText text = plumb_text_begin(key, KEY_SIZE);
+    plumb_text_string(&text, plumb_output_name(output));
+    plumb_text_string(&text, plumb_output_unit(output, lift_of(effects)));
+    plumb_text_string(&text, "_per_");
+    plumb_text_string(&text, unit_of(factor->quantity));
+}
+
+static bool is_printed(const Effects *effects, int output)
+{
+    return plumb_output_applies((PlumbOutput)output, lift_of(effects)) &&
+           (effects->all || (PlumbOutput)output == effects->of);
+}
+
+static json_t *json_factor(const Effects *effects, int at, bool *failed)
+{
+    const PlumbFactor *const factor = &effects->factor[at];
+    const PlumbJson json = plumb_json_begin(failed);
+    char key[KEY_SIZE];
+    PlumbText text = plumb_text_begin(key, sizeof key);
+    plumb_text_string(&text, "step_");
+    plumb_text_string(&text, unit_of(factor->quantity));
+    plumb_json_string(json, "factor", plumb_factor_name(factor));
+    plumb_json_string(json, "kind", kind_of(factor));
+    plumb_json_number(json, key, factor->step_si);
+    const PlumbJson up = plumb_json_object(json, "slopes");
+    const PlumbJson kinks = plumb_json_object(json, "kinks");
+    for (int o = 0; o < PLUMB_OUTPUT_COUNT; o++) {
+        if (!is_printed(effects, o)) {
+            continue;
+        }
+        const PlumbEffect *const effect = &effects->row[at].of[o];
+        slope_key(effects, factor, (PlumbOutput)o, key);
+        plumb_json_number(up, key, effect->up);
+        if (effect->kink != 0) {
+            const PlumbJson kink = plumb_json_object(kinks, key);
+            plumb_json_number(kink, "down", effect->down);
+            plumb_json_string(kink, "why", plumb_kink_text(effect->kink));
+        }
+    }
+    return json.object;
+}
+
+static void print_json(const Effects *effects, PlumbCliOutput *out)
+{
+    bool failed = false;
+    const PlumbJson json = plumb_json_begin(&failed);
+    plumb_json_string(json, "outcome", plumb_outcome_name(effects->answer.outcome));
+    plumb_json_string(json, "lift", plumb_lift_name(lift_of(effects)));
+    plumb_json_setup(plumb_json_object(json, "setup"), &effects->answer.setup);
+    const PlumbJson figures = plumb_json_object(json, "figures");
+    for (int o = 0; o < PLUMB_OUTPUT_COUNT; o++) {
+        if (is_printed(effects, o)) {
+            char key[KEY_SIZE];
+            PlumbText text = plumb_text_begin(key, sizeof key);
+            plumb_text_string(&text, plumb_output_name((PlumbOutput)o));
+            plumb_text_string(&text, plumb_output_unit((PlumbOutput)o, lift_of(effects)));
+            plumb_json_number(figures, key, plumb_output_value(&effects->answer, (PlumbOutput)o));
+        }
+    }
+    json_t *const list = json_array();
+    for (int i = 0; i < effects->count; i++) {
+        const int at = effects->all ? i : effects->order[i];
+        json_array_append_new(list, json_factor(effects, at, &failed));
+    }
+    plumb_json_put(json, "effects", list);
+    plumb_json_print(json, 1, out);
+    plumb_output_string(out, "\n");
+}
+
+static void print_csv(const Effects *effects, PlumbCliOutput *out)
+{
+    static const char *const head[] = {"factor", "kind",    "step_si", "slope",
+                                       "up_si",  "down_si", "kink"};
+    PlumbCsv csv = {.out = out};
+    for (size_t i = 0; i < sizeof head / sizeof head[0]; i++) {
+        plumb_csv_text(&csv, head[i]);
+    }
+    plumb_csv_row_end(&csv);
+    for (int i = 0; i < effects->count; i++) {
+        const int at = effects->all ? i : effects->order[i];
+        for (int o = 0; o < PLUMB_OUTPUT_COUNT; o++) {
+            if (!is_printed(effects, o)) {
+                continue;
+            }
+            char key[KEY_SIZE];
+            const PlumbEffect *const effect = &effects->row[at].of[o];
+            slope_key(effects, &effects->factor[at], (PlumbOutput)o, key);
+            plumb_csv_text(&csv, plumb_factor_name(&effects->factor[at]));
+            plumb_csv_text(&csv, kind_of(&effects->factor[at]));
+            plumb_csv_number(&csv, effects->factor[at].step_si);
+            plumb_csv_text(&csv, key);
+            plumb_csv_number(&csv, effect->up);
+            plumb_csv_number(&csv, effect->down);
+            plumb_csv_text(&csv, plumb_kink_text(effect->kink));
+            plumb_csv_row_end(&csv);
+        }
+    }
+}
+
+PlumbCliExit plumb_cli_effects(const PlumbCliArgs *args, PlumbCliFault *fault)
+{
+    static Effects effects;
+    PlumbStatus status = plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP,
+                                            &effects.request, fault);
+    if (status == PLUMB_OK) {
+        status = choose_figure(args, &effects, fault);
+    }
+    if (status != PLUMB_OK) {
+        return plumb_fault_exit(status);
+    }
+    const PlumbSetup *const setup = &effects.request.setup;
+    effects.units = args->units;
+    plumb_answer_solve(&effects.request.lifter, setup, &effects.answer);
+    const int count = plumb_factors(setup, effects.factor);
+    if (plumb_effects_solve(&effects.request.lifter, setup, &effects.answer, effects.factor, count,
+                            effects.row)) {
+        effects.count = count;
+        plumb_effects_sort(effects.factor, effects.row, count, effects.of, effects.order);
+    }
+    PlumbCliOutput out = plumb_output_begin(args->output);
+    if (args->json) {
+        print_json(&effects, &out);
+    } else if (args->csv) {
+        print_csv(&effects, &out);
+    } else {
+        print_text(&effects, &out);
+    }
+    return plumb_cli_finish(&out, effects.count > 0 ? PLUMB_EXIT_ANSWERED : PLUMB_EXIT_NO_POSE,
+                            fault);
+}
