@@ -97,8 +97,7 @@ static void print_facts(const Path *path, PlumbUnits units, PlumbCliOutput *out)
 static void print_text(const Path *path, PlumbUnits units, PlumbCliOutput *out)
 {
     const bool pull = path->answer.setup.lift == PLUMB_DEADLIFT;
-    const PlumbReport report = {path->request, &path->request->lifter, &path->answer, units,
-                                NULL};
+    const PlumbReport report = {path->request, &path->request->lifter, &path->answer, units, NULL};
     plumb_report_head(&report, out);
     if (path->count == 0) {
         plumb_output_string(out, "\nThere is no path: ");

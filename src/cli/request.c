@@ -228,10 +228,11 @@ static PlumbStatus read_over(const PlumbCliRequest *base, const char *what,
     }
     memcpy(text, what, strlen(what) + 1);
     const int count = plumb_words_cut(text, word, PLUMB_PAIRS_MAX);
+    if (count < 0) {
+        return plumb_fault_bad(fault, "--pencil", "has too many words", "", "");
+    }
     PlumbCliWords words;
-    PlumbStatus status = count < 0
-                             ? plumb_fault_bad(fault, "--pencil", "has too many words", "", "")
-                             : plumb_words_read(word, count, true, &words, fault);
+    PlumbStatus status = plumb_words_read(word, count, true, &words, fault);
     if (status != PLUMB_OK) {
         return status;
     }

@@ -187,6 +187,7 @@ static PlumbStatus build_scalar(Builder *builder, int *index)
     if (status != PLUMB_OK) {
         free(node.text);
     }
+    /* The tree owns the text now. NOLINTNEXTLINE(clang-analyzer-unix.Malloc) */
     return status;
 }
 

@@ -149,7 +149,7 @@ static void add_head(PlumbTableau *table, const Columns *columns)
         return;
     }
     plumb_table_put(table, PLUMB_ROLE_quiet, TAG_NONE, 0.0, second, PLUMB_START, "joint");
-    for (int i = 0; i < columns->count; i++) {
+    for (int i = 0; i < COLUMNS && i < columns->count; i++) {
         plumb_table_put(table, PLUMB_ROLE_quiet, TAG_NONE, columns->value_end_mm[i], first,
                         PLUMB_END, TITLE[i]);
         plumb_table_put(table, PLUMB_ROLE_quiet, TAG_NONE, columns->value_end_mm[i], second,

@@ -53,8 +53,11 @@ static int extend(PlumbVec2 *hull, int floor, int count, PlumbVec2 p)
 
 int plumb_hull(const PlumbRound *round, int count, PlumbVec2 hull_mm[PLUMB_HULL_POINTS])
 {
+    if (count <= 0) {
+        return 0;
+    }
     PlumbVec2 point[PLUMB_HULL_POINTS];
-    PlumbVec2 chain[PLUMB_HULL_POINTS + 2];
+    PlumbVec2 chain[PLUMB_HULL_POINTS + 2] = {{0.0, 0.0}};
     const int points = rim_points(round, count, point);
     sort_points(point, points);
     int used = 0;

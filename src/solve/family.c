@@ -144,9 +144,11 @@ static bool squat_by_construction(const PlumbCase *c, double shin, PlumbState *s
     problem.free[1] = PLUMB_Y;
     problem.constraint[1] = problem.constraint[2];
     for (int i = 0; i < 12; i++) {
+        const int back = i % 4;
+        const int up = i / 4;
         PlumbState trial = *state;
-        trial.v[PLUMB_X] = c->rig.ankle.x - (0.35 - 0.05 * (i % 4)) * leg;
-        trial.v[PLUMB_Y] = c->rig.ankle.y + (0.45 + 0.12 * (i / 4)) * leg;
+        trial.v[PLUMB_X] = c->rig.ankle.x - (0.35 - 0.05 * back) * leg;
+        trial.v[PLUMB_Y] = c->rig.ankle.y + (0.45 + 0.12 * up) * leg;
         if (plumb_newton(&c->rig, &problem, &trial) && trial.v[PLUMB_X] < c->rig.ankle.x + leg &&
             lean_by_balance(c, &trial) && plumb_on_branch(&c->rig, &trial, -1.0)) {
             *state = trial;

@@ -153,8 +153,7 @@ static void go_down(PlumbCurve *curve, PlumbSettingId id, const PlumbLifter *lif
 {
     PlumbCurvePass *const pass = &curve->making;
     const bool rough = curve->phase == PLUMB_CURVE_DOWN;
-    bool stop = pass->low_ends || pass->first <= least;
-    if (!stop) {
+    if (!pass->low_ends && pass->first > least) {
         const int next = pass->first - 1;
         if (solve_at(curve, id, lifter, plumb_curve_at(id, next), &pass->point[next],
                      &pass->low_failed)) {
@@ -163,7 +162,6 @@ static void go_down(PlumbCurve *curve, PlumbSettingId id, const PlumbLifter *lif
         }
         pass->low_ends = true;
         pass->low = plumb_curve_at(id, pass->first);
-        stop = true;
     }
     curve->phase = rough ? PLUMB_CURVE_UP_ON : PLUMB_CURVE_HIGH_END;
 }

@@ -44,7 +44,7 @@ void plumb_export_ask(PlumbDesk *desk)
             plumb_text_char(&text, '-');
             plumb_text_integer(&text, i);
         }
-        strcat(name, ".pdf");
+        memcpy(name + text.length, ".pdf", sizeof ".pdf");
         if (access(name, F_OK) != 0) {
             break;
         }

@@ -74,7 +74,7 @@ static double draw_cut(const PlumbBoard *board, PlumbRole role, double x, double
 {
     char shown[PLUMB_DESK_NAME_SIZE + 8];
     size_t length = 0;
-    while (words[length] != '\0' && length < PLUMB_DESK_NAME_SIZE) {
+    while (length < PLUMB_DESK_NAME_SIZE && words[length] != '\0') {
         length++;
     }
     PlumbText text = plumb_text_begin(shown, sizeof shown);
