@@ -47,4 +47,9 @@ PlumbStatus plumb_draw_pdf(const PlumbScene *scene, PlumbPaper paper, const char
 void plumb_draw_cairo(cairo_t *cairo, const PlumbScene *scene, PlumbPaper paper, PlumbFont *font,
                       double px_per_mm);
 
+/* Paints count items from the first, without the paper: for a window that repaints only what has
+ * changed. */
+void plumb_draw_cairo_items(cairo_t *cairo, const PlumbScene *scene, PlumbPaper paper,
+                            PlumbFont *font, double px_per_mm, int first, int count);
+
 #endif

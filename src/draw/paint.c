@@ -92,6 +92,19 @@ static void paint_item(cairo_t *cairo, PlumbPaper paper, const PlumbFont *font,
     }
 }
 
+void plumb_draw_cairo_items(cairo_t *cairo, const PlumbScene *scene, PlumbPaper paper,
+                            PlumbFont *font, double px_per_mm, int first, int count)
+{
+    cairo_save(cairo);
+    cairo_scale(cairo, px_per_mm, px_per_mm);
+    cairo_set_line_join(cairo, CAIRO_LINE_JOIN_ROUND);
+    cairo_new_path(cairo);
+    for (int i = first; i < first + count && i < scene->item_count; i++) {
+        paint_item(cairo, paper, font, scene, &scene->item[i]);
+    }
+    cairo_restore(cairo);
+}
+
 void plumb_draw_cairo(cairo_t *cairo, const PlumbScene *scene, PlumbPaper paper, PlumbFont *font,
                       double px_per_mm)
 {
@@ -100,9 +113,6 @@ void plumb_draw_cairo(cairo_t *cairo, const PlumbScene *scene, PlumbPaper paper,
     cairo_new_path(cairo);
     cairo_rectangle(cairo, 0.0, 0.0, scene->width_mm, scene->height_mm);
     ink(cairo, paper, (PlumbPen){.fill = PLUMB_ROLE_paper});
-    cairo_set_line_join(cairo, CAIRO_LINE_JOIN_ROUND);
-    for (int i = 0; i < scene->item_count; i++) {
-        paint_item(cairo, paper, font, scene, &scene->item[i]);
-    }
     cairo_restore(cairo);
+    plumb_draw_cairo_items(cairo, scene, paper, font, px_per_mm, 0, scene->item_count);
 }
