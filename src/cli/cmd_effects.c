@@ -70,7 +70,7 @@ static PlumbStatus choose_figure(const PlumbCliArgs *args, Effects *effects, Plu
 }
 
 /* A difference with two digits more than the figure itself is shown with, signed, without unit. */
-static void effect_cell(PlumbCliTable *table, double value_si, PlumbQuantity quantity)
+static void effect_cell(PlumbCliTable *table, double value_si, PlumbQuantity quantity, bool star)
 {
     char cell[KEY_SIZE];
     PlumbText text = plumb_text_begin(cell, sizeof cell);
@@ -81,16 +81,52 @@ static void effect_cell(PlumbCliTable *table, double value_si, PlumbQuantity qua
     } else {
         plumb_text_string(&text, "-");
     }
+    plumb_text_string(&text, star ? "*" : "");
     plumb_table_text(table, cell);
+}
+
+/* Whether a step's effect is too small to be shown. */
+static bool is_nothing(const Effects *effects, int at)
+{
+    const PlumbQuantity quantity = plumb_output_quantity(effects->of, lift_of(effects));
+    const PlumbEffect *const effect = &effects->row[at].of[effects->of];
+    const double most = fmax(fabs(effect->up), fabs(effect->down)) * effects->factor[at].step_si *
+                        plumb_quantity_factor(quantity, effects->units);
+    const int more = quantity == PLUMB_Q_NUMBER ? 0 : 1;
+    return most < 0.5 * pow(10.0, -plumb_quantity_decimals(quantity, effects->units) - more);
+}
+
+static void name_text(PlumbText *text, const PlumbFactor *factor)
+{
+    for (const char *c = plumb_factor_name(factor); *c != '\0'; c++) {
+        plumb_text_char(text, *c == '_' ? ' ' : *c);
+    }
+}
+
+/* What moves the figure by nothing that shows, in one sentence. */
+static void print_idle(const Effects *effects, PlumbCliOutput *out)
+{
+    char line[4 * LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    int count = 0;
+    for (int i = 0; i < effects->count; i++) {
+        const int at = effects->order[i];
+        if (is_nothing(effects, at)) {
+            plumb_text_string(&text, count == 0 ? "  No effect that shows: " : ", ");
+            name_text(&text, &effects->factor[at]);
+            count++;
+        }
+    }
+    if (count > 0) {
+        plumb_print_wrapped(out, line, 4);
+    }
 }
 
 static void name_cell(PlumbCliTable *table, const PlumbFactor *factor)
 {
     char cell[KEY_SIZE];
     PlumbText text = plumb_text_begin(cell, sizeof cell);
-    for (const char *c = plumb_factor_name(factor); *c != '\0'; c++) {
-        plumb_text_char(&text, *c == '_' ? ' ' : *c);
-    }
+    name_text(&text, factor);
     plumb_table_text(table, cell);
 }
 
@@ -141,12 +177,16 @@ static void print_list(const Effects *effects, PlumbCliOutput *out)
         const int at = effects->order[i];
         const PlumbFactor *const factor = &effects->factor[at];
         const PlumbEffect *const effect = &effects->row[at].of[effects->of];
+        if (is_nothing(effects, at)) {
+            continue;
+        }
         name_cell(&table, factor);
         step_cell(&table, factor);
-        effect_cell(&table, effect->up * factor->step_si, quantity);
+        effect_cell(&table, effect->up * factor->step_si, quantity, false);
         kink_cell(&table, factor, effect, quantity);
     }
     plumb_table_end(&table, 2, out);
+    print_idle(effects, out);
 }
 
 /* The figures of the wide table, in their order of importance. */
@@ -179,7 +219,7 @@ static void print_table(const Effects *effects, PlumbCliOutput *out)
         for (size_t c = 0; c < sizeof columns / sizeof columns[0]; c++) {
             const PlumbEffect *const effect = &effects->row[i].of[columns[c]];
             effect_cell(&table, effect->up * factor->step_si,
-                        plumb_output_quantity(columns[c], lift_of(effects)));
+                        plumb_output_quantity(columns[c], lift_of(effects)), effect->kink != 0);
         }
     }
     plumb_table_end(&table, 0, out);

@@ -132,8 +132,11 @@ static void gain_text(const Try *try, const PlumbOption *option, PlumbText *text
     plumb_text_value(text, fabs(option->gain), quantity, try->units);
     plumb_text_string(text, option->gain >= 0.0 ? " less" : " more");
     if (isfinite(option->gain_sd)) {
-        plumb_text_string(text, " (give or take ");
-        plumb_text_value(text, 2.0 * option->gain_sd, quantity, try->units);
+        const double unit = plumb_quantity_factor(quantity, try->units);
+        const double least = pow(10.0, -plumb_quantity_decimals(quantity, try->units)) / unit;
+        const bool small = 2.0 * option->gain_sd < least;
+        plumb_text_string(text, small ? " (give or take less than " : " (give or take ");
+        plumb_text_value(text, small ? least : 2.0 * option->gain_sd, quantity, try->units);
         plumb_text_string(text, ")");
     }
 }

@@ -38,8 +38,8 @@ static bool is_factor(const PlumbSetup *setup, const PlumbSetting *row)
 /* Lengths that no figure of the lift depends on would only fill the table with zeros. */
 static bool length_counts(const PlumbSetup *setup, PlumbLength length)
 {
-    if (length == PLUMB_LEN_head_neck) {
-        return false;
+    if (length >= PLUMB_LEN_head_neck) {
+        return false; /* the head's top, and what only a bench press meets */
     }
     const bool of_pull =
         length == PLUMB_LEN_wrist_to_grip_fingers || length == PLUMB_LEN_shoulder_drop ||

@@ -41,33 +41,13 @@ static double amount_slope(const PlumbGoal *goal, const PlumbAnswer *answer)
     return goal->form == PLUMB_GOAL_NEAR && value < 0.0 ? -1.0 : 1.0;
 }
 
-/* The lengths that are not known exactly, as factors. */
+/* The lengths that are not known exactly, as factors, and last the setting that an option moves. */
 typedef struct Unsure {
     PlumbFactor factor[PLUMB_FACTOR_MAX];
     int count;
-    double slope[PLUMB_FACTOR_MAX]; /* of the amount before any change */
 } Unsure;
 
-static bool slopes_of(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbAnswer *answer,
-                      const PlumbGoal *goal, const Unsure *unsure, double *slope)
-{
-    PlumbEffectRow row[PLUMB_FACTOR_MAX];
-    if (goal->form == PLUMB_GOAL_GONE ||
-        !plumb_effects_solve(lifter, setup, answer, unsure->factor, unsure->count, row)) {
-        return false;
-    }
-    const double sign = amount_slope(goal, answer);
-    for (int i = 0; i < unsure->count; i++) {
-        const double by = row[i].of[goal->output].up;
-        slope[i] = sign == 0.0 ? 0.0 : sign * by;
-        if (isnan(slope[i])) {
-            return false;
-        }
-    }
-    return true;
-}
-
-/* Only lengths with a spread, of either set-up: another seat has other lengths. */
+/* Lengths with a spread, of either set-up: another seat has other lengths. */
 static void unsure_begin(const PlumbLifter *lifter, const PlumbSetup *a, const PlumbSetup *b,
                          Unsure *unsure)
 {
@@ -87,22 +67,51 @@ static void unsure_begin(const PlumbLifter *lifter, const PlumbSetup *a, const P
     }
 }
 
-/* Spread of the gain: the same body errs the same way before and after. */
+/* The figure that an option makes lead where something else led before: "2 cm higher" is counted
+ * from what that body's own start was. PLUMB_OUTPUT_COUNT: none. */
+static PlumbOutput new_lead(const PlumbSetup *setup, const PlumbOption *option)
+{
+    if (option->setup.lead == setup->lead || option->setup.hip_height_relative) {
+        return PLUMB_OUTPUT_COUNT;
+    }
+    return option->setting == PLUMB_SET_hip_height   ? PLUMB_OUT_hip_height
+           : option->setting == PLUMB_SET_back_angle ? PLUMB_OUT_back_angle
+                                                     : PLUMB_OUTPUT_COUNT;
+}
+
+/* Spread of the gain: the same body errs the same way before and after. NaN where unknown. */
 static double gain_spread(const PlumbLifter *lifter, const PlumbSetup *setup,
                           const PlumbAnswer *before, const PlumbOption *option,
                           const PlumbAnswer *after, const PlumbGoal *goal)
 {
+    static const double unknown = (double)NAN;
     Unsure unsure;
-    double slope[PLUMB_FACTOR_MAX];
+    PlumbEffectRow old[PLUMB_FACTOR_MAX];
+    PlumbEffectRow new[PLUMB_FACTOR_MAX];
     unsure_begin(lifter, setup, &option->setup, &unsure);
-    if (!slopes_of(lifter, setup, before, goal, &unsure, unsure.slope) ||
-        !slopes_of(lifter, &option->setup, after, goal, &unsure, slope)) {
-        return goal->form == PLUMB_GOAL_GONE ? 0.0 : (double)NAN;
+    const PlumbOutput lead = new_lead(setup, option);
+    const int count = unsure.count;
+    unsure.factor[count] = (PlumbFactor){.kind = PLUMB_FACTOR_SETTING, .setting = option->setting};
+    if (goal->form == PLUMB_GOAL_GONE) {
+        return 0.0;
     }
+    if (!plumb_effects_solve(lifter, setup, before, unsure.factor, count, old) ||
+        !plumb_effects_solve(lifter, &option->setup, after, unsure.factor,
+                             count + (lead != PLUMB_OUTPUT_COUNT), new)) {
+        return unknown;
+    }
+    const double sign_before = amount_slope(goal, before);
+    const double sign_after = amount_slope(goal, after);
     double square = 0.0;
-    for (int i = 0; i < unsure.count; i++) {
+    for (int i = 0; i < count; i++) {
+        double by_after = new[i].of[goal->output].up;
+        if (lead != PLUMB_OUTPUT_COUNT) {
+            by_after += new[count].of[goal->output].up *old[i].of[lead].up;
+        }
         const double part =
-            (slope[i] - unsure.slope[i]) * lifter->body.length_sd_m[unsure.factor[i].length];
+            ((sign_after == 0.0 ? 0.0 : sign_after * by_after) -
+             (sign_before == 0.0 ? 0.0 : sign_before * old[i].of[goal->output].up)) *
+            lifter->body.length_sd_m[unsure.factor[i].length];
         square += part * part;
     }
     return sqrt(square);
