@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The sheet: frame, views, notes below them, table and title block at the right. */
 #include "scene/board.h"
+#include "scene/describe.h"
 
 #include <math.h>
 
@@ -37,45 +38,13 @@ void plumb_format_size(PlumbFormat format, double *width_mm, double *height_mm)
     *height_mm = SIZE_MM[format][1];
 }
 
-/* The drawing in a sentence or two, for who cannot see it. */
-static void describe(PlumbScene *scene, const PlumbDrawing *drawing)
-{
-    const PlumbAnswer *answer = drawing->answer;
-    const PlumbPosition *at = &answer->start;
-    const PlumbUnits units = drawing->units;
-    PlumbText title = plumb_text_begin(scene->title, sizeof scene->title);
-    plumb_text_string(&title, drawing->name);
-    plumb_text_string(&title, drawing->name[0] != '\0' ? ", " : "");
-    plumb_text_string(&title, plumb_lift_name(answer->setup.lift));
-    plumb_text_string(&title, ", ");
-    plumb_text_quantity(&title, answer->setup.load_kg, PLUMB_Q_MASS, units);
-    PlumbText text = plumb_text_begin(scene->description, sizeof scene->description);
-    if (answer->outcome == PLUMB_NO_POSE) {
-        plumb_text_string(&text, "No pose meets the request: ");
-        plumb_text_string(&text, plumb_constraint_text(answer->failed));
-        plumb_text_string(&text, ". The nearest pose: ");
-    }
-    plumb_text_string(&text, "back angle ");
-    plumb_text_quantity(&text, at->angle_rad[PLUMB_ANG_back], PLUMB_Q_ANGLE, units);
-    plumb_text_string(&text, " above level, hip height ");
-    plumb_text_quantity(&text, at->point[PLUMB_PT_hip].y, PLUMB_Q_LENGTH, units);
-    plumb_text_string(&text, ", balance ");
-    plumb_text_quantity(&text, at->balance_frac, PLUMB_Q_FRACTION, units);
-    if (isfinite(answer->travel_m)) {
-        plumb_text_string(&text, ", bar travel ");
-        plumb_text_quantity(&text, answer->travel_m, PLUMB_Q_LENGTH, units);
-    }
-    plumb_text_string(&text, ". ");
-    plumb_text_string(&text, plumb_caution_line());
-}
-
 void plumb_compose_sheet(PlumbScene *scene, const PlumbDrawing *drawing, PlumbFormat format)
 {
     double width = 0.0;
     double height = 0.0;
     plumb_format_size(format, &width, &height);
     plumb_scene_begin(scene, width, height);
-    describe(scene, drawing);
+    plumb_scene_describe(scene, drawing);
     const PlumbRect frame = {MARGIN_MM, MARGIN_MM, width - 2.0 * MARGIN_MM,
                              height - 2.0 * MARGIN_MM};
     const double title_mm =

@@ -1,0 +1,150 @@
+/* SPDX-License-Identifier: MIT */
+/* The handout's figures: before, after, change, and how sure each is. */
+#include "report/words.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+/* A figure in words that an athlete understands. */
+typedef struct Figure {
+    PlumbOutput output;
+    const char *name;
+} Figure;
+
+static const Figure pull_figures[] = {
+    {PLUMB_OUT_travel, "way of the bar, up"},
+    {PLUMB_OUT_hip_arm, "hips behind the bar"},
+    {PLUMB_OUT_back_angle, "back above level"},
+    {PLUMB_OUT_hip_height, "hip joint above the floor"},
+    {PLUMB_OUT_shoulder_ahead, "shoulders ahead of the bar"},
+    {PLUMB_OUT_balance, "weight along the foot, heel 0, toe 1"},
+};
+
+static const Figure squat_figures[] = {
+    {PLUMB_OUT_travel, "way of the bar, down and up"},
+    {PLUMB_OUT_hip_arm, "hips behind the bar, bottom"},
+    {PLUMB_OUT_knee_arm, "knees ahead of the bar, bottom"},
+    {PLUMB_OUT_back_angle, "back above level, bottom"},
+    {PLUMB_OUT_shin_angle, "shins from upright, bottom"},
+    {PLUMB_OUT_balance, "weight along the foot, heel 0, toe 1"},
+};
+
+/* The same bodies in both set-ups. */
+typedef struct Draws {
+    int count;
+    PlumbSample *before;
+    PlumbSample *after;
+    double *value; /* 2 count */
+} Draws;
+
+static void draws_free(Draws *draws)
+{
+    free(draws->before);
+    free(draws->after);
+    free(draws->value);
+}
+
+static PlumbStatus draws_take(const PlumbHandoutAsk *ask, Draws *draws, PlumbError *error)
+{
+    const size_t count = (size_t)draws->count;
+    PlumbBodies *const bodies = malloc(sizeof *bodies);
+    PlumbSampler *const sampler = malloc(sizeof *sampler);
+    draws->before = malloc(count * sizeof *draws->before);
+    draws->after = malloc(count * sizeof *draws->after);
+    draws->value = malloc(2 * count * sizeof *draws->value);
+    PlumbStatus status = PLUMB_OK;
+    if (bodies == NULL || sampler == NULL || draws->before == NULL || draws->after == NULL ||
+        draws->value == NULL) {
+        status = plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "handout",
+                                 "no memory for the bodies drawn");
+    } else {
+        const PlumbDrawing *const drawing = ask->drawing;
+        plumb_bodies_around(ask->spec, &drawing->lifter->body, bodies);
+        plumb_sampler_begin(drawing->lifter, bodies, 1, sampler);
+        plumb_samples_solve(sampler, &drawing->pencil->setup, true, 0, draws->count, draws->before);
+        plumb_samples_solve(sampler, &drawing->answer->setup, true, 0, draws->count, draws->after);
+    }
+    free(bodies);
+    free(sampler);
+    return status;
+}
+
+/* Half of the interval that holds 95 of 100, "± 1.2 cm"; what is below the last digit shown is said
+ * so. */
+static void spread_words(char cell[PLUMB_HANDOUT_CELL], const PlumbEstimate *estimate,
+                         PlumbQuantity quantity, PlumbUnits units)
+{
+    PlumbText text = plumb_text_begin(cell, PLUMB_HANDOUT_CELL);
+    const double half = 0.5 * (estimate->high - estimate->low);
+    if (!isfinite(half)) {
+        return;
+    }
+    double digit = 1.0 / plumb_quantity_factor(quantity, units);
+    for (int i = 0; i < plumb_quantity_decimals(quantity, units); i++) {
+        digit *= 0.1;
+    }
+    plumb_text_string(&text, half < 0.5 * digit ? "below " : "\xc2\xb1 ");
+    plumb_text_quantity(&text, fmax(half, digit), quantity, units);
+}
+
+static void spreads(const Draws *draws, PlumbOutput output, PlumbQuantity quantity,
+                    PlumbUnits units, PlumbHandoutRow *row)
+{
+    double *const value = draws->value;
+    double *const scratch = draws->value + draws->count;
+    for (int i = 0; i < draws->count; i++) {
+        value[i] = draws->after[i].output[output];
+    }
+    const PlumbEstimate after = plumb_estimate(value, draws->count, scratch);
+    spread_words(row->after_spread, &after, quantity, units);
+    for (int i = 0; i < draws->count; i++) {
+        value[i] = draws->after[i].output[output] - draws->before[i].output[output];
+    }
+    const PlumbEstimate change = plumb_estimate(value, draws->count, scratch);
+    spread_words(row->change_spread, &change, quantity, units);
+}
+
+static void fill_row(const PlumbHandoutAsk *ask, const Figure *figure, const Draws *draws,
+                     PlumbHandoutRow *row)
+{
+    const PlumbDrawing *const drawing = ask->drawing;
+    const PlumbUnits units = drawing->units;
+    const PlumbQuantity quantity =
+        figure->output == PLUMB_OUT_balance
+            ? PLUMB_Q_FRACTION
+            : plumb_output_quantity(figure->output, drawing->answer->setup.lift);
+    const double before = plumb_output_value(drawing->pencil, figure->output);
+    const double after = plumb_output_value(drawing->answer, figure->output);
+    *row = (PlumbHandoutRow){.name = ""};
+    PlumbText name = plumb_text_begin(row->name, sizeof row->name);
+    PlumbText was = plumb_text_begin(row->before, sizeof row->before);
+    PlumbText is = plumb_text_begin(row->after, sizeof row->after);
+    PlumbText change = plumb_text_begin(row->change, sizeof row->change);
+    plumb_text_string(&name, figure->name);
+    plumb_text_quantity(&was, before, quantity, units);
+    plumb_text_quantity(&is, after, quantity, units);
+    plumb_text_difference(&change, after - before, quantity, units);
+    if (draws->count > 0) {
+        spreads(draws, figure->output, quantity, units, row);
+    }
+}
+
+PlumbStatus plumb_figure_rows(const PlumbHandoutAsk *ask, PlumbHandout *handout, PlumbError *error)
+{
+    const PlumbDrawing *const drawing = ask->drawing;
+    const bool squat = drawing->answer->setup.lift == PLUMB_SQUAT;
+    const Figure *const figure = squat ? squat_figures : pull_figures;
+    const int count = (int)(squat ? sizeof squat_figures / sizeof squat_figures[0]
+                                  : sizeof pull_figures / sizeof pull_figures[0]);
+    Draws draws = {.count = ask->sample_count};
+    const PlumbStatus status = draws.count > 0 ? draws_take(ask, &draws, error) : PLUMB_OK;
+    for (int i = 0; i < count && status == PLUMB_OK; i++) {
+        if (isfinite(plumb_output_value(drawing->pencil, figure[i].output)) &&
+            isfinite(plumb_output_value(drawing->answer, figure[i].output))) {
+            fill_row(ask, &figure[i], &draws, &handout->row[handout->row_count++]);
+        }
+    }
+    handout->has_spread = draws.count > 0;
+    draws_free(&draws);
+    return status;
+}

@@ -1,0 +1,176 @@
+/* SPDX-License-Identifier: MIT */
+/* Fills the words of a handout. */
+#include "report/words.h"
+
+#include "report/embedded.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+PlumbStatus plumb_drills_default(PlumbDrills *drills, PlumbError *error)
+{
+    return plumb_drills_read((const char *)plumb_embedded_drills, plumb_embedded_drills_size,
+                             drills, error);
+}
+
+static PlumbText line(PlumbHandoutBlock *block)
+{
+    return plumb_text_begin(block->words[block->count++], PLUMB_HANDOUT_WORDS);
+}
+
+static void fill_changes(const PlumbHandoutAsk *ask, PlumbHandout *handout)
+{
+    const PlumbDrawing *const drawing = ask->drawing;
+    PlumbChange change[PLUMB_SETTING_COUNT];
+    const bool past = ask->since[0] != '\0';
+    const int count = plumb_changes_find(drawing->pencil, drawing->answer, change);
+    const int most = past ? PLUMB_HANDOUT_FEELS : PLUMB_HANDOUT_CHANGES;
+    handout->change.heading = past ? "what has changed" : "what to change";
+    for (int i = 0; i < count && i < most; i++) {
+        PlumbText text = line(&handout->change);
+        plumb_change_text(&text, &change[i], drawing->answer, &drawing->lifter->body, past,
+                          drawing->units);
+        if (i + 1 == most && count > most) {
+            plumb_text_string(&text, " And ");
+            plumb_text_integer(&text, count - most);
+            plumb_text_string(&text, " more.");
+        }
+    }
+    if (count == 0) {
+        PlumbText text = line(&handout->change);
+        plumb_text_string(&text, "Nothing in the set-up.");
+    }
+}
+
+static bool has_finding(const PlumbAnswer *answer, PlumbFindingId id)
+{
+    for (int i = 0; i < answer->finding_count; i++) {
+        if (answer->finding[i].id == id) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* One drill, unless the same words stand already. */
+static void add_drill(const PlumbHandoutAsk *ask, const char *about, PlumbHandoutBlock *block)
+{
+    const PlumbLift lift = ask->drawing->answer->setup.lift;
+    const PlumbDrill *const drill = plumb_drills_find(ask->drills, about, lift);
+    if (drill == NULL || block->count >= PLUMB_HANDOUT_DRILLS) {
+        return;
+    }
+    for (int i = 0; i < block->count; i++) {
+        if (strncmp(block->words[i], drill->words, strlen(drill->words)) == 0) {
+            return;
+        }
+    }
+    PlumbText text = line(block);
+    plumb_text_string(&text, drill->words);
+    plumb_text_string(&text, " (");
+    plumb_text_string(&text, drill->rests_on);
+    plumb_text_string(&text, ")");
+}
+
+/* Findings of the present set-up that the proposed one does away with come first, warnings before
+ * notes, then what changes. */
+static void fill_drills(const PlumbHandoutAsk *ask, PlumbHandout *handout)
+{
+    const PlumbAnswer *const before = ask->drawing->pencil;
+    const PlumbAnswer *const after = ask->drawing->answer;
+    handout->drill.heading = "a drill for it";
+    for (int severity = PLUMB_WARNING; severity >= PLUMB_NOTE; severity--) {
+        for (int i = 0; i < before->finding_count; i++) {
+            if ((int)before->finding[i].severity == severity &&
+                !has_finding(after, before->finding[i].id)) {
+                add_drill(ask, plumb_finding_name(before->finding[i].id), &handout->drill);
+            }
+        }
+    }
+    PlumbChange change[PLUMB_SETTING_COUNT];
+    const int count = plumb_changes_find(before, after, change);
+    for (int i = 0; i < count; i++) {
+        add_drill(ask, plumb_setting(change[i].id)->key, &handout->drill);
+    }
+    if (handout->drill.count > 1) {
+        handout->drill.heading = "drills for it";
+    }
+}
+
+/* What is still not as it should be in the proposed set-up. */
+static void fill_watch(const PlumbHandoutAsk *ask, PlumbHandout *handout)
+{
+    const PlumbAnswer *const after = ask->drawing->answer;
+    handout->watch.heading = "keep an eye on";
+    for (int i = 0; i < after->finding_count; i++) {
+        if (after->finding[i].severity == PLUMB_WARNING &&
+            handout->watch.count < PLUMB_HANDOUT_WATCHES) {
+            PlumbText text = line(&handout->watch);
+            plumb_finding_text(&text, &after->finding[i], ask->drawing->units);
+        }
+    }
+}
+
+static void fill_film(PlumbHandout *handout)
+{
+    handout->film.heading = "what to film next";
+    PlumbText text = line(&handout->film);
+    plumb_text_string(&text,
+                      "One set from the side: phone 5 m away or more, lens at the height of your "
+                      "hips, square to the bar, your whole body in the picture, both discs if you "
+                      "can.");
+    PlumbText still = line(&handout->film);
+    plumb_text_string(&still, "One picture from the front, in the starting position or at the "
+                              "bottom.");
+}
+
+static void fill_heading(const PlumbHandoutAsk *ask, PlumbHandout *handout)
+{
+    const PlumbDrawing *const drawing = ask->drawing;
+    const PlumbSetup *const setup = &drawing->answer->setup;
+    PlumbText text = plumb_text_begin(handout->heading, sizeof handout->heading);
+    plumb_text_string(&text, setup->lift == PLUMB_SQUAT ? "Squat, " : "Deadlift, ");
+    plumb_text_quantity(&text, setup->load_kg, PLUMB_Q_MASS, drawing->units);
+    const bool past = ask->since[0] != '\0';
+    plumb_text_string(&text, past ? ": what has changed since " : ": what to change next");
+    plumb_text_string(&text, ask->since);
+    PlumbText before = plumb_text_begin(handout->before_name, sizeof handout->before_name);
+    plumb_text_string(&before, past ? "then" : "now");
+    plumb_text_string(&before, drawing->pencil_name[0] != '\0' && !past ? ", " : "");
+    plumb_text_string(&before, past ? "" : drawing->pencil_name);
+    PlumbText after = plumb_text_begin(handout->after_name, sizeof handout->after_name);
+    plumb_text_string(&after, past ? "now" : "proposed");
+}
+
+PlumbStatus plumb_handout_fill(const PlumbHandoutAsk *ask, PlumbHandout *handout, PlumbError *error)
+{
+    const PlumbDrawing *const drawing = ask->drawing;
+    const bool past = ask->since[0] != '\0';
+    PlumbStatus status =
+        past ? PLUMB_OK : plumb_changes_check(drawing->pencil, drawing->answer, error);
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    PlumbHandout *const made = calloc(1, sizeof *made);
+    if (made == NULL) {
+        return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "handout", "no memory for the handout");
+    }
+    made->drawing = drawing;
+    status = plumb_figure_rows(ask, made, error);
+    if (status == PLUMB_OK) {
+        fill_heading(ask, made);
+        fill_changes(ask, made);
+        made->feel.heading = past ? "what it does" : "what it should feel like";
+        plumb_feel_words(drawing->pencil, drawing->answer, drawing->units, &made->feel);
+        fill_drills(ask, made);
+        fill_film(made);
+        fill_watch(ask, made);
+        PlumbText note = plumb_text_begin(made->note, sizeof made->note);
+        plumb_text_string(&note, ask->note);
+        PlumbText rests = plumb_text_begin(made->rests_on, sizeof made->rests_on);
+        plumb_rests_on_words(ask, made, &rests);
+        *handout = *made;
+    }
+    free(made);
+    return status;
+}

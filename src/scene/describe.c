@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: MIT */
+/* The drawing in a sentence or two, for who cannot see it. */
+#include "scene/describe.h"
+
+#include <math.h>
+
+void plumb_scene_describe(PlumbScene *scene, const PlumbDrawing *drawing)
+{
+    const PlumbAnswer *answer = drawing->answer;
+    const PlumbPosition *at = &answer->start;
+    const PlumbUnits units = drawing->units;
+    PlumbText title = plumb_text_begin(scene->title, sizeof scene->title);
+    plumb_text_string(&title, drawing->name);
+    plumb_text_string(&title, drawing->name[0] != '\0' ? ", " : "");
+    plumb_text_string(&title, plumb_lift_name(answer->setup.lift));
+    plumb_text_string(&title, ", ");
+    plumb_text_quantity(&title, answer->setup.load_kg, PLUMB_Q_MASS, units);
+    PlumbText text = plumb_text_begin(scene->description, sizeof scene->description);
+    if (answer->outcome == PLUMB_NO_POSE) {
+        plumb_text_string(&text, "No pose meets the request: ");
+        plumb_text_string(&text, plumb_constraint_text(answer->failed));
+        plumb_text_string(&text, ". The nearest pose: ");
+    }
+    plumb_text_string(&text, "back angle ");
+    plumb_text_quantity(&text, at->angle_rad[PLUMB_ANG_back], PLUMB_Q_ANGLE, units);
+    plumb_text_string(&text, " above level, hip height ");
+    plumb_text_quantity(&text, at->point[PLUMB_PT_hip].y, PLUMB_Q_LENGTH, units);
+    plumb_text_string(&text, ", balance ");
+    plumb_text_quantity(&text, at->balance_frac, PLUMB_Q_FRACTION, units);
+    if (isfinite(answer->travel_m)) {
+        plumb_text_string(&text, ", bar travel ");
+        plumb_text_quantity(&text, answer->travel_m, PLUMB_Q_LENGTH, units);
+    }
+    plumb_text_string(&text, ". ");
+    plumb_text_string(&text, plumb_caution_line());
+}
