@@ -31,8 +31,10 @@ static const struct {
     {"setup.h", "model"},    {"pose.h", "model"},       {"solve.h", "solve"},
     {"scene.h", "scene"},    {"draw.h", "draw"},        {"file.h", "io"},
     {"lifter_file.h", "io"}, {"plumbar.h", "solve"},    {"sample.h", "study"},
-    {"interval.h", "study"}, {"population.h", "study"}, {"effects.h", "study"},
-    {"dynamics.h", "solve"}, {"press.h", "solve"},
+    {"interval.h", "study"}, {"population.h", "study"}, {"scatter.h", "scene"},
+    {"effects.h", "study"},  {"advice.h", "study"},     {"start.h", "study"},
+    {"dynamics.h", "solve"}, {"press.h", "solve"},      {"handout.h", "scene"},
+    {"drills.h", "io"},      {"report.h", "report"},
 };
 
 /* System headers that only some folders may include, as beginnings of their names. */
