@@ -27,6 +27,10 @@ typedef struct PlumbSample {
 void plumb_samples_solve(const PlumbSampler *sampler, const PlumbSetup *setup, bool quick,
                          uint64_t first, int count, PlumbSample *sample);
 
+/* One draw with all that came of it: the body and its whole answer. */
+void plumb_sample_solve(const PlumbSampler *sampler, const PlumbSetup *setup, uint64_t index,
+                        PlumbLifter *lifter, PlumbAnswer *answer, PlumbSample *sample);
+
 /* Middle and spread of a figure. low and high hold 95 %, 2.5 % beyond each. NaN where count is
  * below 2. */
 typedef struct PlumbEstimate {

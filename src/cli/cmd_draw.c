@@ -1,59 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 /* plumbar draw: the sheet as SVG, PDF or PNG. */
 #include "command.h"
+#include "picture.h"
 #include "request.h"
 
-#include <plumbar/draw.h>
-
 #include <stdlib.h>
-#include <string.h>
-
-enum { DATE_SIZE = 32 };
-
-/* About 200 dots an inch. */
-static const double png_px_per_mm = 8.0;
-
-typedef enum FileKind { FILE_SVG, FILE_PDF, FILE_PNG, FILE_KIND_COUNT } FileKind;
-
-static bool ends_in(const char *path, const char *ending)
-{
-    const size_t length = strlen(path);
-    const size_t tail = strlen(ending);
-    return length > tail && strcmp(path + length - tail, ending) == 0;
-}
-
-static PlumbStatus choose_kind(const char *path, FileKind *kind, PlumbCliFault *fault)
-{
-    static const char *const endings[FILE_KIND_COUNT] = {".svg", ".pdf", ".png"};
-    *kind = FILE_SVG;
-    if (path == NULL) {
-        return PLUMB_OK;
-    }
-    for (int i = 0; i < FILE_KIND_COUNT; i++) {
-        if (ends_in(path, endings[i])) {
-            *kind = (FileKind)i;
-            return PLUMB_OK;
-        }
-    }
-    return plumb_fault_bad(fault, "--output", "'", path, "' ends in none of .svg, .pdf and .png");
-}
-
-static PlumbStatus render(const PlumbScene *scene, FileKind kind, const PlumbCliArgs *args,
-                          PlumbBytes *bytes, PlumbError *error)
-{
-    const PlumbPaper paper = args->dark ? PLUMB_DARK_PAPER : PLUMB_LIGHT_PAPER;
-    if (kind == FILE_PNG) {
-        return plumb_draw_png(scene, paper, png_px_per_mm, bytes, error);
-    }
-    if (kind == FILE_SVG) {
-        return plumb_draw_svg(scene, paper, bytes, error);
-    }
-    char date[DATE_SIZE];
-    PlumbText text = plumb_text_begin(date, sizeof date);
-    plumb_text_string(&text, args->date);
-    plumb_text_string(&text, "T12:00:00Z");
-    return plumb_draw_pdf(scene, paper, date, bytes, error);
-}
 
 /* What is drawn: the inked set-up and, where asked for, a pencilled one. */
 typedef struct Sheet {
@@ -107,8 +58,8 @@ static void compose(const PlumbCliArgs *args, Sheet *sheet)
 
 static PlumbCliExit draw(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFault *fault)
 {
-    FileKind kind = FILE_SVG;
-    PlumbStatus status = choose_kind(args->output, &kind, fault);
+    PlumbCliPicture kind = PLUMB_PICTURE_SVG;
+    PlumbStatus status = plumb_picture_choose(args->output, &kind, fault);
     if (status == PLUMB_OK) {
         status = read_sheet(args, sheet, fault);
     }
@@ -117,7 +68,7 @@ static PlumbCliExit draw(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFault *
     }
     compose(args, sheet);
     PlumbBytes bytes = {.data = NULL};
-    status = render(&sheet->scene, kind, args, &bytes, &fault->error);
+    status = plumb_picture_render(&sheet->scene, kind, args, &bytes, &fault->error);
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
     }

@@ -10,7 +10,8 @@ typedef enum PlumbCliExit {
     PLUMB_EXIT_ANSWERED = 0,
     PLUMB_EXIT_NO_POSE = 1,
     PLUMB_EXIT_BAD_INPUT = 2,
-    PLUMB_EXIT_IO = 3
+    PLUMB_EXIT_IO = 3,
+    PLUMB_EXIT_STOPPED = 130 /* Ctrl+C: what was done by then is told */
 } PlumbCliExit;
 
 enum { PLUMB_CLI_PATH_SIZE = 4096 };

@@ -52,7 +52,7 @@ void plumb_help_program(PlumbCliOutput *out)
                         "are\nenough. Quantities carry their unit: 178cm, \"5 ft 10 in\", 35deg, "
                         "440lb.\n"
                         "\nExit codes: 0 answered, 1 no pose meets the request (the answer says "
-                        "why),\n2 bad input, 3 could not read or write.\n"
+                        "why),\n2 bad input, 3 could not read or write, 130 stopped by Ctrl+C.\n"
                         "\nExample\n  plumbar setup deadlift sex=male stature=178cm mass=85kg "
                         "load=180kg\n");
 }

@@ -96,7 +96,11 @@ int plumb_workers_run(const PlumbCliJob *job)
     int started = 0;
     stopped = 0;
     if (job->stoppable) {
-        sigaction(SIGINT, &during, &before);
+        sigaction(SIGINT, NULL, &before);
+    }
+    const bool listens = job->stoppable && before.sa_handler != SIG_IGN;
+    if (listens) {
+        sigaction(SIGINT, &during, NULL);
     }
     /* A thread that cannot be had is no error: the others do its share. */
     while (started < thread_count(job) - 1 &&
@@ -107,7 +111,7 @@ int plumb_workers_run(const PlumbCliJob *job)
     for (int i = 0; i < started; i++) {
         pthread_join(thread[i], NULL);
     }
-    if (job->stoppable) {
+    if (listens) {
         sigaction(SIGINT, &before, NULL);
     }
     const int taken = atomic_load(&shared.next);

@@ -11,35 +11,50 @@ const char *plumb_interval_caution(void)
            "right, and not strength.";
 }
 
-static void solve_one(const PlumbSampler *sampler, const PlumbSetup *setup, bool quick,
-                      uint64_t index, PlumbSample *sample)
+/* The lifter of a draw, and the set-up with the balance that this one aims at. */
+static PlumbSetup draw(const PlumbSampler *sampler, const PlumbSetup *setup, uint64_t index,
+                       PlumbLifter *lifter)
 {
-    PlumbLifter lifter;
-    PlumbAnswer answer;
     PlumbSetup aimed = *setup;
     double off;
-    plumb_sampler_draw(sampler, index, &lifter, &off);
+    plumb_sampler_draw(sampler, index, lifter, &off);
     plumb_setup_set(&aimed, PLUMB_SET_balance, setup->balance_frac + off);
     aimed.lead = setup->lead; /* setting a lead's key makes it lead */
-    (quick ? plumb_answer_quick : plumb_answer_solve)(&lifter, &aimed, &answer);
-    sample->outcome = answer.outcome;
-    sample->stature_m = lifter.body.stature_m;
-    sample->mass_kg = lifter.body.mass_kg;
+    return aimed;
+}
+
+static void record(const PlumbLifter *lifter, const PlumbAnswer *answer, PlumbSample *sample)
+{
+    sample->outcome = answer->outcome;
+    sample->stature_m = lifter->body.stature_m;
+    sample->mass_kg = lifter->body.mass_kg;
     for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
-        sample->length_m[i] = lifter.body.length_m[i];
+        sample->length_m[i] = lifter->body.length_m[i];
     }
     for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
-        sample->output[i] = answer.outcome == PLUMB_NO_POSE
+        sample->output[i] = answer->outcome == PLUMB_NO_POSE
                                 ? (double)NAN
-                                : plumb_output_value(&answer, (PlumbOutput)i);
+                                : plumb_output_value(answer, (PlumbOutput)i);
     }
+}
+
+void plumb_sample_solve(const PlumbSampler *sampler, const PlumbSetup *setup, uint64_t index,
+                        PlumbLifter *lifter, PlumbAnswer *answer, PlumbSample *sample)
+{
+    const PlumbSetup aimed = draw(sampler, setup, index, lifter);
+    plumb_answer_solve(lifter, &aimed, answer);
+    record(lifter, answer, sample);
 }
 
 void plumb_samples_solve(const PlumbSampler *sampler, const PlumbSetup *setup, bool quick,
                          uint64_t first, int count, PlumbSample *sample)
 {
     for (int i = 0; i < count; i++) {
-        solve_one(sampler, setup, quick, first + (uint64_t)i, &sample[i]);
+        PlumbLifter lifter;
+        PlumbAnswer answer;
+        const PlumbSetup aimed = draw(sampler, setup, first + (uint64_t)i, &lifter);
+        (quick ? plumb_answer_quick : plumb_answer_solve)(&lifter, &aimed, &answer);
+        record(&lifter, &answer, &sample[i]);
     }
 }
 
