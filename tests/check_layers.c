@@ -34,7 +34,8 @@ static const struct {
     {"interval.h", "study"}, {"population.h", "study"}, {"scatter.h", "scene"},
     {"effects.h", "study"},  {"advice.h", "study"},     {"start.h", "study"},
     {"dynamics.h", "solve"}, {"press.h", "solve"},      {"handout.h", "scene"},
-    {"drills.h", "io"},      {"report.h", "report"},
+    {"svg.h", "draw"},       {"phone.h", "scene"},      {"drills.h", "io"},
+    {"report.h", "report"},
 };
 
 /* System headers that only some folders may include, as beginnings of their names. */

@@ -3,17 +3,9 @@
 #ifndef PLUMBAR_DRAW_H
 #define PLUMBAR_DRAW_H
 
-#include <plumbar/scene.h>
+#include <plumbar/svg.h>
 
 #include <cairo.h>
-
-/* Bytes owned by the caller; free with plumb_bytes_free. */
-typedef struct PlumbBytes {
-    unsigned char *data;
-    size_t length;
-} PlumbBytes;
-
-void plumb_bytes_free(PlumbBytes *bytes);
 
 /* The typeface of every drawing (DejaVu Sans), for measuring and for painting. NULL where memory
  * is out. */
@@ -26,12 +18,6 @@ double plumb_font_width(void *font, const char *text, size_t length, double size
 /* Frees what cairo and fontconfig keep for the whole process; for the end of a program, after every
  * font, surface and context is gone. */
 void plumb_draw_finish(void);
-
-/* Writes the scene as SVG: millimetres, text stays text, title and description for readers. The
- * same scene gives the same bytes. Fails only with PLUMB_OUT_OF_MEMORY; *bytes is then untouched.
- */
-PlumbStatus plumb_draw_svg(const PlumbScene *scene, PlumbPaper paper, PlumbBytes *bytes,
-                           PlumbError *error);
 
 /* px_per_mm 1 to 40. The same scene gives the same bytes. */
 PlumbStatus plumb_draw_png(const PlumbScene *scene, PlumbPaper paper, double px_per_mm,

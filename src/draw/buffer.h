@@ -3,7 +3,7 @@
 #ifndef PLUMBAR_DRAW_BUFFER_H
 #define PLUMBAR_DRAW_BUFFER_H
 
-#include <plumbar/draw.h>
+#include <plumbar/svg.h>
 
 #include <stdbool.h>
 #include <stddef.h>

@@ -2,6 +2,8 @@
 /* PNG and PDF into memory through cairo's stream writers. */
 #include "draw/buffer.h"
 
+#include <plumbar/draw.h>
+
 #include <cairo-pdf.h>
 
 #include <math.h>
