@@ -13,8 +13,11 @@ PlumbCliExit plumb_cli_path(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_vary(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_effects(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_try(const PlumbCliArgs *args, PlumbCliFault *fault);
+PlumbCliExit plumb_cli_compare(const PlumbCliArgs *args, PlumbCliFault *fault);
+PlumbCliExit plumb_cli_styles(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_draw(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_population(const PlumbCliArgs *args, PlumbCliFault *fault);
+PlumbCliExit plumb_cli_handout(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_view(const PlumbCliArgs *args, PlumbCliFault *fault);
 
 /* Closes the output: `answered` where all was written, else the exit code of the failure. */

@@ -57,6 +57,21 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "own start it says where that lies. Load, depth, blocks, deficit, spine and body stay.",
      "plumbar try deadlift sex=male stature=178cm mass=85kg hip_height=52cm --for level_hips",
      FORMS | BIT(PLUMB_OPT_FOR) | BIT(PLUMB_OPT_KNEE), plumb_cli_try},
+    {"compare", "deadlift|squat [FILE[:SET-UP]] [KEY=..] --pencil WHAT",
+     "two set-ups, or two lifters, figure by figure",
+     "Solves the set-up and the pencilled one and lists every figure of both, the change, and how "
+     "sure it is. A FILE alone as WHAT is another lifter in the same set-up; key=value words may "
+     "change the lifter as well (stature, thigh ...).",
+     "plumbar compare deadlift sex=male stature=178cm mass=85kg --pencil \"stance=60cm "
+     "toes=30deg\"",
+     FORMS | BIT(PLUMB_OPT_PENCIL), plumb_cli_compare},
+    {"styles", "deadlift|squat [FILE[:SET-UP]] [KEY=..]",
+     "conventional and sumo, or high, low and front, side by side",
+     "Solves one lifter at one load in every style with several stances and toes: travel, arms, "
+     "moments, width of the window, shins from the front, what the hips need, limits that bind. "
+     "In words: what this body's proportions favour, and how weakly or strongly. No score.",
+     "plumbar styles deadlift sex=female stature=172cm mass=70kg thigh=\"+1 sd\" load=120kg", FORMS,
+     plumb_cli_styles},
     {"draw", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "the drawing, as SVG, PDF or PNG",
      "Draws the sheet. The ending of the file decides the format; without -o, SVG goes to "
      "standard output.",
@@ -72,6 +87,17 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "plumbar population deadlift sex=male stature=178cm mass=85kg --samples 500",
      FORMS | DRAWS | BIT(PLUMB_OPT_PAPER) | BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE),
      plumb_cli_population},
+    {"handout", "deadlift|squat [FILE[:SET-UP]] [KEY=..] --proposed WHAT",
+     "one page for the athlete, as PDF, PNG or SVG",
+     "Draws the present set-up in pencil and the proposed one in ink, and says in plain words what "
+     "to change, what it feels like, a drill and what to film next. Never more than two changes, "
+     "and never a rounder back, less depth or another load. 400 bodies that the lifter could have "
+     "say how sure each figure is.",
+     "plumbar handout deadlift sex=male stature=178cm mass=85kg --proposed stance=45cm -o next.pdf",
+     BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_OUTPUT) | BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_PAPER) |
+         BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) | BIT(PLUMB_OPT_SAMPLES) |
+         BIT(PLUMB_OPT_PROPOSED) | BIT(PLUMB_OPT_NOTE) | BIT(PLUMB_OPT_DRILLS),
+     plumb_cli_handout},
     {"view", "[deadlift|squat] [FILE[:SET-UP]] [KEY=..]", "the window with its rulers",
      "Opens the drawing with rulers to drag.",
      "plumbar view squat sex=male stature=178cm mass=85kg",

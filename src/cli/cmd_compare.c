@@ -1,0 +1,231 @@
+/* SPDX-License-Identifier: MIT */
+/* plumbar compare: two set-ups of one lifter, or one set-up for two lifters, figure by figure. */
+#include "command.h"
+#include "csv_out.h"
+#include "json_out.h"
+#include "report.h"
+#include "request.h"
+#include "text_out.h"
+
+#include <plumbar/compare.h>
+#include <plumbar/scene.h>
+
+#include <math.h>
+#include <string.h>
+
+enum { LINE_SIZE = 512, KEY_SIZE = 96 };
+
+typedef struct Compare {
+    PlumbCliRequest request[2];
+    PlumbAnswer answer[2];
+    PlumbDifference difference[PLUMB_OUTPUT_COUNT];
+    bool one_lifter;
+    PlumbUnits units;
+} Compare;
+
+static PlumbLift lift_of(const Compare *compare)
+{
+    return compare->request[0].lift;
+}
+
+static bool same_body(const PlumbBody *a, const PlumbBody *b)
+{
+    bool same = a->sex == b->sex && a->mass_kg == b->mass_kg && a->stature_m == b->stature_m;
+    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
+        same = same && a->length_m[i] == b->length_m[i];
+    }
+    return same;
+}
+
+/* A second file without a set-up of its own is another lifter in the same set-up. */
+static PlumbStatus read_second(const PlumbCliArgs *args, Compare *compare, PlumbCliFault *fault)
+{
+    PlumbCliRequest *const second = &compare->request[1];
+    if (args->pencil == NULL) {
+        return plumb_fault_bad(fault, "--pencil",
+                               "is missing; name the second set-up: ", "--pencil \"stance=60cm\"",
+                               ", --pencil FILE:set-up, or --pencil FILE for another lifter");
+    }
+    const PlumbStatus status =
+        plumb_request_read_pencil(&compare->request[0], args->pencil, second, fault);
+    if (status == PLUMB_OK && second->path[0] != '\0' && second->setup_name[0] == '\0') {
+        second->setup = compare->request[0].setup;
+    }
+    return status;
+}
+
+static void print_side(const Compare *compare, int side, PlumbCliOutput *out)
+{
+    const PlumbReport report = {.request = &compare->request[side],
+                                .lifter = &compare->request[side].lifter,
+                                .answer = &compare->answer[side],
+                                .units = compare->units};
+    plumb_output_string(out, side == 0 ? "First (inked)\n" : "\nSecond (pencilled)\n");
+    plumb_report_head(&report, out);
+}
+
+static bool is_shown(const Compare *compare, int i)
+{
+    const PlumbDifference *const d = &compare->difference[i];
+    return plumb_output_applies((PlumbOutput)i, lift_of(compare)) &&
+           (isfinite(d->first) || isfinite(d->second));
+}
+
+static void difference_cell(PlumbCliTable *table, const PlumbDifference *d, PlumbQuantity quantity)
+{
+    char cell[KEY_SIZE];
+    PlumbText text = plumb_text_begin(cell, sizeof cell);
+    if (isfinite(d->change)) {
+        plumb_text_difference(&text, d->change, quantity, table->units);
+    } else {
+        plumb_text_string(&text, "-");
+    }
+    plumb_table_text(table, cell);
+}
+
+/* Two spreads of the difference, "less than" where they would read as nothing. */
+static void spread_cell(PlumbCliTable *table, const PlumbDifference *d, PlumbQuantity quantity)
+{
+    char cell[KEY_SIZE];
+    PlumbText text = plumb_text_begin(cell, sizeof cell);
+    if (isfinite(d->sd)) {
+        plumb_text_string(&text, "\xC2\xB1");
+        plumb_text_quantity(&text, 2.0 * d->sd, quantity, table->units);
+    } else {
+        plumb_text_string(&text, "-");
+    }
+    plumb_table_text(table, cell);
+}
+
+static void print_text(const Compare *compare, PlumbCliOutput *out)
+{
+    print_side(compare, 0, out);
+    print_side(compare, 1, out);
+    plumb_output_string(out, "\n");
+    PlumbCliTable table = plumb_table_begin("lrrrr", compare->units);
+    plumb_table_text(&table, "");
+    plumb_table_text(&table, "first");
+    plumb_table_text(&table, "second");
+    plumb_table_text(&table, "change");
+    plumb_table_text(&table, "give or take");
+    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
+        if (!is_shown(compare, i)) {
+            continue;
+        }
+        const PlumbOutput o = (PlumbOutput)i;
+        const PlumbQuantity quantity = plumb_output_quantity(o, lift_of(compare));
+        plumb_table_text(&table, plumb_output_text(o));
+        plumb_table_value(&table, compare->difference[i].first, quantity);
+        plumb_table_value(&table, compare->difference[i].second, quantity);
+        difference_cell(&table, &compare->difference[i], quantity);
+        spread_cell(&table, &compare->difference[i], quantity);
+    }
+    plumb_table_end(&table, 0, out);
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(
+        out,
+        compare->one_lifter
+            ? "\"Give or take\" is two spreads of the change, from lengths that are not known "
+              "exactly; the same body errs the same way in both set-ups."
+            : "\"Give or take\" is two spreads of the change, from the lengths of both lifters "
+              "that "
+              "are not known exactly. Efforts of two lifters are not compared as a ranking.",
+        0);
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(out, plumb_caution_line(), 0);
+}
+
+static void figure_key(const Compare *compare, PlumbOutput o, char key[KEY_SIZE])
+{
+    PlumbText text = plumb_text_begin(key, KEY_SIZE);
+    plumb_text_string(&text, plumb_output_name(o));
+    plumb_text_string(&text, plumb_output_unit(o, lift_of(compare)));
+}
+
+static void json_side(const Compare *compare, int side, PlumbJson json)
+{
+    plumb_json_string(json, "outcome", plumb_outcome_name(compare->answer[side].outcome));
+    plumb_json_setup(plumb_json_object(json, "setup"), &compare->answer[side].setup);
+    plumb_json_body(plumb_json_object(json, "body"), &compare->request[side].lifter.body);
+}
+
+static void print_json(const Compare *compare, PlumbCliOutput *out)
+{
+    bool failed = false;
+    const PlumbJson json = plumb_json_begin(&failed);
+    plumb_json_string(json, "lift", plumb_lift_name(lift_of(compare)));
+    plumb_json_bool(json, "one_lifter", compare->one_lifter);
+    json_side(compare, 0, plumb_json_object(json, "first"));
+    json_side(compare, 1, plumb_json_object(json, "second"));
+    const PlumbJson figures = plumb_json_object(json, "figures");
+    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
+        if (is_shown(compare, i)) {
+            char key[KEY_SIZE];
+            figure_key(compare, (PlumbOutput)i, key);
+            const PlumbJson one = plumb_json_object(figures, key);
+            plumb_json_number(one, "first", compare->difference[i].first);
+            plumb_json_number(one, "second", compare->difference[i].second);
+            plumb_json_number(one, "change", compare->difference[i].change);
+            plumb_json_number(one, "change_sd", compare->difference[i].sd);
+        }
+    }
+    plumb_json_print(json, 1, out);
+    plumb_output_string(out, "\n");
+}
+
+static void print_csv(const Compare *compare, PlumbCliOutput *out)
+{
+    static const char *const head[] = {"figure", "first_si", "second_si", "change_si",
+                                       "change_sd_si"};
+    PlumbCsv csv = {.out = out};
+    for (size_t i = 0; i < sizeof head / sizeof head[0]; i++) {
+        plumb_csv_text(&csv, head[i]);
+    }
+    plumb_csv_row_end(&csv);
+    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
+        if (is_shown(compare, i)) {
+            char key[KEY_SIZE];
+            figure_key(compare, (PlumbOutput)i, key);
+            plumb_csv_text(&csv, key);
+            plumb_csv_number(&csv, compare->difference[i].first);
+            plumb_csv_number(&csv, compare->difference[i].second);
+            plumb_csv_number(&csv, compare->difference[i].change);
+            plumb_csv_number(&csv, compare->difference[i].sd);
+            plumb_csv_row_end(&csv);
+        }
+    }
+}
+
+PlumbCliExit plumb_cli_compare(const PlumbCliArgs *args, PlumbCliFault *fault)
+{
+    static Compare compare;
+    PlumbStatus status = plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP,
+                                            &compare.request[0], fault);
+    if (status == PLUMB_OK) {
+        status = read_second(args, &compare, fault);
+    }
+    if (status != PLUMB_OK) {
+        return plumb_fault_exit(status);
+    }
+    PlumbSide side[2];
+    bool held = true;
+    for (int i = 0; i < 2; i++) {
+        PlumbCliRequest *const request = &compare.request[i];
+        plumb_answer_solve(&request->lifter, &request->setup, &compare.answer[i]);
+        side[i] = (PlumbSide){&request->lifter, &request->setup, &compare.answer[i]};
+        held = held && compare.answer[i].outcome != PLUMB_NO_POSE;
+    }
+    compare.units = args->units;
+    compare.one_lifter =
+        same_body(&compare.request[0].lifter.body, &compare.request[1].lifter.body);
+    plumb_compare(&side[0], &side[1], compare.one_lifter, compare.difference);
+    PlumbCliOutput out = plumb_output_begin(args->output);
+    if (args->json) {
+        print_json(&compare, &out);
+    } else if (args->csv) {
+        print_csv(&compare, &out);
+    } else {
+        print_text(&compare, &out);
+    }
+    return plumb_cli_finish(&out, held ? PLUMB_EXIT_ANSWERED : PLUMB_EXIT_NO_POSE, fault);
+}
