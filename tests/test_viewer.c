@@ -197,6 +197,13 @@ static void export__writes_what_the_ending_says(void **state)
     assert_false(is_file("sheet.doc", ""));
 }
 
+static void picture__in_parts_is_the_whole_picture(void **state)
+{
+    (void)state;
+    play("partial");
+    assert_int_equal(run("cmp parts.png whole.png"), 0);
+}
+
 /* The same events give the same pixels. */
 static void picture__repeats(void **state)
 {
@@ -268,6 +275,7 @@ int main(void)
         cmocka_unit_test(wish__keeps_the_last_pose_that_holds),
         cmocka_unit_test(looks__change_and_pictures_have_the_window_s_size),
         cmocka_unit_test(export__writes_what_the_ending_says),
+        cmocka_unit_test(picture__in_parts_is_the_whole_picture),
         cmocka_unit_test(picture__repeats),
         cmocka_unit_test(script__that_is_wrong_names_its_line),
         cmocka_unit_test(display__that_is_missing_is_said),

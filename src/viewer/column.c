@@ -85,7 +85,9 @@ void plumb_compose_rulers(PlumbDesk *desk, const PlumbBoard *board)
     const int last_first = count - fit;
     const int first = desk->first_ruler > last_first ? last_first : desk->first_ruler;
     const bool folded = fit < count;
-    const double height = fmin((column.height_mm - (folded ? strip : 0.0)) / fit, 1.3 * least);
+    const double room = fmin((column.height_mm - (folded ? strip : 0.0)) / fit, 1.3 * least);
+    /* On whole pixels, so that one ruler can be painted without its neighbours. */
+    const double height = floor(room * PLUMB_WINDOW_PX_PER_MM) / PLUMB_WINDOW_PX_PER_MM;
     desk->first_ruler = first;
     desk->rulers_fit = fit;
     desk->place_count = 0;
@@ -95,6 +97,10 @@ void plumb_compose_rulers(PlumbDesk *desk, const PlumbBoard *board)
     }
     for (int i = 0; i < desk->place_count; i++) {
         const PlumbRulerPlace *const place = &desk->place[i];
+        PlumbRect rect = place->rect;
+        rect.x_mm = column.x_mm;
+        rect.width_mm = column.width_mm;
+        plumb_slices_next(&desk->slices, board->scene, rect);
         plumb_ruler_draw(desk, board, place);
         if (plumb_desk_has_focus(desk, PLUMB_WIDGET_RULER, (int)place->id)) {
             plumb_focus_ring(board, place->rect);
@@ -102,6 +108,10 @@ void plumb_compose_rulers(PlumbDesk *desk, const PlumbBoard *board)
         plumb_desk_widget(desk, PLUMB_WIDGET_FIGURE, (int)place->id, place->figure, false);
         plumb_desk_widget(desk, PLUMB_WIDGET_RULER, (int)place->id, place->rect, true);
     }
+    const double end = column.y_mm + fit * height;
+    plumb_slices_next(
+        &desk->slices, board->scene,
+        (PlumbRect){column.x_mm, end, column.width_mm, column.y_mm + column.height_mm - end});
     if (folded) {
         draw_fold(desk, board,
                   (PlumbRect){column.x_mm, column.y_mm + column.height_mm - strip, column.width_mm,

@@ -110,6 +110,7 @@ static void toggle_paper(PlumbDesk *desk, int argument)
 {
     (void)argument;
     desk->paper = desk->paper == PLUMB_LIGHT_PAPER ? PLUMB_DARK_PAPER : PLUMB_LIGHT_PAPER;
+    desk->repaint = true;
 }
 
 static int scale_index(const PlumbDesk *desk)

@@ -11,7 +11,7 @@
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
 static const PlumbPen FRAME = {PLUMB_ROLE_rule, PLUMB_FINE_MM, PLUMB_SOLID, PLUMB_ROLE_none};
 static const double pad_mm = 2.5;
-static const double views_shrink_most = 1.5;
+static const double views_shrink_most = 1.34;
 
 PlumbDrawing plumb_desk_drawing(const PlumbDesk *desk)
 {
@@ -228,17 +228,30 @@ void plumb_compose_window(PlumbDesk *desk)
     desk->layout = plumb_layout(desk->width_mm, desk->height_mm, desk->text_scale);
     desk->widget_count = 0;
     plumb_scene_begin(desk->scene, desk->width_mm, desk->height_mm);
+    plumb_slices_begin(&desk->slices);
     const PlumbDrawing drawing = plumb_desk_drawing(desk);
     const PlumbBoard board = {desk->scene, &drawing};
+    const PlumbLayout *const l = &desk->layout;
+    plumb_slices_next(&desk->slices, desk->scene, l->views);
     compose_views(desk, &drawing);
-    draw_frames(desk, &board);
+    plumb_slices_next(&desk->slices, desk->scene, l->top);
     plumb_compose_top(desk, &board);
+    PlumbRect table = l->table;
+    table.width_mm += l->joints.width_mm;
+    plumb_slices_next(&desk->slices, desk->scene, table);
     compose_table(desk, &board);
+    plumb_slices_next(&desk->slices, desk->scene, l->notes);
     compose_notes(desk, &board);
     plumb_compose_rulers(desk, &board);
+    plumb_slices_next(&desk->slices, desk->scene, l->foot);
     compose_foot(desk, &board);
+    /* The last slice lies over all others: frames, and what stands in front for a while. */
+    plumb_slices_next(&desk->slices, desk->scene,
+                      (PlumbRect){0.0, 0.0, desk->width_mm, desk->height_mm});
+    draw_frames(desk, &board);
     compose_reason(desk, &board);
     if (desk->keys_shown) {
         plumb_compose_keys(desk, &board);
     }
+    plumb_slices_end(&desk->slices, desk->scene);
 }

@@ -5,6 +5,7 @@
 
 #include "curve.h"
 #include "layout.h"
+#include "slice.h"
 #include "viewer.h"
 
 #include <plumbar/draw.h>
@@ -144,6 +145,8 @@ typedef struct PlumbDesk {
     PlumbLayout layout;
     PlumbFont *font;
     PlumbScene *scene;
+    PlumbSlices slices;
+    bool repaint; /* all of it: the window lost its pixels, or all colours change */
     PlumbWidget widget[PLUMB_WIDGETS_MAX];
     int widget_count;
     PlumbRulerPlace place[PLUMB_PLACES_MAX];

@@ -37,6 +37,7 @@ static void take_window(PlumbStage *stage, const SDL_WindowEvent *event)
     case SDL_WINDOWEVENT_SHOWN:
     case SDL_WINDOWEVENT_RESTORED:
         stage->desk->dirty = true;
+        stage->desk->repaint = true;
         break;
     default:
         break;

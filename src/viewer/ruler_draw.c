@@ -170,8 +170,8 @@ static void draw_reason(const PlumbDesk *desk, const PlumbBoard *board,
     const double top = place->y_mm - band_mm - 0.2;
     plumb_scene_rect(board->scene, paper, tag_of(place),
                      (PlumbRect){x - 1.0, top, width + 2.0, band_mm - 0.1});
-    text(board, PLUMB_ROLE_quiet, place, x, place->y_mm - 0.5 * band_mm + 0.36 * size, size,
-         PLUMB_START, words);
+    text(board, PLUMB_ROLE_quiet, place, x, place->y_mm - 0.5 * (band_mm + strip_mm) + 0.36 * size,
+         size, PLUMB_START, words);
 }
 
 static void draw_not_held(const PlumbDesk *desk, const PlumbBoard *board,

@@ -68,59 +68,6 @@ void plumb_stage_close(PlumbStage *stage)
     SDL_Quit();
 }
 
-/* cairo's RGB24 has the bytes of these two. */
-static bool is_direct(const SDL_Surface *surface)
-{
-    return surface->format->format == SDL_PIXELFORMAT_RGB888 ||
-           surface->format->format == SDL_PIXELFORMAT_ARGB8888;
-}
-
-static void paint_on(PlumbDesk *desk, unsigned char *pixels, int width, int height, int stride,
-                     double px_per_mm)
-{
-    cairo_surface_t *const target =
-        cairo_image_surface_create_for_data(pixels, CAIRO_FORMAT_RGB24, width, height, stride);
-    cairo_t *const cairo = cairo_create(target);
-    plumb_draw_cairo(cairo, desk->scene, desk->paper, desk->font, px_per_mm);
-    cairo_destroy(cairo);
-    cairo_surface_finish(target);
-    cairo_surface_destroy(target);
-}
-
-/* Other pixel formats get a copy that SDL converts. */
-static bool paint_converted(PlumbDesk *desk, SDL_Surface *surface, double px_per_mm)
-{
-    const int stride = surface->w * 4;
-    unsigned char *const pixels = malloc((size_t)stride * (size_t)surface->h);
-    if (pixels == NULL) {
-        return false;
-    }
-    paint_on(desk, pixels, surface->w, surface->h, stride, px_per_mm);
-    const int failed =
-        SDL_ConvertPixels(surface->w, surface->h, SDL_PIXELFORMAT_RGB888, pixels, stride,
-                          surface->format->format, surface->pixels, surface->pitch);
-    free(pixels);
-    return failed == 0;
-}
-
-static bool paint(PlumbStage *stage, SDL_Surface *surface)
-{
-    const double px_per_mm = (double)surface->w / stage->desk->width_mm;
-    if (SDL_MUSTLOCK(surface) && SDL_LockSurface(surface) != 0) {
-        return false;
-    }
-    bool painted = true;
-    if (is_direct(surface)) {
-        paint_on(stage->desk, surface->pixels, surface->w, surface->h, surface->pitch, px_per_mm);
-    } else {
-        painted = paint_converted(stage->desk, surface, px_per_mm);
-    }
-    if (SDL_MUSTLOCK(surface)) {
-        SDL_UnlockSurface(surface);
-    }
-    return painted;
-}
-
 /* The window's own size decides the millimetres, the surface's the pixels: a dense display gets
  * more pixels for the same paper. */
 static void measure(PlumbStage *stage)
@@ -136,6 +83,7 @@ static void measure(PlumbStage *stage)
         desk->width_mm = width_mm;
         desk->height_mm = height_mm;
         desk->refit = true;
+        desk->repaint = true;
     }
 }
 
@@ -156,7 +104,7 @@ bool plumb_stage_frame(PlumbStage *stage, PlumbError *error)
     }
     measure(stage);
     plumb_compose_window(desk);
-    if (!paint(stage, surface) || SDL_UpdateWindowSurface(stage->window) != 0) {
+    if (!plumb_stage_paint(stage, surface)) {
         fail(error, "the window could not be painted: ", SDL_GetError());
         return false;
     }

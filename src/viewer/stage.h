@@ -19,6 +19,9 @@ typedef struct PlumbStage {
     char line[PLUMB_STATE_LINE_SIZE];
 } PlumbStage;
 
+/* Paints those slices of the desk's drawing that the surface does not show yet, and shows them. */
+bool plumb_stage_paint(PlumbStage *stage, SDL_Surface *surface);
+
 /* Opens the window. On failure *error says why: no display above all. */
 PlumbStatus plumb_stage_open(PlumbStage *stage, PlumbDesk *desk, bool need_display,
                              PlumbError *error);
