@@ -31,15 +31,17 @@ typedef struct PlumbOwnStart {
 } PlumbOwnStart;
 
 /* Reads the own start off a solved pull whose lead is the lifter's own hip height, back angle or
- * shin angle (PLUMB_LEAD_SHIN_ANGLE; see plumb_own_knee). */
+ * the place of the knee (plumb_own_knee). */
 void plumb_own_start(const PlumbAnswer *answer, PlumbOwnStart *own);
 
 /* One or two sentences. */
 void plumb_own_start_text(PlumbText *text, const PlumbOwnStart *own, PlumbUnits units);
 
-/* Makes the place of the knee lead a pull, by its hip height: text is the lean of the shin ("12
- * deg") or how far the front of the knee is ahead of the toe tips in the side view ("-3 cm").
- * PLUMB_BAD_INPUT, *setup untouched: neither, or no start of this lifter has the knee there. */
+/* Makes the place of the knee lead a pull: text is the lean of the shin ("12 deg") or how far the
+ * front of the knee is ahead of the toe tips in the side view ("-3 cm"). With the lifter's own hip
+ * height leading, the balance follows; else the balance of the set-up stays. Either way hip height
+ * and balance lead afterwards and the bar is not asked to touch the leg. PLUMB_BAD_INPUT, *setup
+ * untouched: no place, or no start of this lifter has the knee there. */
 PlumbStatus plumb_own_knee(const PlumbLifter *lifter, PlumbSetup *setup, const char *text,
                            PlumbError *error);
 

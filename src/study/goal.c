@@ -5,6 +5,7 @@
 #include "base/words.h"
 
 #include <math.h>
+#include <stddef.h>
 
 typedef struct AimRow {
     const char *name;
@@ -72,8 +73,8 @@ bool plumb_goal_of_aim(PlumbAim aim, PlumbLift lift, PlumbGoal *goal)
     return true;
 }
 
-/* How a finding is measured, and what bears on it in the order of trying; PLUMB_SETTING_COUNT ends
- * a list. A setting that the lift lacks is passed over. */
+/* How a finding is measured, and what bears on it in the order of trying. A setting that the lift
+ * lacks is passed over. */
 enum { BEARS_MAX = 8 };
 
 typedef struct FindingRow {
@@ -83,7 +84,8 @@ typedef struct FindingRow {
     PlumbSettingId bears[BEARS_MAX];
 } FindingRow;
 
-#define NO_MORE PLUMB_SETTING_COUNT
+/* The style is no setting that advice moves, and 0: it ends a list, also one that is not there. */
+#define NO_MORE PLUMB_SET_style
 
 static const FindingRow findings[PLUMB_FINDING_COUNT] = {
     [PLUMB_FIND_no_pose] = {PLUMB_GOAL_GONE,
@@ -189,7 +191,7 @@ static PlumbOutput output_of_limit(PlumbLimit limit)
 PlumbGoal plumb_goal_of_finding(const PlumbFinding *finding)
 {
     const FindingRow *const row = &findings[finding->id];
-    PlumbGoal goal = {.form = row->form,
+    PlumbGoal goal = {.form = row->measured != NULL ? row->form : PLUMB_GOAL_GONE,
                       .output = row->output,
                       .limit = finding->limit,
                       .finding = finding->id,
@@ -249,8 +251,11 @@ PlumbQuantity plumb_goal_quantity(const PlumbGoal *goal, PlumbLift lift)
 
 const char *plumb_goal_text(const PlumbGoal *goal)
 {
-    return goal->aim != PLUMB_AIM_COUNT ? aims[goal->aim].measured
-                                        : findings[goal->finding].measured;
+    if (goal->aim != PLUMB_AIM_COUNT) {
+        return aims[goal->aim].measured;
+    }
+    const char *const measured = findings[goal->finding].measured;
+    return measured != NULL ? measured : "the finding";
 }
 
 int plumb_finding_settings(PlumbFindingId id, PlumbLift lift, PlumbSettingId *setting)

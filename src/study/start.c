@@ -107,13 +107,22 @@ static PlumbStatus refuse(PlumbError *error, const char *quoted, const char *wha
     return plumb_error_set(error, PLUMB_BAD_INPUT, "knee", message);
 }
 
-/* The start whose shin leans this much. */
+/* The start whose shin leans this much. A bar against the shin fixes its lean, whatever the hips
+ * do, so that the bar is let go here: the knee pushes it or leaves a gap, and the answer says so.
+ */
 static bool start_by_shin(const PlumbCase *c, double shin_rad, PlumbState *state)
 {
-    PlumbProblem problem = plumb_lead_problem(&c->setup, PLUMB_LEAD_SHIN_ANGLE);
+    const bool own_height = c->setup.lead == PLUMB_LEAD_HIP_HEIGHT && !c->setup.hip_height_relative;
+    const PlumbConstraint third = {own_height ? PLUMB_CON_hip_height : PLUMB_CON_balance,
+                                   own_height ? c->setup.hip_height_m : c->setup.balance_frac};
+    const PlumbProblem problem = {
+        .count = 3,
+        .free = {PLUMB_X, PLUMB_Y, PLUMB_LEAN},
+        .constraint = {{PLUMB_CON_reach, 0.0}, {PLUMB_CON_shin_angle, shin_rad}, third},
+        .knee_bend_rad = -1.0,
+    };
     PlumbConstraintId failed;
     double miss;
-    problem.constraint[2].target = shin_rad;
     return plumb_case_meet(c, &problem, state, &failed, &miss);
 }
 
@@ -163,8 +172,16 @@ PlumbStatus plumb_own_knee(const PlumbLifter *lifter, PlumbSetup *setup, const c
     if (!held) {
         return refuse(error, text, ": no start of this lifter has the knee there");
     }
-    setup->hip_height_relative = false;
-    setup->hip_height_m = state.v[PLUMB_Y];
-    setup->lead = PLUMB_LEAD_HIP_HEIGHT;
+    PlumbEval eval;
+    plumb_eval(&c.rig, &state, -1.0, &eval);
+    PlumbSetup own = *setup;
+    own.hip_height_relative = false;
+    own.hip_height_m = state.v[PLUMB_Y];
+    own.balance_frac = plumb_constraint_value(&eval, PLUMB_CON_balance, NULL);
+    own.lead = PLUMB_LEAD_HEIGHT_AND_BALANCE;
+    if (plumb_setup_check(&own, NULL) != PLUMB_OK) {
+        return refuse(error, text, ": with the knee there the balance would leave the foot");
+    }
+    *setup = own;
     return PLUMB_OK;
 }
