@@ -50,7 +50,6 @@ typedef enum PlumbWidgetKind {
     PLUMB_WIDGET_RULER,  /* id: PlumbSettingId */
     PLUMB_WIDGET_FIGURE, /* id: PlumbSettingId, its typed figure */
     PLUMB_WIDGET_FOLD,   /* the strip below the rulers; id: 1 further down, -1 back */
-    PLUMB_WIDGET_NOTES,
     PLUMB_WIDGET_KIND_COUNT
 } PlumbWidgetKind;
 

@@ -180,7 +180,6 @@ void plumb_hand_press(PlumbDesk *desk, PlumbVec2 at_mm, int clicks)
         press_figure(desk, at_mm);
         break;
     case PLUMB_WIDGET_NONE:
-    case PLUMB_WIDGET_NOTES:
     case PLUMB_WIDGET_KIND_COUNT:
         press_figure(desk, at_mm);
         break;

@@ -194,6 +194,11 @@ static void draw_not_held(const PlumbDesk *desk, const PlumbBoard *board,
     for (int i = 0; i < count; i++) {
         draw_hatch(board, place, part[i].x0, part[i].x1);
         draw_reason(desk, board, place, part[i], curves);
+        const double end = part[i].high ? part[i].x0 : part[i].x1;
+        if (pass->first <= pass->last) {
+            plumb_scene_line(board->scene, FAINT, tag_of(place), (PlumbVec2){end, place->y_mm},
+                             (PlumbVec2){end, place->y_mm - band_mm});
+        }
     }
 }
 

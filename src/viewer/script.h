@@ -5,6 +5,15 @@
 
 #include "stage.h"
 
+/* The commands, places in the window's pixels:
+ *   size WxH                      key Tab | shift+Right | ctrl+Z [REPEATS]      type TEXT
+ *   click X Y, twice X Y          drag X1 Y1 X2 Y2 STEPS, flick X1 Y1 X2 Y2     wheel X Y NOTCHES
+ *   pull RULER VALUE [STEPS]      press RULER VALUE, move RULER VALUE, release
+ *   set SETTING VALUE             state [NAME]                                  shot NAME.png
+ *   bench RULER STEPS             finish (all curves)                           hands
+ * flick sends motion and release in one batch; hands leaves the window to a person. A line that
+ * starts with # says nothing. */
+
 /* Plays bytes (terminated). On failure error->line is the line. PLUMB_BAD_INPUT: not understood. */
 PlumbStatus plumb_script_play(PlumbStage *stage, const char *bytes, PlumbError *error);
 

@@ -59,7 +59,6 @@ static void focus(const PlumbDesk *desk, PlumbText *text)
     case PLUMB_WIDGET_NONE:
     case PLUMB_WIDGET_FIGURE:
     case PLUMB_WIDGET_FOLD:
-    case PLUMB_WIDGET_NOTES:
     case PLUMB_WIDGET_KIND_COUNT:
         word(text, "focus", "none");
         break;
