@@ -183,6 +183,10 @@ PlumbRect plumb_scene_item_box(const PlumbScene *scene, const PlumbItem *item);
 /* The topmost tagged item within reach_mm of a point, NULL where none is. */
 const PlumbItem *plumb_scene_hit(const PlumbScene *scene, PlumbVec2 at_mm, double reach_mm);
 
+/* Which views are drawn. One alone keeps to few figures and needs no room beside it: for a narrow
+ * page. */
+typedef enum PlumbSight { PLUMB_SEE_BOTH, PLUMB_SEE_SIDE, PLUMB_SEE_FRONT } PlumbSight;
+
 /* What a drawing speaks of. Start from plumb_drawing_default. Pointers are borrowed. */
 typedef struct PlumbDrawing {
     const PlumbLifter *lifter;
@@ -195,6 +199,7 @@ typedef struct PlumbDrawing {
     const char *pencil_name;          /* of the pencilled set-up, "" allowed */
     const char *date;                 /* as it shall stand, "" allowed */
     PlumbUnits units;
+    PlumbSight sight;
     PlumbJoint selected; /* whose moment arm leads the dimension lines */
     double text_scale;   /* 1 to 2 */
     PlumbTextWidth text_width;

@@ -36,6 +36,18 @@ static void extension(const PlumbViews *views, PlumbVec2 from, PlumbVec2 to)
     plumb_scene_line(views->board.scene, PEN_RULE, TAG_NONE, from, to);
 }
 
+/* Without room beside the view: the figure stands at the ghost, without its dimension line. */
+static void draw_travel_alone(const PlumbViews *views, PlumbVec2 ghost)
+{
+    PlumbLabel label = {.tag = {PLUMB_TAG_FIGURE, PLUMB_FIG_TRAVEL}};
+    plumb_caption(views, &label, PLUMB_SMALL_TEXT_MM, "bar travel ",
+                  views->board.drawing->answer->travel_m, PLUMB_Q_LENGTH);
+    const PlumbSpot spot[3] = {{{ghost.x + 3.0, ghost.y}, PLUMB_START, 0.5},
+                               {{ghost.x - 3.0, ghost.y}, PLUMB_END, 0.5},
+                               {{ghost.x + 3.0, ghost.y - 3.0}, PLUMB_START, 1.0}};
+    plumb_place_figure(views, PLUMB_FIG_TRAVEL, &label, spot, 3, views->fit->side, 1.0);
+}
+
 /* Upright dimension from the bar to where it ends, with the end's ghost. */
 static void draw_travel(const PlumbViews *views)
 {
@@ -52,6 +64,10 @@ static void draw_travel(const PlumbViews *views)
     const PlumbPen ghost = {PLUMB_ROLE_bar, PLUMB_FINE_MM, PLUMB_SOLID, PLUMB_ROLE_paper};
     plumb_scene_circle(views->board.scene, ghost, tag, to, fmax(shaft, 1.0));
     const PlumbRect side = views->fit->side;
+    if (drawing->sight != PLUMB_SEE_BOTH) {
+        draw_travel_alone(views, to);
+        return;
+    }
     const double x = side.x_mm + side.width_mm - plumb_right_room_mm(drawing) + 3.0;
     extension(views, (PlumbVec2){from.x + shaft + 1.0, from.y}, (PlumbVec2){x + 1.2, from.y});
     extension(views, (PlumbVec2){to.x + fmax(shaft, 1.0), to.y}, (PlumbVec2){x + 1.2, to.y});
@@ -188,12 +204,17 @@ void plumb_draw_figures(const PlumbViews *views)
     const PlumbJoint *arm = views->fit->arm;
     draw_travel(views);
     draw_arm(views, PLUMB_FIG_ARM_SELECTED, 0, arm[0]);
-    /* These two have rows of their own and take no room from what goes before them. */
-    draw_arm(views, PLUMB_FIG_ARM_SECOND, 1, arm[1]);
-    draw_arm(views, PLUMB_FIG_ARM_THIRD, 2, arm[2]);
+    const bool beside = views->board.drawing->sight == PLUMB_SEE_BOTH;
+    if (beside) {
+        /* These two have rows of their own and take no room from what goes before them. */
+        draw_arm(views, PLUMB_FIG_ARM_SECOND, 1, arm[1]);
+        draw_arm(views, PLUMB_FIG_ARM_THIRD, 2, arm[2]);
+    }
     plumb_draw_balance(views);
     plumb_draw_angle(views, PLUMB_FIG_BACK_ANGLE);
-    draw_hip_height(views);
+    if (beside) {
+        draw_hip_height(views);
+    }
     plumb_draw_angle(views, PLUMB_FIG_SHIN_ANGLE);
     plumb_draw_angle(views, PLUMB_FIG_THIGH_ANGLE);
 }

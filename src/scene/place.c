@@ -16,6 +16,8 @@ static const double SCALE[] = {2.0,  2.5,  3.0,  4.0,  5.0,   6.0,   7.5,  8.0, 
 
 /* Air at the sides of the front view, mm. */
 static const double FRONT_AIR_MM = 2.5;
+/* And of a view that stands alone. */
+static const double ALONE_AIR_MM = 3.0;
 
 static double em(const PlumbDrawing *drawing, double size_mm)
 {
@@ -42,18 +44,30 @@ double plumb_dimension_row_mm(const PlumbDrawing *drawing, int row)
     return plumb_foot_row_mm(drawing) + (1.1 + row) * row_pitch(drawing);
 }
 
+int plumb_last_row(const PlumbDrawing *drawing)
+{
+    static const int ROW[] = {[PLUMB_SEE_BOTH] = 2, [PLUMB_SEE_SIDE] = 0, [PLUMB_SEE_FRONT] = 1};
+    return ROW[drawing->sight];
+}
+
 double plumb_below_ground_mm(const PlumbDrawing *drawing)
 {
-    return plumb_dimension_row_mm(drawing, 2) + 0.6 * row_pitch(drawing);
+    return plumb_dimension_row_mm(drawing, plumb_last_row(drawing)) + 0.6 * row_pitch(drawing);
 }
 
 double plumb_left_room_mm(const PlumbDrawing *drawing)
 {
+    if (drawing->sight != PLUMB_SEE_BOTH) {
+        return ALONE_AIR_MM;
+    }
     return width_of(drawing, "above the knee", PLUMB_SMALL_TEXT_MM) + 6.0;
 }
 
 double plumb_right_room_mm(const PlumbDrawing *drawing)
 {
+    if (drawing->sight != PLUMB_SEE_BOTH) {
+        return ALONE_AIR_MM;
+    }
     return width_of(drawing, "188.8 cm", PLUMB_NORMAL_TEXT_MM) + 7.0;
 }
 
@@ -122,18 +136,33 @@ static void choose_arms(const PlumbDrawing *drawing, PlumbJoint arm[3])
     }
 }
 
+/* Widths that the two views need; a view that is not drawn needs none. */
+static double side_width(const PlumbDrawing *drawing, const PlumbExtent *extent, double mm)
+{
+    const double wide = (extent->right_m - extent->left_m) * mm;
+    return drawing->sight == PLUMB_SEE_FRONT
+               ? 0.0
+               : plumb_left_room_mm(drawing) + wide + plumb_right_room_mm(drawing);
+}
+
+static double front_width(const PlumbDrawing *drawing, const PlumbExtent *extent, double mm)
+{
+    return drawing->sight == PLUMB_SEE_SIDE ? 0.0 : 2.0 * (extent->half_m * mm + FRONT_AIR_MM);
+}
+
 /* Divides the room two to one where both views fit so, else as they need; centres each. */
 static void stand(PlumbFit *fit, const PlumbDrawing *drawing, PlumbRect rect,
                   const PlumbExtent *extent)
 {
     const double mm = MM_PER_M / fit->scale_n;
     const double left = plumb_left_room_mm(drawing);
-    const double right = plumb_right_room_mm(drawing);
-    const double side_need = left + (extent->right_m - extent->left_m) * mm + right;
-    const double front_need = 2.0 * (extent->half_m * mm + FRONT_AIR_MM);
+    const double side_need = side_width(drawing, extent, mm);
+    const double front_need = front_width(drawing, extent, mm);
     const double spare = rect.width_mm - side_need - front_need;
     double side = side_need + 0.5 * spare;
-    if (2.0 * rect.width_mm / 3.0 >= side_need && rect.width_mm / 3.0 >= front_need) {
+    if (drawing->sight != PLUMB_SEE_BOTH) {
+        side = drawing->sight == PLUMB_SEE_SIDE ? rect.width_mm : 0.0;
+    } else if (2.0 * rect.width_mm / 3.0 >= side_need && rect.width_mm / 3.0 >= front_need) {
         side = 2.0 * rect.width_mm / 3.0;
     }
     fit->side = (PlumbRect){rect.x_mm, rect.y_mm, side, rect.height_mm};
@@ -152,9 +181,7 @@ static void stand(PlumbFit *fit, const PlumbDrawing *drawing, PlumbRect rect,
 static bool fits(const PlumbDrawing *drawing, PlumbRect rect, const PlumbExtent *extent, double n)
 {
     const double mm = MM_PER_M / n;
-    const double width = plumb_left_room_mm(drawing) + plumb_right_room_mm(drawing) +
-                         2.0 * FRONT_AIR_MM +
-                         (extent->right_m - extent->left_m + 2.0 * extent->half_m) * mm;
+    const double width = side_width(drawing, extent, mm) + front_width(drawing, extent, mm);
     const double height = plumb_top_room_mm(drawing) + plumb_below_ground_mm(drawing) +
                           (extent->top_m - extent->bottom_m) * mm;
     return width <= rect.width_mm && height <= rect.height_mm;

@@ -77,7 +77,9 @@ void plumb_draw_plumb_lines(const PlumbViews *views)
     const double top = views->top_mm;
     const double letters = top - 1.0;
     const double foot = views->ground_mm + plumb_foot_row_mm(board->drawing);
-    const double rows = views->ground_mm + plumb_dimension_row_mm(board->drawing, 2) + 2.0;
+    const double rows = views->ground_mm +
+                        plumb_dimension_row_mm(board->drawing, plumb_last_row(board->drawing)) +
+                        2.0;
     const double bar = plumb_fit_side(views->fit, views->at->point[PLUMB_PT_bar]).x;
     const double mass = plumb_fit_side(views->fit, views->at->com).x;
     const PlumbTag bar_tag = {PLUMB_TAG_POINT, PLUMB_PT_bar};

@@ -7,11 +7,21 @@
 #include <math.h>
 #include <stddef.h>
 
+static bool sees_side(const PlumbViews *views)
+{
+    return views->board.drawing->sight != PLUMB_SEE_FRONT;
+}
+
+static bool sees_front(const PlumbViews *views)
+{
+    return views->board.drawing->sight != PLUMB_SEE_SIDE;
+}
+
 /* What carries lifter or discs above the ground: the lifter's platform, or blocks. */
 static void draw_supports(const PlumbViews *views)
 {
     const PlumbSetup *setup = &views->board.drawing->answer->setup;
-    if (setup->lift != PLUMB_DEADLIFT) {
+    if (setup->lift != PLUMB_DEADLIFT || !sees_side(views)) {
         return;
     }
     const PlumbPosition *at = views->at;
@@ -40,8 +50,10 @@ static void draw_supports(const PlumbViews *views)
 static void draw_figure(const PlumbViews *views, const PlumbLifter *lifter, const PlumbSetup *setup,
                         const PlumbPosition *position, PlumbLook look)
 {
-    if (plumb_position_drawable(position)) {
+    if (plumb_position_drawable(position) && sees_side(views)) {
         plumb_figure_side(&views->board, views->fit, lifter, setup, position, look);
+    }
+    if (plumb_position_drawable(position) && sees_front(views)) {
         plumb_figure_front(&views->board, views->fit, lifter, setup, position, look);
     }
 }
@@ -57,7 +69,9 @@ static void draw_others(const PlumbViews *views)
     const PlumbLook look[2] = {PLUMB_PENCILLED, PLUMB_WISHED};
     for (int i = 0; i < 2; i++) {
         if (other[i] != NULL && plumb_position_drawable(&other[i]->start)) {
-            plumb_bar_side(&views->board, views->fit, lifter[i], &other[i]->start, look[i]);
+            if (sees_side(views)) {
+                plumb_bar_side(&views->board, views->fit, lifter[i], &other[i]->start, look[i]);
+            }
             draw_figure(views, lifter[i], &other[i]->setup, &other[i]->start, look[i]);
         }
     }
@@ -69,12 +83,16 @@ static void draw_captions(const PlumbViews *views)
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const PlumbRect side = views->fit->side;
     const PlumbRect front = views->fit->front;
-    plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE,
-                     (PlumbVec2){side.x_mm + 1.0, side.y_mm + size}, size, PLUMB_START,
-                     "from the side");
-    plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE,
-                     (PlumbVec2){front.x_mm + front.width_mm - 1.0, front.y_mm + size}, size,
-                     PLUMB_END, "from the front");
+    if (sees_side(views)) {
+        plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE,
+                         (PlumbVec2){side.x_mm + 1.0, side.y_mm + size}, size, PLUMB_START,
+                         "from the side");
+    }
+    if (sees_front(views)) {
+        plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE,
+                         (PlumbVec2){front.x_mm + front.width_mm - 1.0, front.y_mm + size}, size,
+                         PLUMB_END, "from the front");
+    }
 }
 
 /* Why nothing holds, at the head of the side view. */
@@ -88,7 +106,7 @@ static void draw_failure(const PlumbViews *views)
                      plumb_constraint_text(answer->failed));
     plumb_label_line(&label, board, PLUMB_ROLE_quiet, PLUMB_SMALL_TEXT_MM,
                      "dashed: the nearest pose");
-    const PlumbRect side = views->fit->side;
+    const PlumbRect side = sees_side(views) ? views->fit->side : views->fit->front;
     const double left = side.x_mm + 1.0;
     const double right = side.x_mm + side.width_mm - 4.0;
     const double top = side.y_mm + plumb_top_room_mm(board->drawing);
@@ -109,6 +127,22 @@ static void draw_middle_line(const PlumbViews *views)
                      (PlumbVec2){x, views->ground_mm});
 }
 
+/* Figures where the pose holds, else why it does not. */
+static void draw_words(const PlumbViews *views, bool held)
+{
+    if (held && sees_side(views)) {
+        plumb_draw_figures(views);
+    } else if (sees_side(views)) {
+        plumb_draw_balance(views);
+    }
+    if (held && sees_front(views)) {
+        plumb_draw_front_figures(views);
+    }
+    if (!held) {
+        draw_failure(views);
+    }
+}
+
 void plumb_compose_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbFit *fit)
 {
     const PlumbAnswer *answer = drawing->answer;
@@ -123,28 +157,30 @@ void plumb_compose_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbFi
     };
     fit->arm[0] = drawing->selected;
     draw_captions(&views);
-    plumb_mark_ground(&views.board, fit->side.x_mm + 1.0, views.ground_mm,
-                      fit->side.width_mm - 4.0);
-    plumb_mark_ground(&views.board, fit->front.x_mm + 1.0, views.ground_mm,
-                      fit->front.width_mm - 2.0);
+    if (sees_side(&views)) {
+        plumb_mark_ground(&views.board, fit->side.x_mm + 1.0, views.ground_mm,
+                          fit->side.width_mm - (sees_front(&views) ? 4.0 : 2.0));
+    }
+    if (sees_front(&views)) {
+        plumb_mark_ground(&views.board, fit->front.x_mm + 1.0, views.ground_mm,
+                          fit->front.width_mm - 2.0);
+    }
     if (!plumb_position_drawable(views.at)) {
         draw_failure(&views);
         return;
     }
     draw_supports(&views);
-    draw_middle_line(&views);
+    if (sees_front(&views)) {
+        draw_middle_line(&views);
+    }
     const bool held = answer->outcome != PLUMB_NO_POSE;
     const PlumbLook look = held ? PLUMB_INKED : PLUMB_WISHED;
     draw_figure(&views, drawing->lifter, &answer->setup, views.at, look);
     draw_others(&views);
-    plumb_bar_side(&views.board, fit, drawing->lifter, views.at, look);
-    plumb_draw_plumb_lines(&views);
-    if (held) {
-        plumb_draw_figures(&views);
-        plumb_draw_front_figures(&views);
-        fit->decided = true;
-    } else {
-        plumb_draw_balance(&views);
-        draw_failure(&views);
+    if (sees_side(&views)) {
+        plumb_bar_side(&views.board, fit, drawing->lifter, views.at, look);
+        plumb_draw_plumb_lines(&views);
     }
+    draw_words(&views, held);
+    fit->decided = fit->decided || held;
 }
