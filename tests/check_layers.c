@@ -35,7 +35,8 @@ static const struct {
     {"effects.h", "study"},  {"advice.h", "study"},     {"start.h", "study"},
     {"dynamics.h", "solve"}, {"press.h", "solve"},      {"handout.h", "scene"},
     {"svg.h", "draw"},       {"phone.h", "scene"},      {"drills.h", "io"},
-    {"report.h", "report"},
+    {"report.h", "report"},  {"compare.h", "study"},    {"styles.h", "study"},
+    {"strength.h", "study"},
 };
 
 /* System headers that only some folders may include, as beginnings of their names. */

@@ -202,10 +202,15 @@ int plumb_styles_favours(const PlumbLifter *lifter, const PlumbSetup *base,
     return count;
 }
 
+static const double hardly_below = 0.5; /* spreads between people */
+
 const char *plumb_favour_strength(const PlumbFavour *favour)
 {
     const double size = fabs(favour->strength);
-    return size < 0.5 ? "hardly" : size < 1.0 ? "weakly" : size < 2.0 ? "clearly" : "strongly";
+    return size < hardly_below ? "hardly"
+           : size < 1.0        ? "weakly"
+           : size < 2.0        ? "clearly"
+                               : "strongly";
 }
 
 static const char *style_words(PlumbLift lift, int which)
@@ -240,9 +245,10 @@ void plumb_favour_text(PlumbText *text, const PlumbFavour *favour, PlumbLift lif
     }
     plumb_text_string(text, "; on an average build of this stature and mass ");
     difference_text(text, favour, favour->average, lift, units);
+    const bool hardly = fabs(favour->strength) < hardly_below;
     plumb_text_string(text, ". On this figure the proportions ");
     plumb_text_string(text, plumb_favour_strength(favour));
     plumb_text_string(text, " favour ");
-    plumb_text_string(text, favour->strength < 0.0 ? b : a);
+    plumb_text_string(text, hardly ? "either" : favour->strength < 0.0 ? b : a);
     plumb_text_string(text, ".");
 }
