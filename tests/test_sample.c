@@ -429,6 +429,50 @@ static void samples_solve__quick_agrees_with_the_whole_answer(void **state)
     }
 }
 
+/* Facts and steps of a drawn path are those of the path solved by itself. */
+static void path_samples__are_the_paths_of_the_draws(void **state)
+{
+    enum { COUNT = 6, POINTS = 5 };
+    (void)state;
+    const int size = plumb_path_sample_size(POINTS);
+    const PlumbBodySpec spec = man();
+    PlumbBodies bodies;
+    const PlumbSampler sampler = sampler_of(&spec, 4, &bodies);
+    const PlumbSetup setup = pull(150.0);
+    PlumbPathPoint point[POINTS];
+    double *const value = calloc((size_t)(COUNT * size), sizeof *value);
+    double *const piece = calloc((size_t)(COUNT * size), sizeof *piece);
+    assert_true(value != NULL && piece != NULL);
+    plumb_path_samples_solve(&sampler, &setup, POINTS, 0, COUNT, point, value);
+    plumb_path_samples_solve(&sampler, &setup, POINTS, 2, COUNT - 2, point, piece + 2 * size);
+    plumb_path_samples_solve(&sampler, &setup, POINTS, 0, 2, point, piece);
+    assert_memory_equal(value, piece, (size_t)(COUNT * size) * sizeof *value);
+    for (int i = 0; i < COUNT; i++) {
+        PlumbLifter lifter;
+        PlumbAnswer answer;
+        PlumbSample sample;
+        PlumbPathFacts facts;
+        plumb_sample_solve(&sampler, &setup, (uint64_t)i, &lifter, &answer, &sample);
+        assert_true(plumb_path_solve(&lifter, &answer, POINTS, point, &facts));
+        const double *const own = value + i * size;
+        assert_near(own[PLUMB_FACT_travel], sample.output[PLUMB_OUT_travel], 1e-12);
+        assert_near(own[PLUMB_FACT_back_change], facts.back_change_rad, 1e-12);
+        assert_near(own[PLUMB_FACT_peak_back_moment], facts.peak_moment_n_m[PLUMB_JOINT_back],
+                    1e-9);
+        assert_near(own[plumb_path_column(3, PLUMB_STEP_hip_height)],
+                    point[3].position.pose.hip_height_m, 1e-12);
+        assert_near(own[plumb_path_column(0, PLUMB_STEP_knee_moment)],
+                    point[0].position.moment_both_n_m[PLUMB_JOINT_knee], 1e-9);
+    }
+    double scratch[2 * COUNT];
+    const PlumbEstimate end = plumb_path_estimate(
+        value, COUNT, size, plumb_path_column(POINTS - 1, PLUMB_STEP_knee_flexion), scratch);
+    assert_int_equal(end.count, COUNT);
+    assert_near(end.mean, 0.0, 1e-9); /* a lockout is straight in everybody */
+    free(value);
+    free(piece);
+}
+
 static void estimate__of_a_short_list(void **state)
 {
     static const double value[] = {5.0, (double)NAN, 1.0, 2.0, 4.0, 3.0};
@@ -670,6 +714,7 @@ int main(void)
         cmocka_unit_test(sampler_population__is_the_survey),
         cmocka_unit_test(samples_solve__gives_the_same_bytes_in_pieces),
         cmocka_unit_test(samples_solve__quick_agrees_with_the_whole_answer),
+        cmocka_unit_test(path_samples__are_the_paths_of_the_draws),
         cmocka_unit_test(estimate__of_a_short_list),
         cmocka_unit_test(intervals__share_outcomes_out),
         cmocka_unit_test(intervals__cover_95_of_100_true_lifters),

@@ -57,6 +57,65 @@ typedef struct PlumbIntervals {
 void plumb_intervals(const PlumbSample *sample, int count, double *scratch,
                      PlumbIntervals *intervals);
 
+/* Figures of one step of a path that have a spread: name in files, unit that ends the key. */
+#define PLUMB_STEP_LIST(X)                                                                         \
+    X(bar_height, "_m")                                                                            \
+    X(bar_x, "_m")                                                                                 \
+    X(hip_height, "_m")                                                                            \
+    X(back_angle, "_rad")                                                                          \
+    X(knee_flexion, "_rad")                                                                        \
+    X(balance, "_frac")                                                                            \
+    X(hip_moment, "_n_m")                                                                          \
+    X(back_moment, "_n_m")                                                                         \
+    X(knee_moment, "_n_m")                                                                         \
+    X(ankle_moment, "_n_m")
+
+typedef enum PlumbStep {
+#define X(name, unit) PLUMB_STEP_##name,
+    PLUMB_STEP_LIST(X)
+#undef X
+        PLUMB_STEP_COUNT
+} PlumbStep;
+
+/* Facts of a whole path that have a spread. */
+#define PLUMB_FACT_LIST(X)                                                                         \
+    X(travel, "_m")                                                                                \
+    X(back_change, "_rad")                                                                         \
+    X(bar_spread, "_m")                                                                            \
+    X(bar_shift_max, "_m")                                                                         \
+    X(knee_pass_u, "_frac")                                                                        \
+    X(peak_ankle_moment, "_n_m")                                                                   \
+    X(peak_knee_moment, "_n_m")                                                                    \
+    X(peak_hip_moment, "_n_m")                                                                     \
+    X(peak_back_moment, "_n_m")                                                                    \
+    X(peak_shoulder_moment, "_n_m")
+
+typedef enum PlumbFact {
+#define X(name, unit) PLUMB_FACT_##name,
+    PLUMB_FACT_LIST(X)
+#undef X
+        PLUMB_FACT_COUNT
+} PlumbFact;
+
+/* Keys with their unit: "back_angle_rad"; static strings. */
+const char *plumb_step_key(PlumbStep step);
+const char *plumb_fact_key(PlumbFact fact);
+
+/* Doubles of one drawn path of so many points: its facts, then the figures of each point. */
+int plumb_path_sample_size(int points);
+/* Where a figure stands among them. */
+int plumb_path_column(int point, PlumbStep step);
+
+/* Follows the lift with draws number first to first + count - 1: value[count][sample size], NaN
+ * where a body has no path. scratch[points] is written. In any order and on any thread, the same
+ * draw gives the same bytes. Allocates nothing. */
+void plumb_path_samples_solve(const PlumbSampler *sampler, const PlumbSetup *setup, int points,
+                              uint64_t first, int count, PlumbPathPoint *scratch, double *value);
+
+/* The spread of one column over value[count][size]. scratch[2 count] is written. */
+PlumbEstimate plumb_path_estimate(const double *value, int count, int size, int column,
+                                  double *scratch);
+
 /* Something a person could measure next. */
 typedef struct PlumbMeasuring {
     bool taped;         /* a surface measure, else a length between joint centres */

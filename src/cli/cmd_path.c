@@ -3,6 +3,7 @@
 #include "command.h"
 #include "csv_out.h"
 #include "json_out.h"
+#include "path_sure.h"
 #include "report.h"
 #include "request.h"
 #include "text_out.h"
@@ -22,6 +23,7 @@ typedef struct Path {
     PlumbPathPoint *point;
     int count;
     PlumbPathFacts facts;
+    PlumbCliPathSure sure;
 } Path;
 
 static void table_head(PlumbCliTable *table)
@@ -61,33 +63,42 @@ static void table_row(PlumbCliTable *table, const PlumbPathPoint *point)
     }
 }
 
-static void fact(PlumbCliTable *table, const char *words, double value, PlumbQuantity quantity)
+static void fact(const Path *path, PlumbCliTable *table, const char *words, double value,
+                 PlumbQuantity quantity, PlumbFact id)
 {
     plumb_table_text(table, words);
     plumb_table_value(table, value, quantity);
+    plumb_path_sure_cell(&path->sure, id, quantity, table);
 }
 
 static void print_facts(const Path *path, PlumbUnits units, PlumbCliOutput *out)
 {
     const bool pull = path->answer.setup.lift == PLUMB_DEADLIFT;
     const PlumbPathFacts *const facts = &path->facts;
-    PlumbCliTable table = plumb_table_begin("lr", units);
-    fact(&table, "bar travel", path->answer.travel_m, PLUMB_Q_LENGTH);
-    fact(&table, "back angle changes by", facts->back_change_rad, PLUMB_Q_ANGLE);
-    fact(&table, "bar moves forward and back by", facts->bar_spread_m, PLUMB_Q_LENGTH);
+    PlumbCliTable table = plumb_table_begin("lrr", units);
+    fact(path, &table, "bar travel", path->answer.travel_m, PLUMB_Q_LENGTH, PLUMB_FACT_travel);
+    fact(path, &table, "back angle changes by", facts->back_change_rad, PLUMB_Q_ANGLE,
+         PLUMB_FACT_back_change);
+    fact(path, &table, "bar moves forward and back by", facts->bar_spread_m, PLUMB_Q_LENGTH,
+         PLUMB_FACT_bar_spread);
     if (pull) {
-        fact(&table, "bar at the knee at u", facts->knee_pass_u, PLUMB_Q_FRACTION);
-        fact(&table, "shin pushes the bar ahead by", facts->bar_shift_max_m, PLUMB_Q_LENGTH);
+        fact(path, &table, "bar at the knee at u", facts->knee_pass_u, PLUMB_Q_FRACTION,
+             PLUMB_FACT_knee_pass_u);
+        fact(path, &table, "shin pushes the bar ahead by", facts->bar_shift_max_m, PLUMB_Q_LENGTH,
+             PLUMB_FACT_bar_shift_max);
     }
     plumb_print_heading(out, pull ? "Facts (back angle: until the bar passes the knee)" : "Facts");
     plumb_table_end(&table, 2, out);
-    PlumbCliTable peaks = plumb_table_begin("lrr", units);
+    PlumbCliTable peaks = plumb_table_begin("lrrr", units);
     plumb_table_text(&peaks, "joint");
     plumb_table_text(&peaks, "greatest moment");
+    plumb_table_text(&peaks, path->sure.count > 0 ? "±" : "");
     plumb_table_text(&peaks, "at u");
     for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
         plumb_table_text(&peaks, plumb_joint_name((PlumbJoint)i));
         plumb_table_value(&peaks, facts->peak_moment_n_m[i], PLUMB_Q_MOMENT);
+        plumb_path_sure_cell(&path->sure, (PlumbFact)(PLUMB_FACT_peak_ankle_moment + i),
+                             PLUMB_Q_MOMENT, &peaks);
         plumb_table_bare(&peaks, facts->peak_u[i], PLUMB_Q_FRACTION);
     }
     plumb_output_string(out, "\n");
@@ -117,6 +128,7 @@ static void print_text(const Path *path, PlumbUnits units, PlumbCliOutput *out)
     plumb_output_string(out, "  Net moments of both sides together. The path is a model, not a "
                              "measurement.\n");
     print_facts(path, units, out);
+    plumb_path_sure_print(&path->sure, path->point, units, out);
     plumb_report_findings(&report, out);
     plumb_output_string(out, "\n");
     plumb_print_wrapped(out, plumb_caution_line(), 0);
@@ -153,6 +165,7 @@ static void print_json(const Path *path, PlumbCliOutput *out)
         plumb_json_answer(json, &path->answer, &frame, path->count > 0 ? &path->point[i] : NULL);
         if (path->count > 0) {
             put_facts(json, &path->facts);
+            plumb_path_sure_json(&path->sure, i, json);
         }
         plumb_output_string(out, i > 0 ? ",\n" : "\n");
         plumb_json_print(json, 0, out);
@@ -200,6 +213,16 @@ static PlumbCliExit print(const PlumbCliArgs *args, const Path *path, PlumbCliFa
     return plumb_cli_finish(&out, held ? PLUMB_EXIT_ANSWERED : PLUMB_EXIT_NO_POSE, fault);
 }
 
+/* Where there is no path, or only room for its figures, no bodies are drawn. */
+static int sample_count(const PlumbCliArgs *args, const Path *path)
+{
+    enum { DEFAULT = 400 };
+    if (args->csv || path->count == 0) {
+        return 0;
+    }
+    return args->samples < 0 ? DEFAULT : args->samples;
+}
+
 PlumbCliExit plumb_cli_path(const PlumbCliArgs *args, PlumbCliFault *fault)
 {
     PlumbCliRequest request;
@@ -207,6 +230,10 @@ PlumbCliExit plumb_cli_path(const PlumbCliArgs *args, PlumbCliFault *fault)
         plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP, &request, fault);
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
+    }
+    if (args->csv && args->samples > 0) {
+        return plumb_fault_exit(plumb_fault_bad(
+            fault, "--samples", "intervals are told in text and --json, not in --csv", "", ""));
     }
     Path path = {.request = &request};
     path.point = calloc((size_t)args->points, sizeof *path.point);
@@ -219,7 +246,11 @@ PlumbCliExit plumb_cli_path(const PlumbCliArgs *args, PlumbCliFault *fault)
         plumb_path_solve(&request.lifter, &path.answer, args->points, path.point, &path.facts)) {
         path.count = args->points;
     }
-    const PlumbCliExit code = print(args, &path, fault);
+    const PlumbStatus taken =
+        plumb_path_sure_take(args, &request, sample_count(args, &path), &path.sure, fault);
+    const PlumbCliExit code =
+        taken == PLUMB_OK ? print(args, &path, fault) : plumb_fault_exit(taken);
+    plumb_path_sure_drop(&path.sure);
     free(path.point);
     return code;
 }

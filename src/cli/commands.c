@@ -32,9 +32,9 @@ const PlumbCliCommand plumb_cli_commands[] = {
      FORMS | DRAWS, plumb_cli_setup},
     {"path", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "the lift from start to end",
      "Follows the pull from the floor to the lockout, or the squat from standing to the hole, in "
-     "equal steps.",
+     "equal steps. 400 bodies that the lifter could have say how sure each figure is.",
      "plumbar path squat sex=female stature=165cm mass=64kg bar=low --points 11",
-     FORMS | BIT(PLUMB_OPT_POINTS), plumb_cli_path},
+     FORMS | DRAWS | BIT(PLUMB_OPT_POINTS), plumb_cli_path},
     {"vary", "deadlift|squat [FILE[:SET-UP]] KEY=FROM..TO/N [KEY=FROM..TO/N] [KEY=..]",
      "a table over one or two settings",
      "Solves the set-up for N values from FROM to TO; with two ranges for every pair of them. "

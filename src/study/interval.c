@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The set-up solved for many bodies, and the spread of every figure over them. */
-#include <plumbar/interval.h>
+#include "study/interval.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -11,9 +11,8 @@ const char *plumb_interval_caution(void)
            "right, and not strength.";
 }
 
-/* The lifter of a draw, and the set-up with the balance that this one aims at. */
-static PlumbSetup draw(const PlumbSampler *sampler, const PlumbSetup *setup, uint64_t index,
-                       PlumbLifter *lifter)
+PlumbSetup plumb_sample_begin(const PlumbSampler *sampler, const PlumbSetup *setup, uint64_t index,
+                              PlumbLifter *lifter)
 {
     PlumbSetup aimed = *setup;
     double off;
@@ -41,7 +40,7 @@ static void record(const PlumbLifter *lifter, const PlumbAnswer *answer, PlumbSa
 void plumb_sample_solve(const PlumbSampler *sampler, const PlumbSetup *setup, uint64_t index,
                         PlumbLifter *lifter, PlumbAnswer *answer, PlumbSample *sample)
 {
-    const PlumbSetup aimed = draw(sampler, setup, index, lifter);
+    const PlumbSetup aimed = plumb_sample_begin(sampler, setup, index, lifter);
     plumb_answer_solve(lifter, &aimed, answer);
     record(lifter, answer, sample);
 }
@@ -52,7 +51,7 @@ void plumb_samples_solve(const PlumbSampler *sampler, const PlumbSetup *setup, b
     for (int i = 0; i < count; i++) {
         PlumbLifter lifter;
         PlumbAnswer answer;
-        const PlumbSetup aimed = draw(sampler, setup, first + (uint64_t)i, &lifter);
+        const PlumbSetup aimed = plumb_sample_begin(sampler, setup, first + (uint64_t)i, &lifter);
         (quick ? plumb_answer_quick : plumb_answer_solve)(&lifter, &aimed, &answer);
         record(&lifter, &answer, &sample[i]);
     }
