@@ -52,7 +52,11 @@ void plumb_samples_solve(const PlumbSampler *sampler, const PlumbSetup *setup, b
         PlumbLifter lifter;
         PlumbAnswer answer;
         const PlumbSetup aimed = plumb_sample_begin(sampler, setup, first + (uint64_t)i, &lifter);
-        (quick ? plumb_answer_quick : plumb_answer_solve)(&lifter, &aimed, &answer);
+        if (quick) {
+            plumb_answer_quick(&lifter, &aimed, &answer);
+        } else {
+            plumb_answer_solve(&lifter, &aimed, &answer);
+        }
         record(&lifter, &answer, &sample[i]);
     }
 }
