@@ -3,6 +3,7 @@
 #include "script.h"
 
 #include "ruler.h"
+#include "script_push.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -73,6 +73,24 @@ static void draw_fold(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect, 
                       (PlumbRect){rect.x_mm + half, rect.y_mm, half, rect.height_mm}, false);
 }
 
+static void draw_rulers(PlumbDesk *desk, const PlumbBoard *board)
+{
+    const PlumbRect column = desk->layout.rulers;
+    for (int i = 0; i < desk->place_count; i++) {
+        const PlumbRulerPlace *const place = &desk->place[i];
+        PlumbRect rect = place->rect;
+        rect.x_mm = column.x_mm;
+        rect.width_mm = column.width_mm;
+        plumb_slices_next(&desk->slices, board->scene, rect);
+        plumb_ruler_draw(desk, board, place);
+        if (plumb_desk_has_focus(desk, PLUMB_WIDGET_RULER, (int)place->id)) {
+            plumb_focus_ring(board, place->rect);
+        }
+        plumb_desk_widget(desk, PLUMB_WIDGET_FIGURE, (int)place->id, place->figure, false);
+        plumb_desk_widget(desk, PLUMB_WIDGET_RULER, (int)place->id, place->rect, true);
+    }
+}
+
 void plumb_compose_rulers(PlumbDesk *desk, const PlumbBoard *board)
 {
     const PlumbRect column = desk->layout.rulers;
@@ -95,19 +113,7 @@ void plumb_compose_rulers(PlumbDesk *desk, const PlumbBoard *board)
         desk->place[desk->place_count++] =
             place_ruler(desk, board, id[i], column.y_mm + (i - first) * height, height);
     }
-    for (int i = 0; i < desk->place_count; i++) {
-        const PlumbRulerPlace *const place = &desk->place[i];
-        PlumbRect rect = place->rect;
-        rect.x_mm = column.x_mm;
-        rect.width_mm = column.width_mm;
-        plumb_slices_next(&desk->slices, board->scene, rect);
-        plumb_ruler_draw(desk, board, place);
-        if (plumb_desk_has_focus(desk, PLUMB_WIDGET_RULER, (int)place->id)) {
-            plumb_focus_ring(board, place->rect);
-        }
-        plumb_desk_widget(desk, PLUMB_WIDGET_FIGURE, (int)place->id, place->figure, false);
-        plumb_desk_widget(desk, PLUMB_WIDGET_RULER, (int)place->id, place->rect, true);
-    }
+    draw_rulers(desk, board);
     const double end = column.y_mm + fit * height;
     plumb_slices_next(
         &desk->slices, board->scene,

@@ -52,6 +52,22 @@ static void take_wheel(PlumbStage *stage, const SDL_MouseWheelEvent *event)
     }
 }
 
+/* A press means what the person sees: the last frame's widgets, answers to what was changed since.
+ */
+static void take_button(PlumbStage *stage, const SDL_MouseButtonEvent *event)
+{
+    const PlumbVec2 at_mm = to_mm(stage, event->x, event->y);
+    if (event->button != SDL_BUTTON_LEFT) {
+        return;
+    }
+    if (event->type == SDL_MOUSEBUTTONDOWN) {
+        plumb_desk_settle(stage->desk);
+        plumb_hand_press(stage->desk, at_mm, event->clicks);
+    } else {
+        plumb_hand_release(stage->desk, at_mm);
+    }
+}
+
 static void take(PlumbStage *stage, const SDL_Event *event)
 {
     PlumbDesk *const desk = stage->desk;
@@ -69,18 +85,8 @@ static void take(PlumbStage *stage, const SDL_Event *event)
         take_window(stage, &event->window);
         break;
     case SDL_MOUSEBUTTONDOWN:
-        if (event->button.button == SDL_BUTTON_LEFT) {
-            /* What lies under the pointer is what the person sees: the last frame's widgets,
-             * answers of what was changed since. */
-            plumb_desk_settle(desk);
-            plumb_hand_press(desk, to_mm(stage, event->button.x, event->button.y),
-                             event->button.clicks);
-        }
-        break;
     case SDL_MOUSEBUTTONUP:
-        if (event->button.button == SDL_BUTTON_LEFT) {
-            plumb_hand_release(desk, to_mm(stage, event->button.x, event->button.y));
-        }
+        take_button(stage, &event->button);
         break;
     case SDL_MOUSEWHEEL:
         plumb_desk_settle(desk);

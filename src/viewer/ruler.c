@@ -16,13 +16,6 @@ static const PlumbSettingId FIRST[PLUMB_LIFT_COUNT][10] = {
 };
 enum { FIRST_COUNT = 10 };
 
-static const PlumbLead LEADS[PLUMB_LIFT_COUNT][5] = {
-    [PLUMB_DEADLIFT] = {PLUMB_LEAD_BALANCE, PLUMB_LEAD_HIP_HEIGHT, PLUMB_LEAD_BACK_ANGLE,
-                        PLUMB_LEAD_AUTO, PLUMB_LEAD_HEIGHT_AND_BALANCE},
-    [PLUMB_SQUAT] = {PLUMB_LEAD_AUTO, PLUMB_LEAD_SHIN_ANGLE, PLUMB_LEAD_BACK_ANGLE},
-};
-static const int LEAD_COUNT[PLUMB_LIFT_COUNT] = {[PLUMB_DEADLIFT] = 5, [PLUMB_SQUAT] = 3};
-
 int plumb_rulers(PlumbLift lift, PlumbSettingId id[PLUMB_SETTING_COUNT])
 {
     bool taken[PLUMB_SETTING_COUNT] = {false};
@@ -55,7 +48,7 @@ bool plumb_ruler_lift(PlumbLift lift)
     return lift == PLUMB_DEADLIFT || lift == PLUMB_SQUAT;
 }
 
-static bool leads(const PlumbSetup *setup, PlumbSettingId id)
+bool plumb_ruler_leads(const PlumbSetup *setup, PlumbSettingId id)
 {
     const bool pair = setup->lead == PLUMB_LEAD_HEIGHT_AND_BALANCE;
     return setup->lead != PLUMB_LEAD_AUTO &&
@@ -67,7 +60,7 @@ static PlumbRulerRole role_in(const PlumbSetup *setup, PlumbSettingId id)
     if (id == PLUMB_SET_auto || !plumb_setting(id)->leads[setup->lift]) {
         return PLUMB_RULER_SETS;
     }
-    return leads(setup, id) ? PLUMB_RULER_LEADS : PLUMB_RULER_COULD_LEAD;
+    return plumb_ruler_leads(setup, id) ? PLUMB_RULER_LEADS : PLUMB_RULER_COULD_LEAD;
 }
 
 PlumbRulerRole plumb_ruler_role(const PlumbDesk *desk, PlumbSettingId id)
@@ -75,7 +68,7 @@ PlumbRulerRole plumb_ruler_role(const PlumbDesk *desk, PlumbSettingId id)
     return role_in(plumb_desk_setup(desk), id);
 }
 
-static double followed(const PlumbAnswer *answer, PlumbSettingId id)
+double plumb_ruler_followed(const PlumbAnswer *answer, PlumbSettingId id)
 {
     const PlumbPosition *const at = &answer->start;
     return id == PLUMB_SET_balance      ? at->balance_frac
@@ -90,7 +83,7 @@ static double value_in(const PlumbSetup *setup, const PlumbAnswer *answer, Plumb
 {
     const bool relative = id == PLUMB_SET_hip_height && setup->hip_height_relative;
     if (role_in(setup, id) == PLUMB_RULER_COULD_LEAD || relative) {
-        return followed(answer, id);
+        return plumb_ruler_followed(answer, id);
     }
     if (id == PLUMB_SET_knees_out && setup->knees_over_toes) {
         return answer->start.knees_out_rad;
@@ -129,66 +122,6 @@ double plumb_ruler_step(const PlumbDesk *desk, PlumbSettingId id)
     return best / factor;
 }
 
-int plumb_ruler_choices(const PlumbDesk *desk, PlumbSettingId id)
-{
-    return id == PLUMB_SET_style  ? PLUMB_STYLE_COUNT
-           : id == PLUMB_SET_bar  ? PLUMB_SEAT_COUNT
-           : id == PLUMB_SET_auto ? LEAD_COUNT[desk->now.lift]
-                                  : 0;
-}
-
-static const char *lead_words(PlumbLead lead)
-{
-    static const char *const WORDS[PLUMB_LEAD_COUNT] = {
-        [PLUMB_LEAD_BALANCE] = "balance",
-        [PLUMB_LEAD_HIP_HEIGHT] = "hip height",
-        [PLUMB_LEAD_BACK_ANGLE] = "back angle",
-        [PLUMB_LEAD_SHIN_ANGLE] = "shin angle",
-        [PLUMB_LEAD_AUTO] = "auto",
-        [PLUMB_LEAD_HEIGHT_AND_BALANCE] = "both",
-    };
-    return WORDS[lead];
-}
-
-const char *plumb_ruler_choice(const PlumbDesk *desk, PlumbSettingId id, int index)
-{
-    return id == PLUMB_SET_style ? plumb_style_name((PlumbStyle)index)
-           : id == PLUMB_SET_bar ? plumb_seat_name((PlumbSeat)index)
-                                 : lead_words(LEADS[desk->now.lift][index]);
-}
-
-/* -1: the preset was changed by hand, so that no style holds. */
-static int chosen_style(const PlumbSetup *setup)
-{
-    for (int i = 0; i < PLUMB_STYLE_COUNT; i++) {
-        PlumbSetup preset = *setup;
-        plumb_setup_style(&preset, (PlumbStyle)i);
-        if (fabs(preset.stance_m - setup->stance_m) < 1e-9 &&
-            fabs(preset.toes_rad - setup->toes_rad) < 1e-9 &&
-            fabs(preset.grip_m - setup->grip_m) < 1e-9) {
-            return i;
-        }
-    }
-    return -1;
-}
-
-int plumb_ruler_chosen(const PlumbDesk *desk, PlumbSettingId id)
-{
-    const PlumbSetup *const setup = plumb_desk_setup(desk);
-    if (id == PLUMB_SET_style) {
-        return chosen_style(setup);
-    }
-    if (id == PLUMB_SET_bar) {
-        return (int)setup->seat;
-    }
-    for (int i = 0; i < LEAD_COUNT[setup->lift]; i++) {
-        if (LEADS[setup->lift][i] == setup->lead) {
-            return i;
-        }
-    }
-    return -1;
-}
-
 /* That the setting itself cannot be met says no more than that the range ends. */
 void plumb_ruler_reason(PlumbSettingId id, PlumbConstraintId failed, PlumbText *text)
 {
@@ -204,130 +137,6 @@ void plumb_ruler_reason(PlumbSettingId id, PlumbConstraintId failed, PlumbText *
     }
 }
 
-static PlumbSetup *setup_of(PlumbDesk *desk)
-{
-    return &desk->now.setup[desk->now.lift];
-}
-
-/* A lift stands on blocks or in a deficit, not both: the one that is moved wins. */
-static void part_blocks(PlumbDesk *desk, PlumbSetup *setup, PlumbSettingId id)
-{
-    if (setup->lift == PLUMB_DEADLIFT && setup->deficit_m > 0.0 && setup->blocks_m > 0.0) {
-        *(id == PLUMB_SET_blocks ? &setup->deficit_m : &setup->blocks_m) = 0.0;
-        plumb_desk_say(desk, false, "Blocks and a deficit do not go together: the other is now 0.");
-    }
-}
-
-void plumb_ruler_set(PlumbDesk *desk, PlumbSettingId id, double value_si, unsigned key)
-{
-    PlumbSetup setup = *plumb_desk_setup(desk);
-    if (!plumb_setup_set(&setup, id, value_si)) {
-        return;
-    }
-    plumb_desk_keep(desk, key);
-    part_blocks(desk, &setup, id);
-    *setup_of(desk) = setup;
-    plumb_desk_touch(desk);
-}
-
-/* The new lead starts from the value that the pose has, so that nothing moves. */
-static void choose_lead(PlumbDesk *desk, PlumbSetup *setup, PlumbLead lead)
-{
-    static const PlumbSettingId OF_LEAD[] = {PLUMB_SET_balance, PLUMB_SET_hip_height,
-                                             PLUMB_SET_back_angle, PLUMB_SET_shin_angle};
-    const PlumbSetup before = *setup;
-    setup->lead = lead;
-    for (size_t i = 0; i < sizeof OF_LEAD / sizeof OF_LEAD[0]; i++) {
-        if (leads(setup, OF_LEAD[i]) && !leads(&before, OF_LEAD[i])) {
-            const double value = followed(plumb_desk_inked(desk), OF_LEAD[i]);
-            const PlumbLead wanted = setup->lead;
-            plumb_setup_set(setup, OF_LEAD[i], value);
-            setup->lead = wanted;
-        }
-    }
-}
-
-void plumb_ruler_choose(PlumbDesk *desk, PlumbSettingId id, int index)
-{
-    if (index < 0 || index >= plumb_ruler_choices(desk, id) ||
-        index == plumb_ruler_chosen(desk, id)) {
-        return;
-    }
-    plumb_desk_keep(desk, 0);
-    PlumbSetup *const setup = setup_of(desk);
-    if (id == PLUMB_SET_style) {
-        plumb_setup_style(setup, (PlumbStyle)index);
-    } else if (id == PLUMB_SET_bar) {
-        plumb_setup_seat(setup, (PlumbSeat)index);
-    } else {
-        choose_lead(desk, setup, LEADS[setup->lift][index]);
-    }
-    plumb_desk_touch(desk);
-}
-
-void plumb_ruler_nudge(PlumbDesk *desk, PlumbSettingId id, int steps, unsigned key)
-{
-    const int choices = plumb_ruler_choices(desk, id);
-    if (choices > 0) {
-        int next = plumb_ruler_chosen(desk, id) + (steps > 0 ? 1 : -1);
-        next = next < 0 ? 0 : next;
-        plumb_ruler_choose(desk, id, next >= choices ? choices - 1 : next);
-        return;
-    }
-    const double step = plumb_ruler_step(desk, id);
-    const double value = plumb_ruler_value(desk, id);
-    if (!isfinite(value)) {
-        return;
-    }
-    /* From between two steps the first nudge goes to the next one. */
-    const double at = value / step;
-    const double from = steps > 0 ? floor(at + 1e-6) : ceil(at - 1e-6);
-    plumb_ruler_set(desk, id, (from + steps) * step, key);
-}
-
-void plumb_ruler_default(PlumbDesk *desk, PlumbSettingId id)
-{
-    const PlumbLift lift = desk->now.lift;
-    const PlumbSetup plain =
-        plumb_setup_entry(lift, desk->options->heel_m, desk->options->ball_m).setup;
-    PlumbSetup setup = *plumb_desk_setup(desk);
-    if (id == PLUMB_SET_style) {
-        plumb_setup_style(&setup, plain.style);
-    } else if (id == PLUMB_SET_bar) {
-        plumb_setup_seat(&setup, plain.seat);
-    } else if (id == PLUMB_SET_auto || isnan(plumb_setting(id)->default_si[lift])) {
-        setup.lead = plain.lead;
-        setup.balance_frac = plain.balance_frac;
-    } else {
-        plumb_setup_set(&setup, id, plumb_setup_get(&plain, id));
-    }
-    plumb_desk_keep(desk, 0);
-    *setup_of(desk) = setup;
-    plumb_desk_touch(desk);
-}
-
-bool plumb_ruler_type(PlumbDesk *desk, PlumbSettingId id, const char *typed, PlumbError *error)
-{
-    PlumbSetupEntry base = plumb_setup_entry(desk->now.lift, 0.0, 0.0);
-    base.setup = *plumb_desk_setup(desk);
-    PlumbSetupEntry entry = plumb_setup_entry_over(&base);
-    PlumbSetup setup;
-    if (plumb_setup_entry_add(&entry, plumb_setting(id)->key, typed, error) != PLUMB_OK ||
-        plumb_setup_entry_close(&entry, &setup, error) != PLUMB_OK ||
-        plumb_setup_check(&setup, error) != PLUMB_OK) {
-        return false;
-    }
-    const bool of_pair = base.setup.lead == PLUMB_LEAD_HEIGHT_AND_BALANCE &&
-                         (id == PLUMB_SET_hip_height || id == PLUMB_SET_balance);
-    if (of_pair) {
-        setup.lead = PLUMB_LEAD_HEIGHT_AND_BALANCE;
-    }
-    plumb_desk_keep(desk, 0);
-    *setup_of(desk) = setup;
-    plumb_desk_touch(desk);
-    return true;
-}
-
 /* The free quantity at one end of an interval, read on another ruler. */
 static double translated(const PlumbDesk *desk, PlumbSettingId free, double value,
                          PlumbSettingId id)
@@ -336,7 +145,7 @@ static double translated(const PlumbDesk *desk, PlumbSettingId free, double valu
     PlumbAnswer answer;
     plumb_setup_set(&setup, free, value);
     plumb_answer_quick(&desk->now.lifter, &setup, &answer);
-    return answer.outcome == PLUMB_NO_POSE ? (double)NAN : followed(&answer, id);
+    return answer.outcome == PLUMB_NO_POSE ? (double)NAN : plumb_ruler_followed(&answer, id);
 }
 
 static PlumbInterval translate(const PlumbDesk *desk, PlumbSettingId free,

@@ -32,6 +32,12 @@ int plumb_ruler_choices(const PlumbDesk *desk, PlumbSettingId id);
 const char *plumb_ruler_choice(const PlumbDesk *desk, PlumbSettingId id, int index);
 int plumb_ruler_chosen(const PlumbDesk *desk, PlumbSettingId id);
 
+/* The lead at a place of the choice of what leads. */
+PlumbLead plumb_ruler_lead_at(PlumbLift lift, int index);
+/* Whether the set-up is led by this quantity, and its value in an answer that another one led. */
+bool plumb_ruler_leads(const PlumbSetup *setup, PlumbSettingId id);
+double plumb_ruler_followed(const PlumbAnswer *answer, PlumbSettingId id);
+
 /* Window and low-effort range along this ruler; false where they are not drawn on it. They are
  * drawn on the ruler of the free quantity (hip height, shin angle) and on the one that leads. */
 bool plumb_ruler_intervals(const PlumbDesk *desk, PlumbSettingId id, PlumbInterval *window,

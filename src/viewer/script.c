@@ -2,8 +2,8 @@
 /* The commands of a script. */
 #include "script.h"
 
-#include "hands.h"
-#include "command.h"
+#include "script_push.h"
+
 #include "ruler.h"
 
 #include <plumbar/quantity.h>
@@ -16,7 +16,8 @@
 enum { WORDS_MAX = 8, LINE_SIZE = 512, PATH_SIZE = 1024 };
 
 typedef struct Line {
-    char text[LINE_SIZE];
+    char text[LINE_SIZE]; /* cut into words */
+    char whole[LINE_SIZE];
     char *word[WORDS_MAX];
     int count;
     const char *rest; /* all behind the command, as it stands */
@@ -27,52 +28,6 @@ typedef PlumbStatus (*Play)(PlumbStage *stage, const Line *line, PlumbError *err
 static PlumbStatus refuse(PlumbError *error, const char *command, const char *why)
 {
     return plumb_error_set(error, PLUMB_BAD_INPUT, command, why);
-}
-
-static bool show(PlumbStage *stage, PlumbError *error)
-{
-    plumb_stage_take_all(stage);
-    return plumb_stage_frame(stage, error);
-}
-
-static void push_button(Uint32 type, int x, int y, int clicks)
-{
-    SDL_Event event;
-    memset(&event, 0, sizeof event);
-    event.type = type;
-    event.button.button = SDL_BUTTON_LEFT;
-    event.button.clicks = (Uint8)clicks;
-    event.button.x = x;
-    event.button.y = y;
-    SDL_PushEvent(&event);
-}
-
-static void push_motion(int x, int y)
-{
-    SDL_Event event;
-    memset(&event, 0, sizeof event);
-    event.type = SDL_MOUSEMOTION;
-    event.motion.x = x;
-    event.motion.y = y;
-    SDL_PushEvent(&event);
-}
-
-bool plumb_script_press(PlumbStage *stage, int x, int y, int clicks, PlumbError *error)
-{
-    push_button(SDL_MOUSEBUTTONDOWN, x, y, clicks);
-    return show(stage, error);
-}
-
-bool plumb_script_move(PlumbStage *stage, int x, int y, PlumbError *error)
-{
-    push_motion(x, y);
-    return show(stage, error);
-}
-
-bool plumb_script_release(PlumbStage *stage, int x, int y, PlumbError *error)
-{
-    push_button(SDL_MOUSEBUTTONUP, x, y, 1);
-    return show(stage, error);
 }
 
 /* Whole numbers in word[1..count]. */
@@ -109,18 +64,7 @@ static PlumbStatus play_size(PlumbStage *stage, const Line *line, PlumbError *er
     }
     SDL_SetWindowSize(stage->window, (int)width, (int)height);
     stage->desk->dirty = true;
-    return shown(show(stage, error));
-}
-
-static void push_key(SDL_Keycode key, Uint16 mod, Uint8 repeat, bool up)
-{
-    SDL_Event event;
-    memset(&event, 0, sizeof event);
-    event.type = up ? SDL_KEYUP : SDL_KEYDOWN;
-    event.key.keysym.sym = key;
-    event.key.keysym.mod = mod;
-    event.key.repeat = repeat;
-    SDL_PushEvent(&event);
+    return shown(plumb_script_show(stage, error));
 }
 
 /* "ctrl+shift+Z", "Tab", "shift+Right". */
@@ -153,14 +97,14 @@ static PlumbStatus play_key(PlumbStage *stage, const Line *line, PlumbError *err
                       "a key like Tab, shift+Right or ctrl+Z is allowed, and how "
                       "often it repeats while held");
     }
-    push_key(key, mod, 0, false);
-    bool ok = show(stage, error);
+    plumb_push_key(key, mod, 0, false);
+    bool ok = plumb_script_show(stage, error);
     for (int i = 0; i < (int)repeats && ok; i++) {
-        push_key(key, mod, 1, false);
-        ok = show(stage, error);
+        plumb_push_key(key, mod, 1, false);
+        ok = plumb_script_show(stage, error);
     }
-    push_key(key, mod, 0, true);
-    return shown(ok && show(stage, error));
+    plumb_push_key(key, mod, 0, true);
+    return shown(ok && plumb_script_show(stage, error));
 }
 
 static PlumbStatus play_click(PlumbStage *stage, const Line *line, PlumbError *error)
@@ -205,11 +149,11 @@ static PlumbStatus play_flick(PlumbStage *stage, const Line *line, PlumbError *e
     if (!numbers(line, 4, at)) {
         return refuse(error, "flick", "X1 Y1 X2 Y2 are wanted");
     }
-    push_button(SDL_MOUSEBUTTONDOWN, at[0], at[1], 1);
-    push_motion((at[0] + at[2]) / 2, (at[1] + at[3]) / 2);
-    push_motion(at[2], at[3]);
-    push_button(SDL_MOUSEBUTTONUP, at[2], at[3], 1);
-    return shown(show(stage, error));
+    plumb_push_button(SDL_MOUSEBUTTONDOWN, at[0], at[1], 1);
+    plumb_push_motion((at[0] + at[2]) / 2, (at[1] + at[3]) / 2);
+    plumb_push_motion(at[2], at[3]);
+    plumb_push_button(SDL_MOUSEBUTTONUP, at[2], at[3], 1);
+    return shown(plumb_script_show(stage, error));
 }
 
 static const PlumbRulerPlace *place_of(const PlumbStage *stage, const char *key)
@@ -275,7 +219,7 @@ static PlumbStatus play_wheel(PlumbStage *stage, const Line *line, PlumbError *e
     event.wheel.mouseY = at[1];
     event.wheel.y = at[2];
     SDL_PushEvent(&event);
-    return shown(show(stage, error));
+    return shown(plumb_script_show(stage, error));
 }
 
 static PlumbStatus play_type(PlumbStage *stage, const Line *line, PlumbError *error)
@@ -289,7 +233,7 @@ static PlumbStatus play_type(PlumbStage *stage, const Line *line, PlumbError *er
     }
     memcpy(event.text.text, line->rest, length);
     SDL_PushEvent(&event);
-    return shown(show(stage, error));
+    return shown(plumb_script_show(stage, error));
 }
 
 static PlumbStatus play_set(PlumbStage *stage, const Line *line, PlumbError *error)
@@ -303,7 +247,7 @@ static PlumbStatus play_set(PlumbStage *stage, const Line *line, PlumbError *err
     if (!plumb_ruler_type(stage->desk, setting->id, value, error)) {
         return PLUMB_BAD_INPUT;
     }
-    return shown(show(stage, error));
+    return shown(plumb_script_show(stage, error));
 }
 
 static PlumbStatus play_shot(PlumbStage *stage, const Line *line, PlumbError *error)
@@ -328,7 +272,7 @@ static PlumbStatus play_shot(PlumbStage *stage, const Line *line, PlumbError *er
 /* state NAME: "at NAME", then the state, so that a reader finds the place. */
 static PlumbStatus play_state(PlumbStage *stage, const Line *line, PlumbError *error)
 {
-    if (!show(stage, error)) {
+    if (!plumb_script_show(stage, error)) {
         return PLUMB_UNSUPPORTED;
     }
     if (line->count > 1) {
@@ -381,11 +325,10 @@ static bool split(const char *from, size_t length, Line *line)
     if (length >= sizeof line->text) {
         return false;
     }
-    static char rest[LINE_SIZE];
     memcpy(line->text, from, length);
     line->text[length] = '\0';
-    memcpy(rest, line->text, length + 1);
-    const char *const space = strchr(rest, ' ');
+    memcpy(line->whole, line->text, length + 1);
+    const char *const space = strchr(line->whole, ' ');
     line->rest = space != NULL ? space + 1 : "";
     line->count = 0;
     char *save = NULL;
@@ -411,7 +354,7 @@ static PlumbStatus play_line(PlumbStage *stage, const Line *line, PlumbError *er
 
 PlumbStatus plumb_script_play(PlumbStage *stage, const char *bytes, PlumbError *error)
 {
-    if (!show(stage, error)) {
+    if (!plumb_script_show(stage, error)) {
         return PLUMB_UNSUPPORTED;
     }
     int number = 0;

@@ -20,9 +20,4 @@ PlumbStatus plumb_script_play(PlumbStage *stage, const char *bytes, PlumbError *
 /* Drags a ruler to and fro over steps events and prints how long each took to be on the screen. */
 PlumbStatus plumb_bench(PlumbStage *stage, PlumbSettingId id, int steps, PlumbError *error);
 
-/* Presses, moves and lets go at places in the window's pixels; each is shown before the next. */
-bool plumb_script_press(PlumbStage *stage, int x, int y, int clicks, PlumbError *error);
-bool plumb_script_move(PlumbStage *stage, int x, int y, PlumbError *error);
-bool plumb_script_release(PlumbStage *stage, int x, int y, PlumbError *error);
-
 #endif

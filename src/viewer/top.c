@@ -94,6 +94,30 @@ static double draw_cut(const PlumbBoard *board, PlumbRole role, double x, double
     return plumb_board_width(board, shown, size);
 }
 
+static void draw_title(const PlumbDesk *desk, const PlumbBoard *board, double title_end)
+{
+    const PlumbRect top = desk->layout.top;
+    const double size = plumb_board_size(board, PLUMB_NORMAL_TEXT_MM);
+    const double y = top.y_mm + 0.5 * top.height_mm + 0.36 * size;
+    char name[PLUMB_DESK_NAME_SIZE];
+    PlumbText text = plumb_text_begin(name, sizeof name);
+    if (desk->options->name[0] != '\0') {
+        plumb_text_string(&text, desk->options->name);
+    } else {
+        const PlumbBody *const body = &desk->now.lifter.body;
+        plumb_text_string(&text, body->sex == PLUMB_FEMALE ? "woman, " : "man, ");
+        plumb_text_quantity(&text, body->stature_m, PLUMB_Q_STATURE, desk->units);
+        plumb_text_string(&text, ", ");
+        plumb_text_quantity(&text, body->mass_kg, PLUMB_Q_MASS, desk->units);
+    }
+    double at = pad_mm;
+    at += draw_cut(board, PLUMB_ROLE_ink, at, y, size, title_end - at, name) + 2.5;
+    const char *const setup_name = desk->now.setup_name[desk->now.lift];
+    if (setup_name[0] != '\0' && title_end - at > 4.0) {
+        draw_cut(board, PLUMB_ROLE_quiet, at, y, size, title_end - at, setup_name);
+    }
+}
+
 void plumb_compose_top(PlumbDesk *desk, const PlumbBoard *board)
 {
     const PlumbRect top = desk->layout.top;
@@ -117,25 +141,7 @@ void plumb_compose_top(PlumbDesk *desk, const PlumbBoard *board)
             x += width + gap_mm;
         }
     }
-    const double size = plumb_board_size(board, PLUMB_NORMAL_TEXT_MM);
-    const double y = top.y_mm + 0.5 * top.height_mm + 0.36 * size;
-    char name[PLUMB_DESK_NAME_SIZE];
-    PlumbText text = plumb_text_begin(name, sizeof name);
-    if (desk->options->name[0] != '\0') {
-        plumb_text_string(&text, desk->options->name);
-    } else {
-        const PlumbBody *const body = &desk->now.lifter.body;
-        plumb_text_string(&text, body->sex == PLUMB_FEMALE ? "woman, " : "man, ");
-        plumb_text_quantity(&text, body->stature_m, PLUMB_Q_STATURE, desk->units);
-        plumb_text_string(&text, ", ");
-        plumb_text_quantity(&text, body->mass_kg, PLUMB_Q_MASS, desk->units);
-    }
-    double at = pad_mm;
-    at += draw_cut(board, PLUMB_ROLE_ink, at, y, size, title_end - at, name) + 2.5;
-    const char *const setup_name = desk->now.setup_name[desk->now.lift];
-    if (setup_name[0] != '\0' && title_end - at > 4.0) {
-        draw_cut(board, PLUMB_ROLE_quiet, at, y, size, title_end - at, setup_name);
-    }
+    draw_title(desk, board, title_end);
 }
 
 typedef struct KeyLine {

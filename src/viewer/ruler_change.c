@@ -1,0 +1,129 @@
+/* SPDX-License-Identifier: MIT */
+/* What moving a ruler does to the set-up: values, choices, steps, defaults, typed figures. */
+#include "ruler.h"
+
+#include <math.h>
+
+static PlumbSetup *setup_of(PlumbDesk *desk)
+{
+    return &desk->now.setup[desk->now.lift];
+}
+
+/* A lift stands on blocks or in a deficit, not both: the one that is moved wins. */
+static void part_blocks(PlumbDesk *desk, PlumbSetup *setup, PlumbSettingId id)
+{
+    if (setup->lift == PLUMB_DEADLIFT && setup->deficit_m > 0.0 && setup->blocks_m > 0.0) {
+        *(id == PLUMB_SET_blocks ? &setup->deficit_m : &setup->blocks_m) = 0.0;
+        plumb_desk_say(desk, false, "Blocks and a deficit do not go together: the other is now 0.");
+    }
+}
+
+void plumb_ruler_set(PlumbDesk *desk, PlumbSettingId id, double value_si, unsigned key)
+{
+    PlumbSetup setup = *plumb_desk_setup(desk);
+    if (!plumb_setup_set(&setup, id, value_si)) {
+        return;
+    }
+    plumb_desk_keep(desk, key);
+    part_blocks(desk, &setup, id);
+    *setup_of(desk) = setup;
+    plumb_desk_touch(desk);
+}
+
+/* The new lead starts from the value that the pose has, so that nothing moves. */
+static void choose_lead(PlumbDesk *desk, PlumbSetup *setup, PlumbLead lead)
+{
+    static const PlumbSettingId OF_LEAD[] = {PLUMB_SET_balance, PLUMB_SET_hip_height,
+                                             PLUMB_SET_back_angle, PLUMB_SET_shin_angle};
+    const PlumbSetup before = *setup;
+    setup->lead = lead;
+    for (size_t i = 0; i < sizeof OF_LEAD / sizeof OF_LEAD[0]; i++) {
+        if (plumb_ruler_leads(setup, OF_LEAD[i]) && !plumb_ruler_leads(&before, OF_LEAD[i])) {
+            const double value = plumb_ruler_followed(plumb_desk_inked(desk), OF_LEAD[i]);
+            const PlumbLead wanted = setup->lead;
+            plumb_setup_set(setup, OF_LEAD[i], value);
+            setup->lead = wanted;
+        }
+    }
+}
+
+void plumb_ruler_choose(PlumbDesk *desk, PlumbSettingId id, int index)
+{
+    if (index < 0 || index >= plumb_ruler_choices(desk, id) ||
+        index == plumb_ruler_chosen(desk, id)) {
+        return;
+    }
+    plumb_desk_keep(desk, 0);
+    PlumbSetup *const setup = setup_of(desk);
+    if (id == PLUMB_SET_style) {
+        plumb_setup_style(setup, (PlumbStyle)index);
+    } else if (id == PLUMB_SET_bar) {
+        plumb_setup_seat(setup, (PlumbSeat)index);
+    } else {
+        choose_lead(desk, setup, plumb_ruler_lead_at(setup->lift, index));
+    }
+    plumb_desk_touch(desk);
+}
+
+void plumb_ruler_nudge(PlumbDesk *desk, PlumbSettingId id, int steps, unsigned key)
+{
+    const int choices = plumb_ruler_choices(desk, id);
+    if (choices > 0) {
+        int next = plumb_ruler_chosen(desk, id) + (steps > 0 ? 1 : -1);
+        next = next < 0 ? 0 : next;
+        plumb_ruler_choose(desk, id, next >= choices ? choices - 1 : next);
+        return;
+    }
+    const double step = plumb_ruler_step(desk, id);
+    const double value = plumb_ruler_value(desk, id);
+    if (!isfinite(value)) {
+        return;
+    }
+    /* From between two steps the first nudge goes to the next one. */
+    const double at = value / step;
+    const double from = steps > 0 ? floor(at + 1e-6) : ceil(at - 1e-6);
+    plumb_ruler_set(desk, id, (from + steps) * step, key);
+}
+
+void plumb_ruler_default(PlumbDesk *desk, PlumbSettingId id)
+{
+    const PlumbLift lift = desk->now.lift;
+    const PlumbSetup plain =
+        plumb_setup_entry(lift, desk->options->heel_m, desk->options->ball_m).setup;
+    PlumbSetup setup = *plumb_desk_setup(desk);
+    if (id == PLUMB_SET_style) {
+        plumb_setup_style(&setup, plain.style);
+    } else if (id == PLUMB_SET_bar) {
+        plumb_setup_seat(&setup, plain.seat);
+    } else if (id == PLUMB_SET_auto || isnan(plumb_setting(id)->default_si[lift])) {
+        setup.lead = plain.lead;
+        setup.balance_frac = plain.balance_frac;
+    } else {
+        plumb_setup_set(&setup, id, plumb_setup_get(&plain, id));
+    }
+    plumb_desk_keep(desk, 0);
+    *setup_of(desk) = setup;
+    plumb_desk_touch(desk);
+}
+
+bool plumb_ruler_type(PlumbDesk *desk, PlumbSettingId id, const char *typed, PlumbError *error)
+{
+    PlumbSetupEntry base = plumb_setup_entry(desk->now.lift, 0.0, 0.0);
+    base.setup = *plumb_desk_setup(desk);
+    PlumbSetupEntry entry = plumb_setup_entry_over(&base);
+    PlumbSetup setup;
+    if (plumb_setup_entry_add(&entry, plumb_setting(id)->key, typed, error) != PLUMB_OK ||
+        plumb_setup_entry_close(&entry, &setup, error) != PLUMB_OK ||
+        plumb_setup_check(&setup, error) != PLUMB_OK) {
+        return false;
+    }
+    const bool of_pair = base.setup.lead == PLUMB_LEAD_HEIGHT_AND_BALANCE &&
+                         (id == PLUMB_SET_hip_height || id == PLUMB_SET_balance);
+    if (of_pair) {
+        setup.lead = PLUMB_LEAD_HEIGHT_AND_BALANCE;
+    }
+    plumb_desk_keep(desk, 0);
+    *setup_of(desk) = setup;
+    plumb_desk_touch(desk);
+    return true;
+}
