@@ -95,7 +95,7 @@ double plumb_masses_moment(const PlumbMassPoint mass[PLUMB_MASS_COUNT], PlumbJoi
                            PlumbVec3 joint_m)
 {
     double sum = 0.0;
-    for (int i = plumb_joint_first_mass(joint); i < PLUMB_MASS_COUNT; i++) {
+    for (int i = (int)plumb_joint_first_mass(joint); i < PLUMB_MASS_COUNT; i++) {
         const PlumbMassPoint *m = &mass[i];
         sum += m->mass_kg * ((m->at_m.x - joint_m.x) * (m->acceleration_m_s2.y + PLUMB_GRAVITY) -
                              (m->at_m.y - joint_m.y) * m->acceleration_m_s2.x) +
