@@ -8,6 +8,7 @@
 #include <plumbar/lifter.h>
 #include <plumbar/setup.h>
 #include <plumbar/status.h>
+#include <plumbar/strength.h>
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -15,7 +16,8 @@
 enum {
     PLUMB_LIFTER_FILE_MAX_BYTES = 1 << 20,
     PLUMB_LIFTER_NAME_SIZE = 96, /* bytes with the NUL: names of lifters and set-ups */
-    PLUMB_LIFTER_NOTE_SIZE = 512
+    PLUMB_LIFTER_NOTE_SIZE = 512,
+    PLUMB_LUNGE_SIZE = 32
 };
 
 /* The dimensions of the gym's equipment, in the order of PlumbEquipment's doubles. */
@@ -48,6 +50,9 @@ typedef struct PlumbLifterRecord {
     bool limit_given[PLUMB_LIMIT_COUNT];
     double strength[PLUMB_JOINT_COUNT]; /* multipliers, 1 where not given */
     bool strength_given[PLUMB_JOINT_COUNT];
+    PlumbBest best[PLUMB_LIFT_COUNT]; /* strength.best: sets the joints that have no multiplier */
+    bool best_given[PLUMB_LIFT_COUNT];
+    char lunge[PLUMB_LUNGE_SIZE];            /* limits.lunge as written, "" where none is given */
     double equipment[PLUMB_EQUIPMENT_COUNT]; /* SI */
     bool equipment_given[PLUMB_EQUIPMENT_COUNT];
 } PlumbLifterRecord;

@@ -26,6 +26,8 @@ static const struct {
     {"shoes", "\nshoes:\n", 2},
     {"limits", "\n# The lifter's own tests, where the usual angles do not hold.\nlimits:\n", 2},
     {"strength", "\n# Multipliers of the usual capacity, 0.2 to 5.\nstrength:\n", 2},
+    {"strength.best",
+     "  # Or the best sets; they set every joint that has no multiplier.\n  best:\n", 4},
     {"equipment.bar", "\nequipment:\n  bar:\n", 4},
     {"equipment.discs", "  discs:\n", 4},
 };

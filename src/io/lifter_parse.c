@@ -157,7 +157,9 @@ static PlumbStatus parse_section(const LifterParse *parse, int node, const char 
     }
     for (int i = tree->node[node].first; i != PLUMB_YAML_NONE && status == PLUMB_OK;
          i = tree->node[i].next) {
-        if (i != all) {
+        if (strcmp(section, "strength") == 0 && strcmp(tree->node[i].text, "best") == 0) {
+            status = parse_section(parse, tree->node[i].value, "strength.best");
+        } else if (i != all) {
             status = parse_field(parse, i, section, record);
         }
     }

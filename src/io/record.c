@@ -96,6 +96,54 @@ static double *equipment_double(PlumbEquipment *equipment, PlumbEquipmentId id)
     return fields[id];
 }
 
+/* The lunge gives the ankle's limit; both at once would be two answers to one question. */
+static PlumbStatus apply_lunge(const PlumbLifterRecord *record, PlumbLifter *lifter,
+                               PlumbError *error)
+{
+    const PlumbLimit ankle = PLUMB_LIMIT_ankle_dorsiflexion;
+    if (record->lunge[0] == '\0') {
+        return PLUMB_OK;
+    }
+    if (record->limit_given[ankle]) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "limits.lunge",
+                               "lunge and ankle_dorsiflexion are one limit; give one of them");
+    }
+    const PlumbStatus status =
+        plumb_lunge_read(&lifter->body, record->lunge, &lifter->limit_rad[ankle], error);
+    if (status != PLUMB_OK && error != NULL) {
+        PlumbText field = plumb_text_begin(error->field, sizeof error->field);
+        plumb_text_string(&field, "limits.lunge");
+    }
+    lifter->limit_entered[ankle] = true;
+    return status;
+}
+
+/* The best lifts set one multiplier for every joint that has none of its own. */
+static PlumbStatus apply_best(const PlumbLifterRecord *record, PlumbLifter *lifter,
+                              PlumbError *error)
+{
+    PlumbBest best[PLUMB_LIFT_COUNT];
+    int count = 0;
+    for (int i = 0; i < PLUMB_LIFT_COUNT; i++) {
+        if (record->best_given[i]) {
+            best[count++] = record->best[i];
+        }
+    }
+    double multiplier = 1.0;
+    if (count == 0) {
+        return PLUMB_OK;
+    }
+    if (!plumb_strength_from_best(lifter, best, count, &multiplier)) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "strength.best",
+                               "no pose holds with these loads; check them, or take them out");
+    }
+    for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
+        lifter->strength[i] = record->strength_given[i] ? record->strength[i] : multiplier;
+    }
+    lifter->strength_entered = true;
+    return PLUMB_OK;
+}
+
 static void apply_limits(const PlumbLifterRecord *record, PlumbLifter *lifter)
 {
     for (int i = 0; i < PLUMB_LIMIT_COUNT; i++) {
@@ -140,6 +188,12 @@ PlumbStatus plumb_lifter_record_lifter(const PlumbLifterRecord *record, PlumbLif
                                "the knurling would stop before it starts; knurl_stop is measured "
                                "between its outer ends and is the greater");
     }
-    *lifter = built;
-    return PLUMB_OK;
+    status = apply_lunge(record, &built, error);
+    if (status == PLUMB_OK) {
+        status = apply_best(record, &built, error);
+    }
+    if (status == PLUMB_OK) {
+        *lifter = built;
+    }
+    return status;
 }

@@ -16,6 +16,11 @@
     {                                                                                              \
         "strength", key, meaning, "1.1", kind, index, PLUMB_Q_FRACTION, 0.2, 5                     \
     }
+#define BEST(key, lift, example)                                                                   \
+    {                                                                                              \
+        "strength.best", key, "best set; x repetitions, @ repetitions left", example, FIELD_BEST,  \
+            lift, PLUMB_Q_MASS, 0, 0                                                               \
+    }
 #define GEAR(section, key, meaning, example, id, quantity, least, greatest)                        \
     {                                                                                              \
         section, key, meaning, example, FIELD_EQUIPMENT, PLUMB_EQUIP_##id, quantity, least,        \
@@ -51,12 +56,17 @@ static const FieldRow rows[] = {
      PLUMB_LIMIT_##name, PLUMB_Q_ANGLE, 0.017453292519943295, 3.1415926535897932},
     PLUMB_LIMIT_LIST(X)
 #undef X
-        STRENGTH("all", "multiplier of every joint's capacity", FIELD_STRENGTH_ALL, 0),
+        {"limits", "lunge",
+         "knee to the wall, heel down: the toes' distance from it, or the shank's lean", "10 cm",
+         FIELD_LUNGE, 0, PLUMB_Q_LENGTH, 0, 0},
+    STRENGTH("all", "multiplier of every joint's capacity", FIELD_STRENGTH_ALL, 0),
 #define X(name)                                                                                    \
     STRENGTH(#name, "multiplier of this joint's capacity", FIELD_STRENGTH, PLUMB_JOINT_##name),
     PLUMB_JOINT_LIST(X)
 #undef X
-        GEAR("equipment.bar", "mass", "of the bar alone", "20 kg", bar_mass, PLUMB_Q_MASS, 1, 60),
+        BEST("squat", PLUMB_SQUAT, "160 kg x 3"),
+    BEST("deadlift", PLUMB_DEADLIFT, "200 kg x 1 @ 2"),
+    GEAR("equipment.bar", "mass", "of the bar alone", "20 kg", bar_mass, PLUMB_Q_MASS, 1, 60),
     GEAR("equipment.bar", "shaft", "diameter of the shaft", "28 mm", bar_shaft, PLUMB_Q_SMALL, 0.02,
          0.08),
     GEAR("equipment.bar", "rings", "between the ring marks", "81 cm", bar_rings, PLUMB_Q_LENGTH,

@@ -19,8 +19,10 @@ typedef enum FieldKind {
     FIELD_TAPE,   /* PlumbTape */
     FIELD_SHOE,   /* 0 heel, 1 ball */
     FIELD_LIMIT,  /* PlumbLimit */
+    FIELD_LUNGE,
     FIELD_STRENGTH,
     FIELD_STRENGTH_ALL,
+    FIELD_BEST,     /* PlumbLift */
     FIELD_EQUIPMENT /* PlumbEquipmentId */
 } FieldKind;
 

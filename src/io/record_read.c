@@ -230,6 +230,30 @@ static PlumbStatus set_strength(PlumbLifterRecord *record, const FieldRow *row, 
     return status;
 }
 
+/* "160 kg x 3 @ 2". */
+static PlumbStatus set_best(PlumbLifterRecord *record, const FieldRow *row, const char *value,
+                            PlumbError *error)
+{
+    const PlumbStatus status =
+        plumb_best_read(value, (PlumbLift)row->index, &record->best[row->index], error);
+    record->best_given[row->index] = true;
+    return named(error, status, row);
+}
+
+/* Kept as written: a distance becomes an angle only with the body. */
+static PlumbStatus set_lunge(PlumbLifterRecord *record, const FieldRow *row, const char *value,
+                             PlumbError *error)
+{
+    double ignored;
+    const size_t length = strlen(value);
+    if (plumb_quantity_read(value, length, PLUMB_Q_ANGLE, &ignored, NULL) != PLUMB_OK &&
+        plumb_quantity_read(value, length, PLUMB_Q_LENGTH, &ignored, NULL) != PLUMB_OK) {
+        return refuse(error, row, value,
+                      "a distance from the wall (10 cm) or the shank's lean (38 deg) is allowed");
+    }
+    return set_text(record->lunge, sizeof record->lunge, false, row, value, error);
+}
+
 static PlumbStatus set_field(PlumbLifterRecord *record, const FieldRow *row, const char *value,
                              PlumbError *error)
 {
@@ -243,6 +267,10 @@ static PlumbStatus set_field(PlumbLifterRecord *record, const FieldRow *row, con
     case FIELD_LIMIT:
         record->limit_given[row->index] = true;
         return set_number(&record->limit_rad[row->index], row, value, error);
+    case FIELD_LUNGE:
+        return set_lunge(record, row, value, error);
+    case FIELD_BEST:
+        return set_best(record, row, value, error);
     case FIELD_STRENGTH:
     case FIELD_STRENGTH_ALL:
         return set_strength(record, row, value, error);

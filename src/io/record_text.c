@@ -71,6 +71,24 @@ static bool word_text(const char *word, bool given, PlumbText *text)
     return given;
 }
 
+/* "160 kg x 3 @ 2" */
+static bool best_text(const PlumbBest *best, bool given, PlumbText *text)
+{
+    if (!given) {
+        return false;
+    }
+    plumb_exact_figure(text, best->load_kg, PLUMB_Q_MASS, false);
+    if (best->repetitions > 1) {
+        plumb_text_string(text, " x ");
+        plumb_text_integer(text, best->repetitions);
+    }
+    if (best->reserve > 0) {
+        plumb_text_string(text, " @ ");
+        plumb_text_integer(text, best->reserve);
+    }
+    return true;
+}
+
 static const char *table_word(PlumbTable table)
 {
     return table == PLUMB_CLASSIC ? "classic" : "survey";
@@ -107,6 +125,10 @@ bool plumb_field_text(const PlumbLifterRecord *record, const FieldRow *row, Plum
     }
     case FIELD_LIMIT:
         return number_text(record->limit_rad[i], row->quantity, record->limit_given[i], text);
+    case FIELD_LUNGE:
+        return word_text(record->lunge, record->lunge[0] != '\0', text);
+    case FIELD_BEST:
+        return best_text(&record->best[i], record->best_given[i], text);
     case FIELD_STRENGTH:
         return number_text(record->strength[i], row->quantity, record->strength_given[i], text);
     case FIELD_EQUIPMENT:
