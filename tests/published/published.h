@@ -34,6 +34,8 @@ extern const PublishedCase published_squat[];
 extern const size_t published_squat_count;
 extern const PublishedCase published_deadlift[];
 extern const size_t published_deadlift_count;
+extern const PublishedCase published_bench[];
+extern const size_t published_bench_count;
 
 /* A lifter of the survey's proportions, 26 kg/m². */
 PlumbLifter published_lifter(PlumbSex sex, double stature_m);
@@ -66,6 +68,10 @@ typedef struct PublishedRow {
 /* Reads directory/published.csv and computes every row; the count of rows. Ends the program where
  * a row has no function or a function no row. */
 int published_compute(const char *directory, PublishedRow row[PUBLISHED_MAX]);
+
+/* The document that shows the table has it between these lines. */
+#define PUBLISHED_BEGIN "<!-- published results: written by a program -->\n"
+#define PUBLISHED_END "<!-- end of published results -->\n"
 
 /* The table in markdown. */
 void published_write(const PublishedRow *row, int count, PlumbText *text);

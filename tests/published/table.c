@@ -39,19 +39,23 @@ static double cell_number(const Table *table, int row, const char *column)
     return value;
 }
 
-static PublishedFunction function_of(const char *id)
+static PublishedFunction find(const PublishedCase *list, size_t count, const char *id)
 {
-    for (size_t i = 0; i < published_squat_count; i++) {
-        if (strcmp(published_squat[i].id, id) == 0) {
-            return published_squat[i].function;
-        }
-    }
-    for (size_t i = 0; i < published_deadlift_count; i++) {
-        if (strcmp(published_deadlift[i].id, id) == 0) {
-            return published_deadlift[i].function;
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(list[i].id, id) == 0) {
+            return list[i].function;
         }
     }
     return NULL;
+}
+
+static PublishedFunction function_of(const char *id)
+{
+    PublishedFunction function = find(published_squat, published_squat_count, id);
+    if (function == NULL) {
+        function = find(published_deadlift, published_deadlift_count, id);
+    }
+    return function != NULL ? function : find(published_bench, published_bench_count, id);
 }
 
 /* Inside: every figure of ours lies in the published range. One published figure (no range) is met
@@ -96,9 +100,10 @@ int published_compute(const char *directory, PublishedRow row[PUBLISHED_MAX])
     static Table table;
     table_read(&table, directory, "published.csv");
     const int count = table.rows - 1;
-    if (count > PUBLISHED_MAX || count != (int)(published_squat_count + published_deadlift_count)) {
-        fprintf(stderr, "published.csv has %d rows, the program %zu functions\n", count,
-                published_squat_count + published_deadlift_count);
+    const size_t functions =
+        published_squat_count + published_deadlift_count + published_bench_count;
+    if (count > PUBLISHED_MAX || count != (int)functions) {
+        fprintf(stderr, "published.csv has %d rows, the program %zu functions\n", count, functions);
         exit(1);
     }
     for (int i = 0; i < count; i++) {
