@@ -138,6 +138,10 @@ PlumbCliExit plumb_cli_population(const PlumbCliArgs *args, PlumbCliFault *fault
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
     }
+    if (request.lift != PLUMB_DEADLIFT && request.lift != PLUMB_SQUAT) {
+        return plumb_fault_exit(plumb_fault_bad(fault, plumb_lift_name(request.lift),
+                                                "a population knows deadlift and squat", "", ""));
+    }
     PlumbCliPeople people;
     status = run(args, &request, &people, fault);
     const PlumbCliExit code =

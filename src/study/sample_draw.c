@@ -106,7 +106,8 @@ static double draw_size(const PlumbSampler *sampler, const double deviate[2], Pl
 void plumb_sampler_draw(const PlumbSampler *sampler, uint64_t index, PlumbLifter *lifter,
                         double *balance_off_frac)
 {
-    enum { BALANCE = PLUMB_LENGTH_COUNT, SIZE, DEVIATES = SIZE + 2 };
+    /* Lengths come last, so that one more of them leaves all other deviates as they are. */
+    enum { SIZE, BALANCE = SIZE + 2, LENGTHS, DEVIATES = LENGTHS + PLUMB_LENGTH_COUNT };
     static const double LEAST_M = 0.001;
     double deviate[DEVIATES];
     plumb_normal_deviates(sampler->seed, index, DEVIATES, deviate);
@@ -116,7 +117,7 @@ void plumb_sampler_draw(const PlumbSampler *sampler, uint64_t index, PlumbLifter
     for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
         double length_m = sampler->mean_m[i];
         for (int k = 0; k <= i; k++) {
-            length_m += sampler->root_m[i][k] * deviate[k];
+            length_m += sampler->root_m[i][k] * deviate[LENGTHS + k];
         }
         const bool any = plumb_fraction(body->sex, PLUMB_SURVEY, (PlumbLength)i).may_be_negative;
         body->length_m[i] = any ? scale * length_m : fmax(scale * length_m, LEAST_M);
