@@ -48,7 +48,7 @@ typedef enum Output {
     OUTPUT_COUNT
 } Output;
 
-enum { SCHEMA_KEYS = 3, SCHEMA_COLUMNS = 20 };
+enum { SCHEMA_KEYS = 3, SCHEMA_COLUMNS = 24 };
 
 /* The keys of a row are the indices of its array. Every combination must stand in the file once;
  * without keys the rows are counted. `ordered`: rows must stand in the order of the keys. */

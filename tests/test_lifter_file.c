@@ -171,7 +171,8 @@ static const struct {
     /* set-ups */
     {HEAD "setups:\n  pull:\n    stance: 30 cm\n", 6, 3, "setups.pull", "the lift is missing"},
     {HEAD "setups:\n  pull:\n    lift: deadlfit\n", 7, 11, "setups.pull.lift", "mean deadlift?"},
-    {HEAD "setups:\n  pull:\n    lift: bench\n", 7, 11, "setups.pull.lift", "deadlift or squat"},
+    {HEAD "setups:\n  pull:\n    lift: press\n", 7, 11, "setups.pull.lift",
+     "deadlift, squat or bench"},
     {HEAD "setups:\n  pull: heavy\n", 6, 9, "setups.pull", "\"key: value\" lines"},
     {HEAD "setups:\n  - lift: squat\n", 6, 3, "setups", "\"key: value\" lines"},
     {HEAD "setups:\n  \"\": {lift: squat}\n", 6, 3, "setups.", "a set-up needs a name"},

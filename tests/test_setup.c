@@ -50,7 +50,8 @@ static void table__rows_are_complete(void **unused)
         assert_int_equal(row->id, i);
         assert_string_equal(row->key, keys[i]);
         assert_ptr_equal(plumb_setting_find(keys[i], strlen(keys[i])), row);
-        assert_true(row->lifts[PLUMB_DEADLIFT] || row->lifts[PLUMB_SQUAT]);
+        assert_true(row->lifts[PLUMB_DEADLIFT] || row->lifts[PLUMB_SQUAT] ||
+                    row->lifts[PLUMB_BENCH]);
         assert_true(strlen(row->meaning) > 10);
         assert_true(strlen(row->source) > 3);
         if (row->quantity == PLUMB_Q_WORD) {
@@ -78,7 +79,9 @@ static void table__places_are_distinct(void **unused)
     (void)unused;
     for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
         const PlumbSetting *const row = plumb_setting((PlumbSettingId)i);
-        const PlumbLift lift = row->lifts[PLUMB_DEADLIFT] ? PLUMB_DEADLIFT : PLUMB_SQUAT;
+        const PlumbLift lift = row->lifts[PLUMB_DEADLIFT] ? PLUMB_DEADLIFT
+                               : row->lifts[PLUMB_SQUAT]  ? PLUMB_SQUAT
+                                                          : PLUMB_BENCH;
         PlumbSetup setup = plumb_setup_default(lift);
         const PlumbSetup before = setup;
         const bool numeric = row->quantity != PLUMB_Q_WORD;
@@ -112,9 +115,17 @@ static void default__is_that_of_the_table(void **unused)
     assert_near(squat.stance_m, 0.45, 1e-15);
     assert_near(squat.grip_m, 0.80, 1e-15);
     assert_near(squat.depth_m, 0.02, 1e-15);
+    const PlumbSetup press = plumb_setup_default(PLUMB_BENCH);
+    assert_int_equal(press.lead, PLUMB_LEAD_AUTO);
+    assert_false(press.elbows_given);
+    assert_near(press.grip_m, 0.60, 1e-15);
+    assert_near(press.bench_height_m, 0.435, 1e-15);
+    assert_near(press.arch_m, 0.03, 1e-15);
+    assert_near(press.path_exponent, 1.0, 0.0);
     PlumbError error;
     assert_int_equal(plumb_setup_check(&pull, &error), PLUMB_OK);
     assert_int_equal(plumb_setup_check(&squat, &error), PLUMB_OK);
+    assert_int_equal(plumb_setup_check(&press, &error), PLUMB_OK);
 }
 
 /* What a line of entries gives. NaN: not looked at. */
@@ -229,6 +240,15 @@ static const struct {
      "balance, hip_height and auto cannot lead together; give one, or hip_height with balance"},
     {PLUMB_SQUAT, "shin_angle=30deg back_angle=50deg", "shin_angle", "cannot lead together"},
     {PLUMB_SQUAT, "auto=no", "auto", "shin_angle, back_angle or auto leads"},
+    {PLUMB_BENCH, "auto=no", "auto", "touch or auto leads"},
+    {PLUMB_BENCH, "touch=10cm auto=yes", "touch", "auto and touch cannot lead together"},
+    {PLUMB_BENCH, "touch=26cm", "touch", "-5 cm to 25 cm is allowed"},
+    {PLUMB_BENCH, "elbows=95deg", "elbows", "20 deg to 90 deg is allowed"},
+    {PLUMB_BENCH, "bench_height=50cm", "bench_height", "42 cm to 45 cm is allowed"},
+    {PLUMB_BENCH, "stance=40cm", "stance",
+     "a setting of the deadlift and the squat, not of the bench press"},
+    {PLUMB_BENCH, "tuch=4cm", "tuch", "not a setting of the bench press; did you mean touch?"},
+    {PLUMB_SQUAT, "arch=4cm", "arch", "a setting of the bench press, not of the squat"},
     {PLUMB_DEADLIFT, "deficit=2cm blocks=2cm", "blocks", "together are not possible"},
     {PLUMB_DEADLIFT, "deficit=2cm / blocks=2cm", "blocks", "together are not possible"},
 };

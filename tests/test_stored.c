@@ -4,6 +4,7 @@
 #include "support.h"
 
 #include "compare.h"
+#include "press_sample.h"
 
 static double stored[MOMENT_CASES][COMPARE_COLUMNS];
 
@@ -32,6 +33,22 @@ static void moments__equal_stored_mujoco(void **state)
     check_moments(PLUMB_TEST_DATA "/mujoco_moments.csv", MOMENT_CASES, 0.0, 1e-9);
 }
 
+static void press__equals_stored_mujoco(void **state)
+{
+    (void)state;
+    assert_int_equal(compare_read(PLUMB_TEST_DATA "/mujoco_press.csv", MOMENT_CASES, stored),
+                     MOMENT_CASES);
+    for (int i = 0; i < MOMENT_CASES; i++) {
+        PlumbLifter lifter;
+        PlumbPressAnswer press;
+        PlumbPressPosition at;
+        press_case(i, &lifter, &press, &at);
+        for (int k = 0; k < PLUMB_PRESS_JOINT_COUNT; k++) {
+            assert_near(at.moment_n_m[k], stored[i][k], 1e-9);
+        }
+    }
+}
+
 static void moments__equal_stored_ode(void **state)
 {
     (void)state;
@@ -57,6 +74,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(moments__equal_stored_mujoco),
+        cmocka_unit_test(press__equals_stored_mujoco),
         cmocka_unit_test(moments__equal_stored_ode),
         cmocka_unit_test(roots__equal_stored_gsl),
     };

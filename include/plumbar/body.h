@@ -62,7 +62,11 @@ typedef enum PlumbBasis {
     X(bar_low_back, "low bar behind the shoulder joint")                                           \
     X(bar_front_up, "front bar above the shoulder joint, along the thorax")                        \
     X(bar_front_back, "front bar behind the shoulder joint (negative: ahead)")                     \
-    X(head_neck, "mid-shoulder to the top of the head")
+    X(head_neck, "mid-shoulder to the top of the head")                                            \
+    X(chest_depth, "back to the front of the chest, lying")                                        \
+    X(shoulder_half_depth, "bench to the shoulder joint centre, lying")                            \
+    X(elbow_half_thickness, "underside of the elbow below its joint centre, lying")                \
+    X(shoulder_top_above_joint, "top of the shoulder above its joint centre, lying")
 
 typedef enum PlumbLength {
 #define X(name, text) PLUMB_LEN_##name,

@@ -31,7 +31,10 @@ const char *plumb_joint_name(PlumbJoint joint);
     X(hip_extension)                                                                               \
     X(hip_abduction)                                                                               \
     X(hip_external_rotation)                                                                       \
-    X(hip_internal_rotation)
+    X(hip_internal_rotation)                                                                       \
+    X(shoulder_flexion)                                                                            \
+    X(shoulder_external_rotation)                                                                  \
+    X(elbow_flexion)
 
 typedef enum PlumbLimit {
 #define X(name) PLUMB_LIMIT_##name,
@@ -40,8 +43,12 @@ typedef enum PlumbLimit {
         PLUMB_LIMIT_COUNT
 } PlumbLimit;
 
+/* The list begins with the motions of the legs, which a pose of the legs and trunk decides. */
+enum { PLUMB_LEG_LIMIT_COUNT = PLUMB_LIMIT_shoulder_flexion };
+
 const char *plumb_limit_name(PlumbLimit limit);
 const char *plumb_limit_source(PlumbLimit limit);
+double plumb_limit_sd_rad(PlumbLimit limit); /* spread of the table's figure between people */
 
 typedef struct PlumbEquipment {
     double bar_mass_kg;

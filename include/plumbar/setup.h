@@ -10,7 +10,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-typedef enum PlumbLift { PLUMB_DEADLIFT, PLUMB_SQUAT, PLUMB_LIFT_COUNT } PlumbLift;
+typedef enum PlumbLift { PLUMB_DEADLIFT, PLUMB_SQUAT, PLUMB_BENCH, PLUMB_LIFT_COUNT } PlumbLift;
 
 typedef enum PlumbStyle { PLUMB_CONVENTIONAL, PLUMB_SUMO, PLUMB_STYLE_COUNT } PlumbStyle;
 
@@ -25,11 +25,13 @@ typedef enum PlumbSeat {
 typedef enum PlumbLead {
     PLUMB_LEAD_BALANCE,            /* deadlift (default) */
     PLUMB_LEAD_HIP_HEIGHT,         /* deadlift */
-    PLUMB_LEAD_BACK_ANGLE,         /* both */
+    PLUMB_LEAD_BACK_ANGLE,         /* deadlift and squat */
     PLUMB_LEAD_SHIN_ANGLE,         /* squat */
-    PLUMB_LEAD_AUTO,               /* both (squat's default): middle of the low-effort range */
+    PLUMB_LEAD_AUTO,               /* all (default of squat and press): middle of the low-effort
+                                      range */
     PLUMB_LEAD_HEIGHT_AND_BALANCE, /* deadlift: hip height and balance, the shin may leave the bar
                                     */
+    PLUMB_LEAD_TOUCH,              /* bench press */
     PLUMB_LEAD_COUNT
 } PlumbLead;
 
@@ -41,6 +43,7 @@ typedef struct PlumbSetup {
     PlumbLead lead;
     bool knees_over_toes;     /* knees_out = over_toes: solved, knees_out_rad then ignored */
     bool hip_height_relative; /* hip_height_m is a difference from the balance-led start */
+    bool elbows_given;        /* bench press: elbows_rad is asked for; else elbow under the bar */
     double stance_m;
     double toes_rad;
     double knees_out_rad;
@@ -60,6 +63,12 @@ typedef struct PlumbSetup {
     double path_exponent;
     double shoulder_ahead_max_frac; /* of stature */
     double feet_push_frac;          /* sideways push of a foot / its vertical force, outward + */
+    double bench_height_m;          /* padded surface above the floor */
+    double arch_m;                  /* chest raised by the arch */
+    double touch_m;                 /* bar at the chest, from the shoulders toward the feet */
+    double elbows_rad;              /* upper arm from the trunk's line at the touch */
+    double lockout_over_m;          /* bar from above the shoulders toward the feet at lockout */
+    double hands_push_frac;         /* sideways push of a hand / its vertical force, outward + */
 } PlumbSetup;
 
 /* Identifiers of the settings, in the order of anthropometry/settings.csv. */
@@ -85,7 +94,13 @@ typedef struct PlumbSetup {
     X(auto)                                                                                        \
     X(path_exponent)                                                                               \
     X(shoulder_ahead_max)                                                                          \
-    X(feet_push)
+    X(feet_push)                                                                                   \
+    X(bench_height)                                                                                \
+    X(arch)                                                                                        \
+    X(touch)                                                                                       \
+    X(elbows)                                                                                      \
+    X(lockout_over)                                                                                \
+    X(hands_push)
 
 typedef enum PlumbSettingId {
 #define X(name) PLUMB_SET_##name,
@@ -120,7 +135,8 @@ const PlumbSetting *plumb_setting_find(const char *key, size_t length);
  * mean". */
 const char *plumb_setting_nearest(const char *key, size_t length, PlumbLift lift);
 
-/* Defaults of a lift: conventional deadlift led by balance 0.40; high-bar squat led by auto. */
+/* Defaults of a lift: conventional deadlift led by balance 0.40; high-bar squat and bench press led
+ * by auto, the elbows of the press under the bar. */
 PlumbSetup plumb_setup_default(PlumbLift lift);
 /* Sets style, stance, toes and grip to a style's preset (deadlift). */
 void plumb_setup_style(PlumbSetup *setup, PlumbStyle style);
@@ -163,8 +179,13 @@ PlumbStatus plumb_setup_check(const PlumbSetup *setup, PlumbError *error);
 /* The setting that leads: its row; for PLUMB_LEAD_HEIGHT_AND_BALANCE that of hip_height. */
 PlumbSettingId plumb_setup_lead_setting(const PlumbSetup *setup);
 
+/* Whether any figure of the set-up's lift depends on a length of the body; of a squat's bar only
+ * the seat that is used. */
+bool plumb_setup_uses_length(const PlumbSetup *setup, PlumbLength length);
+
 /* Words; static strings ("deadlift", "sumo", "high", "hip_height"). */
 const char *plumb_lift_name(PlumbLift lift);
+const char *plumb_lift_text(PlumbLift lift); /* in sentences: "bench press" */
 const char *plumb_style_name(PlumbStyle style);
 const char *plumb_seat_name(PlumbSeat seat);
 const char *plumb_lead_name(PlumbLead lead);

@@ -66,6 +66,11 @@ PlumbOutcome plumb_pose_solve(const PlumbLifter *lifter, const PlumbSetup *setup
     X(hip_abduction, "the hip's abduction ends")                                                   \
     X(hip_external_rotation, "the hip's external rotation ends")                                   \
     X(hip_internal_rotation, "the hip's internal rotation ends")                                   \
+    X(shoulder_flexion, "the shoulder's flexion ends")                                             \
+    X(shoulder_external_rotation, "the shoulder's external rotation ends")                         \
+    X(elbow_flexion, "the elbow's flexion ends")                                                   \
+    X(elbows_out_of_reach, "the elbows could not be where they are asked for")                     \
+    X(touch_range, "the bar would leave the chest")                                                \
     X(no_pose, "no pose beyond")                                                                   \
     X(effort, "the summed effort would be 5 % above its least")
 
@@ -79,7 +84,8 @@ typedef enum PlumbEnd {
 const char *plumb_end_name(PlumbEnd end);
 const char *plumb_end_text(PlumbEnd end);
 
-/* An interval of the free quantity: hip height (deadlift, m) or shin angle (squat, rad). Where
+/* An interval of the free quantity: hip height (deadlift, m), shin angle (squat, rad) or touch
+ * (bench press, m). Where
  * exists is false nothing meets all requirements, and low_end, high_end are the two that collide.
  */
 typedef struct PlumbInterval {
@@ -112,7 +118,18 @@ typedef enum PlumbSeverity { PLUMB_NOTE, PLUMB_WARNING } PlumbSeverity;
     X(knees_inside_ankles)                                                                         \
     X(hips_rise_first)                                                                             \
     X(bar_off_balance_standing)                                                                    \
-    X(knees_over_toes_not_met)
+    X(knees_over_toes_not_met)                                                                     \
+    X(press_no_pose)                                                                               \
+    X(grip_over_rule)                                                                              \
+    X(elbow_above_rule)                                                                            \
+    X(elbows_not_met)                                                                              \
+    X(elbow_not_under_bar)                                                                         \
+    X(elbows_flare_outside)                                                                        \
+    X(forearm_not_upright)                                                                         \
+    X(elbow_path_jumps)                                                                            \
+    X(elbows_flare_suddenly)                                                                       \
+    X(touch_near_neck)                                                                             \
+    X(bar_off_shoulder_lockout)
 
 typedef enum PlumbFindingId {
 #define X(name) PLUMB_FIND_##name,
@@ -125,7 +142,9 @@ const char *plumb_finding_name(PlumbFindingId id);
 
 /* value and limit are SI; quantity says how a person reads them. point: where on the drawing it
  * speaks of. detail: the PlumbLimit of joint_past_limit, the PlumbConstraintId of no_pose, the
- * PlumbEnd of hips_rise_first; 0 otherwise. */
+ * PlumbEnd of hips_rise_first; where it happens of press_no_pose (0 touch, 1
+ * lockout) and of the elbows' path (0 off the chest, 1 on the way, 2 before the lockout); 0
+ * otherwise. */
 typedef struct PlumbFinding {
     PlumbFindingId id;
     PlumbSeverity severity;

@@ -51,6 +51,10 @@ static const Rule rules[PLUMB_LENGTH_COUNT] = {
     ROW(bar_low_back),
     ROW(bar_front_up),
     ROW(bar_front_back),
+    ROW(chest_depth),
+    ROW(shoulder_half_depth),
+    ROW(elbow_half_thickness),
+    ROW(shoulder_top_above_joint),
     [PLUMB_LEN_head_neck] = {NO_ROW, PLUMB_PROPORTION_shoulder_height, PLUMB_SPREAD_NONE},
 };
 

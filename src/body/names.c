@@ -117,3 +117,9 @@ const char *plumb_limit_source(PlumbLimit limit)
     assert((unsigned)limit < PLUMB_LIMIT_COUNT);
     return plumb_table_limit[limit].source;
 }
+
+double plumb_limit_sd_rad(PlumbLimit limit)
+{
+    assert((unsigned)limit < PLUMB_LIMIT_COUNT);
+    return plumb_table_limit[limit].sd_rad;
+}

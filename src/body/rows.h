@@ -35,7 +35,11 @@
     X(bar_low_up)                                                                                  \
     X(bar_low_back)                                                                                \
     X(bar_front_up)                                                                                \
-    X(bar_front_back)
+    X(bar_front_back)                                                                              \
+    X(chest_depth)                                                                                 \
+    X(shoulder_half_depth)                                                                         \
+    X(elbow_half_thickness)                                                                        \
+    X(shoulder_top_above_joint)
 
 /* classic_lengths.csv */
 #define PLUMB_CLASSIC_LENGTH_LIST(X)                                                               \
@@ -93,6 +97,10 @@
 #define PLUMB_UPPER_ACTION_LIST(X)                                                                 \
     X(shoulder_extension)                                                                          \
     X(shoulder_flexion)                                                                            \
+    X(shoulder_horizontal_adduction)                                                               \
+    X(shoulder_horizontal_abduction)                                                               \
+    X(elbow_extension)                                                                             \
+    X(elbow_flexion)                                                                               \
     X(lumbar_extension)                                                                            \
     X(lumbar_flexion)
 
@@ -110,7 +118,8 @@
     X(ring_spacing)                                                                                \
     X(knurl_start)                                                                                 \
     X(knurl_stop)                                                                                  \
-    X(disc_diameter)
+    X(disc_diameter)                                                                               \
+    X(bench_grip_most)
 
 /* sampling.csv */
 #define PLUMB_SAMPLING_LIST(X)                                                                     \

@@ -3,6 +3,7 @@
 #include "command.h"
 #include "csv_out.h"
 #include "json_out.h"
+#include "press_out.h"
 #include "report.h"
 #include "request.h"
 #include "samples.h"
@@ -64,14 +65,17 @@ static int sample_count(const PlumbCliArgs *args, const PlumbAnswer *answer)
 PlumbCliExit plumb_cli_setup(const PlumbCliArgs *args, PlumbCliFault *fault)
 {
     PlumbCliRequest request;
-    const PlumbStatus status =
-        plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP, &request, fault);
+    const PlumbStatus status = plumb_request_read(
+        args->word, args->word_count, PLUMB_REQUEST_SETUP | PLUMB_REQUEST_BENCH, &request, fault);
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
     }
     if (args->csv && args->samples > 0) {
         return plumb_fault_exit(plumb_fault_bad(
             fault, "--samples", "intervals are told in text and --json, not in --csv", "", ""));
+    }
+    if (request.lift == PLUMB_BENCH) {
+        return plumb_press_setup_run(args, &request, fault);
     }
     PlumbAnswer answer;
     PlumbCliSamples samples;

@@ -3,6 +3,7 @@
 #include "command.h"
 #include "csv_out.h"
 #include "json_out.h"
+#include "press_out.h"
 #include "request.h"
 #include "text_out.h"
 
@@ -239,7 +240,11 @@ PlumbCliExit plumb_cli_vary(const PlumbCliArgs *args, PlumbCliFault *fault)
 {
     PlumbCliRequest request;
     PlumbStatus status = plumb_request_read(
-        args->word, args->word_count, PLUMB_REQUEST_SETUP | PLUMB_REQUEST_AXES, &request, fault);
+        args->word, args->word_count,
+        PLUMB_REQUEST_SETUP | PLUMB_REQUEST_AXES | PLUMB_REQUEST_BENCH, &request, fault);
+    if (status == PLUMB_OK && request.lift == PLUMB_BENCH) {
+        return plumb_press_vary_run(args, &request, fault);
+    }
     if (status == PLUMB_OK && request.axis_count == 0) {
         status = plumb_fault_bad(fault, "range", "nothing varies; write KEY=FROM..TO/N, as in ",
                                  "stance=30..60cm/7", "");

@@ -48,6 +48,9 @@ static PlumbStatus list_setups(Opening *open, PlumbCliFault *fault)
     }
     for (size_t i = 0; i < in_file; i++) {
         const PlumbFileSetup *const from = &open->file->setup[i];
+        if (from->lift == PLUMB_BENCH) {
+            continue; /* the window has no rulers for it */
+        }
         PlumbViewerSetup *const to = &open->setup[open->setup_count];
         to->name = from->name;
         const PlumbStatus status = plumb_setup_entry_close(&from->entry, &to->setup, &fault->error);

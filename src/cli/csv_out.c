@@ -67,9 +67,9 @@ static void head(PlumbCsv *csv, const char *before, const char *name, const char
     plumb_csv_text(csv, cell);
 }
 
-static void interval_head(PlumbCsv *csv, const char *name, PlumbLift lift)
+void plumb_csv_interval_head(PlumbCsv *csv, const char *name, PlumbLift lift)
 {
-    const char *const unit = lift == PLUMB_DEADLIFT ? "_m" : "_rad";
+    const char *const unit = lift == PLUMB_SQUAT ? "_rad" : "_m";
     head(csv, name, "_low", unit);
     head(csv, name, "_high", unit);
     head(csv, name, "_low_reason", "");
@@ -81,20 +81,31 @@ void plumb_csv_answer_head(PlumbCsv *csv, PlumbLift lift)
     plumb_csv_text(csv, "outcome");
     plumb_csv_text(csv, "failed_constraint");
     plumb_csv_text(csv, "travel_m");
-    interval_head(csv, "window", lift);
-    interval_head(csv, "low_effort_range", lift);
+    plumb_csv_interval_head(csv, "window", lift);
+    plumb_csv_interval_head(csv, "low_effort_range", lift);
     plumb_csv_text(csv, "expected_hip_rise_m");
     plumb_csv_text(csv, "work_bar_j");
     plumb_csv_text(csv, "work_body_j");
     plumb_csv_text(csv, "findings");
 }
 
-static void interval(PlumbCsv *csv, const PlumbInterval *interval_si)
+void plumb_csv_interval(PlumbCsv *csv, const PlumbInterval *interval_si)
 {
     plumb_csv_number(csv, interval_si->exists ? interval_si->low : (double)NAN);
     plumb_csv_number(csv, interval_si->exists ? interval_si->high : (double)NAN);
     plumb_csv_text(csv, plumb_end_name(interval_si->low_end));
     plumb_csv_text(csv, plumb_end_name(interval_si->high_end));
+}
+
+void plumb_csv_findings(PlumbCsv *csv, const PlumbFinding *finding, int count)
+{
+    char names[PLUMB_MESSAGE_SIZE];
+    PlumbText text = plumb_text_begin(names, sizeof names);
+    for (int i = 0; i < count; i++) {
+        plumb_text_string(&text, i > 0 ? " " : "");
+        plumb_text_string(&text, plumb_finding_name(finding[i].id));
+    }
+    plumb_csv_text(csv, names);
 }
 
 void plumb_csv_answer(PlumbCsv *csv, const PlumbAnswer *answer)
@@ -103,18 +114,12 @@ void plumb_csv_answer(PlumbCsv *csv, const PlumbAnswer *answer)
     plumb_csv_text(csv, plumb_outcome_name(answer->outcome));
     plumb_csv_text(csv, none ? plumb_constraint_name(answer->failed) : "");
     plumb_csv_number(csv, answer->travel_m);
-    interval(csv, &answer->window);
-    interval(csv, &answer->low_effort);
+    plumb_csv_interval(csv, &answer->window);
+    plumb_csv_interval(csv, &answer->low_effort);
     plumb_csv_number(csv, answer->expected_hip_rise_m);
     plumb_csv_number(csv, answer->work_bar_j);
     plumb_csv_number(csv, answer->work_body_j);
-    char names[PLUMB_MESSAGE_SIZE];
-    PlumbText text = plumb_text_begin(names, sizeof names);
-    for (int i = 0; i < answer->finding_count; i++) {
-        plumb_text_string(&text, i > 0 ? " " : "");
-        plumb_text_string(&text, plumb_finding_name(answer->finding[i].id));
-    }
-    plumb_csv_text(csv, names);
+    plumb_csv_findings(csv, answer->finding, answer->finding_count);
 }
 
 static void joint_heads(PlumbCsv *csv, const char *before, const char *after)

@@ -20,6 +20,11 @@ void plumb_csv_text(PlumbCsv *csv, const char *text);
 void plumb_csv_number(PlumbCsv *csv, double value);
 void plumb_csv_row_end(PlumbCsv *csv);
 
+/* Four columns of an interval, and its cells; `lift` decides the unit. One cell of findings. */
+void plumb_csv_interval_head(PlumbCsv *csv, const char *name, PlumbLift lift);
+void plumb_csv_interval(PlumbCsv *csv, const PlumbInterval *interval_si);
+void plumb_csv_findings(PlumbCsv *csv, const PlumbFinding *finding, int count);
+
 /* The columns of an answer before those of its position: outcome, travel, window, efforts ...; and
  * the cells of one row. */
 void plumb_csv_answer_head(PlumbCsv *csv, PlumbLift lift);

@@ -5,16 +5,6 @@
 #include <math.h>
 #include <stddef.h>
 
-static json_t *vector(PlumbVec3 point)
-{
-    const double xyz[] = {point.x, point.y, point.z};
-    json_t *const list = json_array();
-    for (size_t i = 0; i < 3; i++) {
-        json_array_append_new(list, isfinite(xyz[i]) ? json_real(xyz[i] + 0.0) : json_null());
-    }
-    return list;
-}
-
 static void put_joints(PlumbJson json, const char *key, const double value[PLUMB_JOINT_COUNT],
                        bool shoulder_counts)
 {
@@ -60,7 +50,7 @@ void plumb_json_position(PlumbJson json, const PlumbPosition *position, PlumbLif
     put_pose(json, position->pose);
     const PlumbJson joints = plumb_json_object(json, "joints_m");
     for (int i = 0; i < PLUMB_POINT_COUNT; i++) {
-        plumb_json_put(joints, plumb_point_name((PlumbPoint)i), vector(position->point[i]));
+        plumb_json_vector(joints, plumb_point_name((PlumbPoint)i), position->point[i]);
     }
     const PlumbJson angles = plumb_json_object(json, "angles_rad");
     for (int i = 0; i < PLUMB_ANGLE_COUNT; i++) {
@@ -71,7 +61,7 @@ void plumb_json_position(PlumbJson json, const PlumbPosition *position, PlumbLif
     plumb_json_number(json, "knee_to_toe_line_m", position->knee_to_toe_line_m);
     plumb_json_number(json, "clearance_m", position->clearance_m);
     plumb_json_number(json, "balance_frac", position->balance_frac);
-    plumb_json_put(json, "com_m", vector(position->com));
+    plumb_json_vector(json, "com_m", position->com);
     plumb_json_bool(json, "arm_reaches", position->arm_reaches);
     put_joints(json, "bar_arms_m", position->bar_arm_m, true);
     put_joints(json, "moments_both_n_m", position->moment_both_n_m, true);
@@ -82,14 +72,14 @@ void plumb_json_position(PlumbJson json, const PlumbPosition *position, PlumbLif
     put_extrapolated(json, position->extrapolated);
 }
 
-static void put_interval(PlumbJson json, const char *key, const PlumbInterval *interval,
+void plumb_json_interval(PlumbJson json, const char *key, const PlumbInterval *interval,
                          PlumbLift lift)
 {
-    const bool pull = lift == PLUMB_DEADLIFT;
+    const bool length = lift != PLUMB_SQUAT; /* a height or a touch, not an angle */
     const PlumbJson object = plumb_json_object(json, key);
-    plumb_json_number(object, pull ? "low_m" : "low_rad",
+    plumb_json_number(object, length ? "low_m" : "low_rad",
                       interval->exists ? interval->low : (double)NAN);
-    plumb_json_number(object, pull ? "high_m" : "high_rad",
+    plumb_json_number(object, length ? "high_m" : "high_rad",
                       interval->exists ? interval->high : (double)NAN);
     plumb_json_string(object, "low_reason", plumb_end_name(interval->low_end));
     plumb_json_string(object, "high_reason", plumb_end_name(interval->high_end));
@@ -122,12 +112,12 @@ static json_t *finding_object(const PlumbFinding *finding, bool *failed)
     return json.object;
 }
 
-static void put_findings(PlumbJson json, const PlumbAnswer *answer)
+void plumb_json_findings(PlumbJson json, const PlumbFinding *finding, int count)
 {
     json_t *const list = json_array();
     plumb_json_put(json, "findings", list);
-    for (int i = 0; i < answer->finding_count; i++) {
-        json_array_append_new(list, finding_object(&answer->finding[i], json.failed));
+    for (int i = 0; i < count; i++) {
+        json_array_append_new(list, finding_object(&finding[i], json.failed));
     }
 }
 
@@ -157,8 +147,8 @@ static void put_outcome(PlumbJson json, const PlumbAnswer *answer, const PlumbPa
 static void put_whole(PlumbJson json, const PlumbAnswer *answer)
 {
     plumb_json_number(json, "travel_m", answer->travel_m);
-    put_interval(json, "window", &answer->window, answer->setup.lift);
-    put_interval(json, "low_effort_range", &answer->low_effort, answer->setup.lift);
+    plumb_json_interval(json, "window", &answer->window, answer->setup.lift);
+    plumb_json_interval(json, "low_effort_range", &answer->low_effort, answer->setup.lift);
     if (answer->setup.lift == PLUMB_DEADLIFT) {
         plumb_json_number(json, "expected_hip_rise_m", answer->expected_hip_rise_m);
         plumb_json_string(json, "hip_rise_reason", plumb_end_name(answer->hip_rise_end));
@@ -168,7 +158,7 @@ static void put_whole(PlumbJson json, const PlumbAnswer *answer)
     plumb_json_number(json, "work_bar_j", answer->work_bar_j);
     plumb_json_number(json, "work_body_j", answer->work_body_j);
     plumb_json_bool(json, "knees_over_toes_met", answer->knees_over_toes_met);
-    put_findings(json, answer);
+    plumb_json_findings(json, answer->finding, answer->finding_count);
 }
 
 static void put_end(PlumbJson json, const PlumbAnswer *answer)

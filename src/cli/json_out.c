@@ -39,6 +39,16 @@ void plumb_json_bool(PlumbJson json, const char *key, bool value)
     plumb_json_put(json, key, json_boolean(value));
 }
 
+void plumb_json_vector(PlumbJson json, const char *key, PlumbVec3 vector)
+{
+    const double xyz[] = {vector.x, vector.y, vector.z};
+    json_t *const list = json_array();
+    for (size_t i = 0; i < 3; i++) {
+        json_array_append_new(list, isfinite(xyz[i]) ? json_real(xyz[i] + 0.0) : json_null());
+    }
+    plumb_json_put(json, key, list);
+}
+
 PlumbJson plumb_json_object(PlumbJson json, const char *key)
 {
     json_t *const object = json_object();
@@ -170,6 +180,8 @@ void plumb_json_setup(PlumbJson json, const PlumbSetup *setup)
             plumb_json_string(json, row->json_key, plumb_seat_name(setup->seat));
         } else if (row->id == PLUMB_SET_knees_out && setup->knees_over_toes) {
             plumb_json_string(json, "knees_out", "over_toes");
+        } else if (row->id == PLUMB_SET_elbows && !setup->elbows_given) {
+            plumb_json_string(json, "elbows", "under_bar");
         } else if (row->offset != (size_t)-1) {
             plumb_json_number(json, row->json_key, plumb_setup_get(setup, row->id));
         }

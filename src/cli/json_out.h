@@ -26,6 +26,8 @@ void plumb_json_string(PlumbJson json, const char *key, const char *value);
 void plumb_json_bool(PlumbJson json, const char *key, bool value);
 /* Takes the value over. */
 void plumb_json_put(PlumbJson json, const char *key, json_t *value);
+/* A point or direction as [x, y, z]. */
+void plumb_json_vector(PlumbJson json, const char *key, PlumbVec3 vector);
 /* A new object under key; borrowed. */
 PlumbJson plumb_json_object(PlumbJson json, const char *key);
 
@@ -34,6 +36,11 @@ void plumb_json_body(PlumbJson json, const PlumbBody *body);
 void plumb_json_lifter(PlumbJson json, const PlumbLifter *lifter);
 /* The keys of `setup`: all that the lift uses. */
 void plumb_json_setup(PlumbJson json, const PlumbSetup *setup);
+/* low, high and what ends them; `lift` decides the unit. */
+void plumb_json_interval(PlumbJson json, const char *key, const PlumbInterval *interval,
+                         PlumbLift lift);
+/* The list `findings`. */
+void plumb_json_findings(PlumbJson json, const PlumbFinding *finding, int count);
 /* The keys of one position, from `pose` to `extrapolated`. */
 void plumb_json_position(PlumbJson json, const PlumbPosition *position, PlumbLift lift);
 

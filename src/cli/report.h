@@ -19,6 +19,14 @@ typedef struct PlumbReport {
     const PlumbCliSamples *samples; /* NULL or count 0: no intervals */
 } PlumbReport;
 
+/* Pieces that the reports of all lifts are made of: the line of the lifter, findings in words, and
+ * the tables, memory, tape and extrapolation that figures rest on, without the caution. */
+void plumb_print_lifter(const PlumbCliRequest *request, PlumbUnits units, PlumbCliOutput *out);
+void plumb_print_findings(const PlumbFinding *finding, int count, PlumbUnits units,
+                          PlumbCliOutput *out);
+void plumb_print_rests_on(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbUnits units,
+                          PlumbCliOutput *out);
+
 /* Lifter, set-up, what leads, outcome. */
 void plumb_report_head(const PlumbReport *report, PlumbCliOutput *out);
 /* Figures, joints and angles of start and end. */

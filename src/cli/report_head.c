@@ -13,10 +13,10 @@ static bool is_pull(const PlumbReport *report)
     return report->answer->setup.lift == PLUMB_DEADLIFT;
 }
 
-static void lifter_line(const PlumbReport *report, PlumbCliOutput *out)
+void plumb_print_lifter(const PlumbCliRequest *request, PlumbUnits units, PlumbCliOutput *out)
 {
-    const PlumbBody *const body = &report->lifter->body;
-    const PlumbLifterRecord *const record = &report->request->record;
+    const PlumbBody *const body = &request->lifter.body;
+    const PlumbLifterRecord *const record = &request->record;
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "Lifter   ");
@@ -24,9 +24,9 @@ static void lifter_line(const PlumbReport *report, PlumbCliOutput *out)
     plumb_text_string(&text, record->name[0] != '\0' ? ", " : "");
     plumb_text_string(&text, plumb_sex_name(body->sex));
     plumb_text_string(&text, ", ");
-    plumb_text_quantity(&text, body->stature_m, PLUMB_Q_STATURE, report->units);
+    plumb_text_quantity(&text, body->stature_m, PLUMB_Q_STATURE, units);
     plumb_text_string(&text, ", ");
-    plumb_text_quantity(&text, body->mass_kg, PLUMB_Q_MASS, report->units);
+    plumb_text_quantity(&text, body->mass_kg, PLUMB_Q_MASS, units);
     if (body->age_years > 0.0) {
         plumb_text_string(&text, ", ");
         plumb_text_fixed(&text, body->age_years, 0);
@@ -162,7 +162,7 @@ static void outcome_line(const PlumbReport *report, PlumbCliOutput *out)
 
 void plumb_report_head(const PlumbReport *report, PlumbCliOutput *out)
 {
-    lifter_line(report, out);
+    plumb_print_lifter(report->request, report->units, out);
     setup_line(report, out);
     lead_line(report, out);
     outcome_line(report, out);

@@ -96,20 +96,26 @@ void plumb_report_ranges(const PlumbReport *report, PlumbCliOutput *out)
     print_work(report, out);
 }
 
-void plumb_report_findings(const PlumbReport *report, PlumbCliOutput *out)
+void plumb_print_findings(const PlumbFinding *finding, int count, PlumbUnits units,
+                          PlumbCliOutput *out)
 {
-    const PlumbAnswer *const answer = report->answer;
     plumb_print_heading(out, "Findings");
-    if (answer->finding_count == 0) {
+    if (count == 0) {
         plumb_output_string(out, "  none\n");
     }
-    for (int i = 0; i < answer->finding_count; i++) {
+    for (int i = 0; i < count; i++) {
         char line[LINE_SIZE];
         PlumbText text = plumb_text_begin(line, sizeof line);
-        plumb_text_string(&text, answer->finding[i].severity == PLUMB_WARNING ? "  ! " : "  - ");
-        plumb_finding_text(&text, &answer->finding[i], report->units);
+        plumb_text_string(&text, finding[i].severity == PLUMB_WARNING ? "  ! " : "  - ");
+        plumb_finding_text(&text, &finding[i], units);
         plumb_print_wrapped(out, line, 4);
     }
+}
+
+void plumb_report_findings(const PlumbReport *report, PlumbCliOutput *out)
+{
+    plumb_print_findings(report->answer->finding, report->answer->finding_count, report->units,
+                         out);
 }
 
 static void spaced_name(PlumbText *text, const char *name)
@@ -119,28 +125,10 @@ static void spaced_name(PlumbText *text, const char *name)
     }
 }
 
-/* Whether a length bears on the lift: each place of the bar is for one squat only. */
-static bool is_used(const PlumbSetup *setup, PlumbLength length)
-{
-    static const struct {
-        PlumbLength length;
-        PlumbSeat seat;
-    } seats[] = {
-        {PLUMB_LEN_bar_high_up, PLUMB_HIGH_BAR},   {PLUMB_LEN_bar_high_back, PLUMB_HIGH_BAR},
-        {PLUMB_LEN_bar_low_up, PLUMB_LOW_BAR},     {PLUMB_LEN_bar_low_back, PLUMB_LOW_BAR},
-        {PLUMB_LEN_bar_front_up, PLUMB_FRONT_BAR}, {PLUMB_LEN_bar_front_back, PLUMB_FRONT_BAR}};
-    for (size_t i = 0; i < sizeof seats / sizeof seats[0]; i++) {
-        if (seats[i].length == length) {
-            return setup->lift == PLUMB_SQUAT && seats[i].seat == setup->seat;
-        }
-    }
-    return setup->lift == PLUMB_DEADLIFT || length != PLUMB_LEN_shoulder_drop;
-}
-
 /* "  Lengths measured: thigh, shank"; nothing where no length has this basis. */
-static void print_basis(const PlumbReport *report, PlumbBasis basis, PlumbCliOutput *out)
+static void print_basis(const PlumbBody *body, const PlumbSetup *setup, PlumbBasis basis,
+                        PlumbCliOutput *out)
 {
-    const PlumbBody *const body = &report->lifter->body;
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "  Lengths ");
@@ -148,7 +136,7 @@ static void print_basis(const PlumbReport *report, PlumbBasis basis, PlumbCliOut
     plumb_text_string(&text, plumb_basis_text(basis));
     int count = 0;
     for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
-        if (body->length_basis[i] == basis && is_used(&report->answer->setup, (PlumbLength)i)) {
+        if (body->length_basis[i] == basis && plumb_setup_uses_length(setup, (PlumbLength)i)) {
             plumb_text_string(&text, count == 0 ? ": " : ", ");
             spaced_name(&text, plumb_length_name((PlumbLength)i));
             count++;
@@ -159,9 +147,8 @@ static void print_basis(const PlumbReport *report, PlumbBasis basis, PlumbCliOut
     }
 }
 
-static void print_tables(const PlumbReport *report, PlumbCliOutput *out)
+static void print_tables(const PlumbBody *body, PlumbCliOutput *out)
 {
-    const PlumbBody *const body = &report->lifter->body;
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "  Tables: lengths ");
@@ -173,9 +160,8 @@ static void print_tables(const PlumbReport *report, PlumbCliOutput *out)
 }
 
 /* Settings left at a default for which no publication was seen. */
-static void print_settings(const PlumbReport *report, PlumbCliOutput *out)
+static void print_settings(const PlumbSetup *setup, PlumbUnits units, PlumbCliOutput *out)
 {
-    const PlumbSetup *const setup = &report->answer->setup;
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "  Defaults from memory");
@@ -188,7 +174,7 @@ static void print_settings(const PlumbReport *report, PlumbCliOutput *out)
             plumb_text_string(&text, count == 0 ? ": " : ", ");
             spaced_name(&text, row->key);
             plumb_text_char(&text, ' ');
-            plumb_text_quantity(&text, value, row->quantity, report->units);
+            plumb_text_quantity(&text, value, row->quantity, units);
             count++;
         }
     }
@@ -221,7 +207,7 @@ static void print_efforts(const PlumbReport *report, PlumbCliOutput *out)
     }
 }
 
-static void print_body_bits(const PlumbReport *report, PlumbCliOutput *out)
+static void print_body_bits(const PlumbBody *body, PlumbCliOutput *out)
 {
     static const struct {
         unsigned bit;
@@ -234,24 +220,30 @@ static void print_body_bits(const PlumbReport *report, PlumbCliOutput *out)
          "  Extrapolated: a mass outside the survey's 1st to 99th percentile"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        if ((report->lifter->body.extrapolated & rows[i].bit) != 0) {
+        if ((body->extrapolated & rows[i].bit) != 0) {
             plumb_print_wrapped(out, rows[i].words, 4);
         }
     }
 }
 
-void plumb_report_basis(const PlumbReport *report, PlumbCliOutput *out)
+void plumb_print_rests_on(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbUnits units,
+                          PlumbCliOutput *out)
 {
     static const PlumbBasis named[] = {PLUMB_BASIS_MEASURED, PLUMB_BASIS_SPREAD, PLUMB_BASIS_TAPED,
                                        PLUMB_BASIS_MEMORY, PLUMB_BASIS_FILLED};
     plumb_print_heading(out, "What this rests on");
-    print_tables(report, out);
+    print_tables(&lifter->body, out);
     for (size_t i = 0; i < sizeof named / sizeof named[0]; i++) {
-        print_basis(report, named[i], out);
+        print_basis(&lifter->body, setup, named[i], out);
     }
-    print_settings(report, out);
+    print_settings(setup, units, out);
+    print_body_bits(&lifter->body, out);
+}
+
+void plumb_report_basis(const PlumbReport *report, PlumbCliOutput *out)
+{
+    plumb_print_rests_on(report->lifter, &report->answer->setup, report->units, out);
     print_efforts(report, out);
-    print_body_bits(report, out);
     plumb_output_string(out, "\n");
     plumb_print_wrapped(out, plumb_caution_line(), 0);
 }

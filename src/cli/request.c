@@ -23,8 +23,15 @@ static PlumbStatus choose_lift(const PlumbCliWords *words, const PlumbCliSource 
     } else if (words->has_lift) {
         request->lift = words->lift;
     } else if ((may & PLUMB_REQUEST_ANY_LIFT) == 0) {
-        return plumb_fault_bad(fault, "lift", "which one? Write deadlift or squat first", "",
-                               ", or name a set-up: FILE:set-up name");
+        return plumb_fault_bad(fault, "lift",
+                               (may & PLUMB_REQUEST_BENCH) != 0
+                                   ? "which one? Write deadlift, squat or bench first"
+                                   : "which one? Write deadlift or squat first",
+                               "", ", or name a set-up: FILE:set-up name");
+    }
+    if (request->lift == PLUMB_BENCH && (may & PLUMB_REQUEST_BENCH) == 0) {
+        return plumb_fault_bad(fault, "lift", "this command knows deadlift and squat; the ",
+                               plumb_lift_text(PLUMB_BENCH), " has setup, path, vary and draw");
     }
     return PLUMB_OK;
 }
@@ -249,7 +256,7 @@ PlumbStatus plumb_request_read_pencil(const PlumbCliRequest *base, const char *w
         return read_over(base, what, request, fault);
     }
     const char *const words[] = {plumb_lift_name(base->lift), what};
-    const unsigned may = PLUMB_REQUEST_SETUP | PLUMB_REQUEST_ANY_LIFT;
+    const unsigned may = PLUMB_REQUEST_SETUP | PLUMB_REQUEST_ANY_LIFT | PLUMB_REQUEST_BENCH;
     PlumbStatus status = plumb_request_read(words + 1, 1, may, request, fault);
     if (status == PLUMB_OK && request->setup_name[0] == '\0') {
         status = plumb_request_read(words, 2, may, request, fault);

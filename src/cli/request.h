@@ -10,10 +10,11 @@
 
 /* What the words of a command may say; bits. */
 enum {
-    PLUMB_REQUEST_SETUP = 1,     /* a lift and settings */
-    PLUMB_REQUEST_AXES = 2,      /* KEY=FROM..TO/N */
-    PLUMB_REQUEST_ANY_LIFT = 4,  /* the lift may be left out: a deadlift */
-    PLUMB_REQUEST_OTHER_WORD = 8 /* the one bare word names the file to make */
+    PLUMB_REQUEST_SETUP = 1,      /* a lift and settings */
+    PLUMB_REQUEST_AXES = 2,       /* KEY=FROM..TO/N */
+    PLUMB_REQUEST_ANY_LIFT = 4,   /* the lift may be left out: a deadlift */
+    PLUMB_REQUEST_OTHER_WORD = 8, /* the one bare word names the file to make */
+    PLUMB_REQUEST_BENCH = 16      /* the lift may be a bench press */
 };
 
 enum { PLUMB_AXES_MAX = 2, PLUMB_CELLS_MAX = 250000 };

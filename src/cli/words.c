@@ -89,8 +89,8 @@ static PlumbStatus unknown_lift(const char *word, PlumbCliFault *fault)
         plumb_text_string(&text, nearest);
         plumb_text_string(&text, "?");
     } else {
-        plumb_text_string(&text, "write deadlift or squat (a file is named with its ending, "
-                                 "lifter.yaml)");
+        plumb_text_string(&text, "write deadlift, squat or bench (a file is named with its "
+                                 "ending, lifter.yaml)");
     }
     return plumb_fault_bad(fault, "lift", "'", word, after);
 }

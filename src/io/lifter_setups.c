@@ -42,7 +42,8 @@ static PlumbStatus parse_lift(const LifterParse *parse, int name, const char *se
     const int key = plumb_yaml_key(tree, tree->node[name].value, "lift", 4);
     if (key == PLUMB_YAML_NONE) {
         return plumb_parse_fail(parse, tree->node[name].start, section, NULL, NULL,
-                                "the lift is missing; add \"lift: deadlift\" or \"lift: squat\"");
+                                "the lift is missing; add \"lift: deadlift\", \"lift: squat\" or "
+                                "\"lift: bench\"");
     }
     PlumbStatus status = plumb_parse_check_scalar(parse, key, section);
     if (status != PLUMB_OK) {
@@ -53,9 +54,10 @@ static PlumbStatus parse_lift(const LifterParse *parse, int name, const char *se
         PlumbNearest nearest = plumb_nearest_begin(value->text, value->length);
         char what[96];
         PlumbText text = plumb_text_begin(what, sizeof what);
-        plumb_nearest_try(&nearest, plumb_lift_name(PLUMB_DEADLIFT));
-        plumb_nearest_try(&nearest, plumb_lift_name(PLUMB_SQUAT));
-        plumb_text_string(&text, "deadlift or squat is allowed");
+        for (int i = 0; i < PLUMB_LIFT_COUNT; i++) {
+            plumb_nearest_try(&nearest, plumb_lift_name((PlumbLift)i));
+        }
+        plumb_text_string(&text, "deadlift, squat or bench is allowed");
         if (plumb_nearest_word(&nearest) != NULL) {
             plumb_text_string(&text, "; did you mean ");
             plumb_text_string(&text, plumb_nearest_word(&nearest));

@@ -148,7 +148,7 @@ static double value_unless_given(const PlumbSetup *setup, PlumbSettingId id, dou
     plain.ball_lift_m = ball_m;
     if (setup->lift == PLUMB_DEADLIFT) {
         plumb_setup_style(&plain, setup->style);
-    } else {
+    } else if (setup->lift == PLUMB_SQUAT) {
         plumb_setup_seat(&plain, setup->seat);
     }
     return plumb_setup_get(&plain, id);
@@ -192,6 +192,9 @@ bool plumb_setting_text(const PlumbSetup *setup, PlumbSettingId id, double heel_
     }
     if (id == PLUMB_SET_knees_out && setup->knees_over_toes) {
         return word_text("over_toes", true, text);
+    }
+    if (id == PLUMB_SET_elbows && !setup->elbows_given) {
+        return false;
     }
     const double value = plumb_setup_get(setup, id);
     if (fabs(value - value_unless_given(setup, id, heel_m, ball_m)) < 1e-12) {

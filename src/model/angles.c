@@ -52,7 +52,7 @@ static double dorsiflexion(const PlumbRig *rig, const PlumbLeg *leg)
 }
 
 void plumb_limit_angles(const PlumbRig *rig, PlumbPose q, const PlumbLeg *leg,
-                        double angle_rad[PLUMB_LIMIT_COUNT])
+                        double angle_rad[PLUMB_LEG_LIMIT_COUNT])
 {
     double flexion;
     double abduction;

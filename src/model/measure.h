@@ -39,9 +39,9 @@ PlumbClearance plumb_rig_clearance(const PlumbRig *rig, PlumbVec2 knee, PlumbVec
  * to which it would bend. */
 PlumbVec3 plumb_leg_axis(const PlumbRig *rig, const PlumbLeg *leg);
 
-/* Angles of the joints that limits.csv bounds, rad, in the order of PlumbLimit. */
+/* Angles of the legs' joints that limits.csv bounds, rad, in the order of PlumbLimit. */
 void plumb_limit_angles(const PlumbRig *rig, PlumbPose q, const PlumbLeg *leg,
-                        double angle_rad[PLUMB_LIMIT_COUNT]);
+                        double angle_rad[PLUMB_LEG_LIMIT_COUNT]);
 
 /* All of PLUMB_ANGLE_LIST. */
 void plumb_pose_angles(const PlumbRig *rig, PlumbPose q, const PlumbLeg *leg, PlumbVec2 bar,

@@ -8,7 +8,8 @@
 #include <math.h>
 #include <string.h>
 
-static const char *const lift_names[PLUMB_LIFT_COUNT] = {"deadlift", "squat"};
+static const char *const lift_names[PLUMB_LIFT_COUNT] = {"deadlift", "squat", "bench"};
+static const char *const lift_texts[PLUMB_LIFT_COUNT] = {"deadlift", "squat", "bench press"};
 static const char *const style_names[PLUMB_STYLE_COUNT] = {"conventional", "sumo"};
 static const char *const seat_names[PLUMB_SEAT_COUNT] = {"high", "low", "front"};
 
@@ -18,19 +19,25 @@ static const struct {
     PlumbSettingId setting;
     bool lifts[PLUMB_LIFT_COUNT];
 } leads[PLUMB_LEAD_COUNT] = {
-    [PLUMB_LEAD_BALANCE] = {"balance", PLUMB_SET_balance, {true, false}},
-    [PLUMB_LEAD_HIP_HEIGHT] = {"hip_height", PLUMB_SET_hip_height, {true, false}},
-    [PLUMB_LEAD_BACK_ANGLE] = {"back_angle", PLUMB_SET_back_angle, {true, true}},
-    [PLUMB_LEAD_SHIN_ANGLE] = {"shin_angle", PLUMB_SET_shin_angle, {false, true}},
-    [PLUMB_LEAD_AUTO] = {"auto", PLUMB_SET_auto, {true, true}},
+    [PLUMB_LEAD_BALANCE] = {"balance", PLUMB_SET_balance, {true, false, false}},
+    [PLUMB_LEAD_HIP_HEIGHT] = {"hip_height", PLUMB_SET_hip_height, {true, false, false}},
+    [PLUMB_LEAD_BACK_ANGLE] = {"back_angle", PLUMB_SET_back_angle, {true, true, false}},
+    [PLUMB_LEAD_SHIN_ANGLE] = {"shin_angle", PLUMB_SET_shin_angle, {false, true, false}},
+    [PLUMB_LEAD_AUTO] = {"auto", PLUMB_SET_auto, {true, true, true}},
     [PLUMB_LEAD_HEIGHT_AND_BALANCE] = {"hip_height_and_balance",
                                        PLUMB_SET_hip_height,
-                                       {true, false}},
+                                       {true, false, false}},
+    [PLUMB_LEAD_TOUCH] = {"touch", PLUMB_SET_touch, {false, false, true}},
 };
 
 const char *plumb_lift_name(PlumbLift lift)
 {
     return lift_names[lift];
+}
+
+const char *plumb_lift_text(PlumbLift lift)
+{
+    return lift_texts[lift];
 }
 
 const char *plumb_style_name(PlumbStyle style)
@@ -82,6 +89,17 @@ double *plumb_setup_double(PlumbSetup *setup, const PlumbSetting *setting)
     return (double *)(void *)((char *)setup + setting->offset);
 }
 
+/* The default of a setting in a lift; where that lift has none, of the first lift that has one, so
+ * that every field holds a sensible number. NaN where no lift has. */
+static double default_of(const PlumbSetting *setting, PlumbLift lift)
+{
+    double value = setting->default_si[lift];
+    for (int i = 0; i < PLUMB_LIFT_COUNT && isnan(value); i++) {
+        value = setting->default_si[i];
+    }
+    return value;
+}
+
 PlumbSetup plumb_setup_default(PlumbLift lift)
 {
     PlumbSetup setup;
@@ -89,18 +107,13 @@ PlumbSetup plumb_setup_default(PlumbLift lift)
     setup.lift = lift;
     setup.style = PLUMB_CONVENTIONAL;
     setup.seat = PLUMB_HIGH_BAR;
-    setup.lead = lift == PLUMB_SQUAT ? PLUMB_LEAD_AUTO : PLUMB_LEAD_BALANCE;
-    const PlumbLift other = lift == PLUMB_SQUAT ? PLUMB_DEADLIFT : PLUMB_SQUAT;
+    setup.lead = lift == PLUMB_DEADLIFT ? PLUMB_LEAD_BALANCE : PLUMB_LEAD_AUTO;
     for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
         const PlumbSetting *const setting = plumb_setting((PlumbSettingId)i);
         double *const value = plumb_setup_double(&setup, setting);
-        if (value == NULL) {
-            continue;
-        }
-        if (!isnan(setting->default_si[lift])) {
-            *value = setting->default_si[lift];
-        } else if (!isnan(setting->default_si[other])) {
-            *value = setting->default_si[other];
+        const double sensible = default_of(setting, lift);
+        if (value != NULL && !isnan(sensible)) {
+            *value = sensible;
         }
     }
     return setup;
@@ -144,6 +157,9 @@ bool plumb_setup_set(PlumbSetup *setup, PlumbSettingId id, double value_si)
     if (id == PLUMB_SET_hip_height) {
         setup->hip_height_relative = false;
     }
+    if (id == PLUMB_SET_elbows) {
+        setup->elbows_given = true;
+    }
     /* Of a pair that leads together, either may be moved alone. */
     const bool of_pair = setup->lead == PLUMB_LEAD_HEIGHT_AND_BALANCE &&
                          (id == PLUMB_SET_hip_height || id == PLUMB_SET_balance);
@@ -160,11 +176,24 @@ static bool enums_valid(const PlumbSetup *setup)
 }
 
 /* Whether the number of a setting is used: it belongs to the lift, and if it has no default it is
- * used only where it leads. */
+ * used only where it leads, or where elbows are asked for. */
 static bool is_used(const PlumbSetup *setup, const PlumbSetting *setting)
 {
-    return setting->lifts[setup->lift] && (!isnan(setting->default_si[setup->lift]) ||
-                                           plumb_setup_lead_setting(setup) == setting->id);
+    return setting->lifts[setup->lift] &&
+           (!isnan(setting->default_si[setup->lift]) ||
+            plumb_setup_lead_setting(setup) == setting->id ||
+            (setting->id == PLUMB_SET_elbows && setup->elbows_given));
+}
+
+static PlumbStatus refuse_lead(const PlumbSetup *setup, PlumbError *error)
+{
+    static const char *const choice[PLUMB_LIFT_COUNT] = {
+        "in a deadlift balance, hip_height, back_angle or auto leads; give one",
+        "in a squat shin_angle, back_angle or auto leads; give one",
+        "in a bench press touch or auto leads; give one"};
+    return plumb_error_set(error, PLUMB_BAD_INPUT,
+                           setup->lift == PLUMB_DEADLIFT ? leads[setup->lead].name : "auto",
+                           choice[setup->lift]);
 }
 
 PlumbStatus plumb_setup_check(const PlumbSetup *setup, PlumbError *error)
@@ -174,12 +203,7 @@ PlumbStatus plumb_setup_check(const PlumbSetup *setup, PlumbError *error)
                                "lift, style, bar and lead must be values of their lists");
     }
     if (!leads[setup->lead].lifts[setup->lift]) {
-        return plumb_error_set(error, PLUMB_BAD_INPUT,
-                               setup->lift == PLUMB_SQUAT ? "auto" : leads[setup->lead].name,
-                               setup->lift == PLUMB_SQUAT
-                                   ? "in a squat shin_angle, back_angle or auto leads; give one"
-                                   : "in a deadlift balance, hip_height, back_angle or auto leads; "
-                                     "give one");
+        return refuse_lead(setup, error);
     }
     for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
         const PlumbSetting *const setting = plumb_setting((PlumbSettingId)i);
@@ -198,4 +222,34 @@ PlumbStatus plumb_setup_check(const PlumbSetup *setup, PlumbError *error)
                                "blocks and a deficit together are not possible; give one of them");
     }
     return PLUMB_OK;
+}
+
+bool plumb_setup_uses_length(const PlumbSetup *setup, PlumbLength length)
+{
+    static const struct {
+        PlumbLength length;
+        bool lifts[PLUMB_LIFT_COUNT];
+    } some[] = {
+        {PLUMB_LEN_wrist_to_grip_palm, {false, true, true}},
+        {PLUMB_LEN_wrist_to_grip_fingers, {true, false, false}},
+        {PLUMB_LEN_shoulder_drop, {true, false, false}},
+        {PLUMB_LEN_upper_arm, {true, true, true}},
+        {PLUMB_LEN_forearm, {true, true, true}},
+        {PLUMB_LEN_forefinger_to_grip_centre, {true, true, true}},
+        {PLUMB_LEN_shoulder_joint_spacing, {true, true, true}},
+        {PLUMB_LEN_chest_depth, {false, false, true}},
+        {PLUMB_LEN_shoulder_half_depth, {false, false, true}},
+        {PLUMB_LEN_elbow_half_thickness, {false, false, true}},
+        {PLUMB_LEN_shoulder_top_above_joint, {false, false, true}},
+    };
+    for (size_t i = 0; i < sizeof some / sizeof some[0]; i++) {
+        if (some[i].length == length) {
+            return some[i].lifts[setup->lift];
+        }
+    }
+    if (length >= PLUMB_LEN_bar_high_up && length <= PLUMB_LEN_bar_front_back) {
+        const int seat = ((int)length - (int)PLUMB_LEN_bar_high_up) / 2;
+        return setup->lift == PLUMB_SQUAT && seat == (int)setup->seat;
+    }
+    return setup->lift != PLUMB_BENCH;
 }

@@ -87,8 +87,8 @@ static PlumbStatus add_seat(PlumbSetupEntry *entry, const char *value, PlumbErro
     return PLUMB_OK;
 }
 
-/* `auto` leads with yes. no: it does not, and a pull is led by its balance again; a squat then
- * needs another lead, which the closing sees. */
+/* `auto` leads with yes. no: it does not, and a pull is led by its balance again; squat and press
+ * then need another lead, which the closing sees. */
 static PlumbStatus add_auto(PlumbSetupEntry *entry, const char *value, PlumbError *error)
 {
     static const char *const names[] = {"yes", "no"};
@@ -144,6 +144,9 @@ static PlumbStatus add_number(PlumbSetupEntry *entry, const PlumbSetting *settin
     if (setting->id == PLUMB_SET_knees_out) {
         entry->setup.knees_over_toes = false;
     }
+    if (setting->id == PLUMB_SET_elbows) {
+        entry->setup.elbows_given = true;
+    }
     return PLUMB_OK;
 }
 
@@ -153,13 +156,32 @@ static PlumbStatus refuse_key(PlumbError *error, const char *key, PlumbLift lift
     PlumbText text = plumb_text_begin(what, sizeof what);
     const char *const nearest = plumb_setting_nearest(key, strlen(key), lift);
     plumb_text_string(&text, "not a setting of the ");
-    plumb_text_string(&text, plumb_lift_name(lift));
+    plumb_text_string(&text, plumb_lift_text(lift));
     if (nearest != NULL) {
         plumb_text_string(&text, "; did you mean ");
         plumb_text_string(&text, nearest);
         plumb_text_string(&text, "?");
     }
     return refuse(error, key, key, what);
+}
+
+/* A setting of other lifts: "a setting of the squat, not of the deadlift". */
+static PlumbStatus refuse_lift(PlumbError *error, const PlumbSetting *setting, PlumbLift lift)
+{
+    char what[200];
+    PlumbText text = plumb_text_begin(what, sizeof what);
+    plumb_text_string(&text, "a setting of the ");
+    bool first = true;
+    for (int i = 0; i < PLUMB_LIFT_COUNT; i++) {
+        if (setting->lifts[i]) {
+            plumb_text_string(&text, first ? "" : " and the ");
+            plumb_text_string(&text, plumb_lift_text((PlumbLift)i));
+            first = false;
+        }
+    }
+    plumb_text_string(&text, ", not of the ");
+    plumb_text_string(&text, plumb_lift_text(lift));
+    return refuse(error, setting->key, NULL, what);
 }
 
 PlumbSetupEntry plumb_setup_entry(PlumbLift lift, double heel_m, double ball_m)
@@ -181,9 +203,7 @@ PlumbStatus plumb_setup_entry_add(PlumbSetupEntry *entry, const char *key, const
         return refuse_key(error, key, lift);
     }
     if (!setting->lifts[lift]) {
-        return refuse(error, key, NULL,
-                      lift == PLUMB_SQUAT ? "a setting of the deadlift, not of the squat"
-                                          : "a setting of the squat, not of the deadlift");
+        return refuse_lift(error, setting, lift);
     }
     if (entry->given[setting->id]) {
         return refuse(error, key, value, "the setting is given twice; give it once");
@@ -198,6 +218,8 @@ PlumbStatus plumb_setup_entry_add(PlumbSetupEntry *entry, const char *key, const
         status = add_auto(&next, value, error);
     } else if (setting->id == PLUMB_SET_knees_out && strcmp(value, "over_toes") == 0) {
         next.setup.knees_over_toes = true;
+    } else if (setting->id == PLUMB_SET_elbows && strcmp(value, "under_bar") == 0) {
+        next.setup.elbows_given = false;
     } else {
         status = add_number(&next, setting, value, error);
     }

@@ -2,6 +2,8 @@
 /* What a coach would remark on a solved set-up, as figures against limits, and in plain words. */
 #include "solve/case.h"
 
+#include "model/arm.h"
+
 /* Thresholds: common practice, no source, unless a rule of the set-up gives them. */
 static const double bar_off_pull_m = 0.025;
 static const double bar_off_squat_m = 0.05;
@@ -96,7 +98,7 @@ static void find_balance(PlumbAnswer *answer)
 
 static void find_joints(const PlumbCase *c, PlumbAnswer *answer)
 {
-    static const PlumbPoint point[PLUMB_LIMIT_COUNT] = {
+    static const PlumbPoint point[PLUMB_LEG_LIMIT_COUNT] = {
         [PLUMB_LIMIT_ankle_dorsiflexion] = PLUMB_PT_ankle,
         [PLUMB_LIMIT_knee_flexion] = PLUMB_PT_knee,
         [PLUMB_LIMIT_hip_flexion] = PLUMB_PT_hip,
@@ -106,7 +108,7 @@ static void find_joints(const PlumbCase *c, PlumbAnswer *answer)
         [PLUMB_LIMIT_hip_internal_rotation] = PLUMB_PT_hip,
     };
     const double *a = answer->start.angle_rad;
-    const double angle[PLUMB_LIMIT_COUNT] = {
+    const double angle[PLUMB_LEG_LIMIT_COUNT] = {
         [PLUMB_LIMIT_ankle_dorsiflexion] = a[PLUMB_ANG_ankle_dorsiflexion],
         [PLUMB_LIMIT_knee_flexion] = a[PLUMB_ANG_knee_flexion],
         [PLUMB_LIMIT_hip_flexion] = a[PLUMB_ANG_hip_flexion],
@@ -115,7 +117,7 @@ static void find_joints(const PlumbCase *c, PlumbAnswer *answer)
         [PLUMB_LIMIT_hip_external_rotation] = a[PLUMB_ANG_hip_external_rotation],
         [PLUMB_LIMIT_hip_internal_rotation] = -a[PLUMB_ANG_hip_external_rotation],
     };
-    for (int i = 0; i < PLUMB_LIMIT_COUNT; i++) {
+    for (int i = 0; i < PLUMB_LEG_LIMIT_COUNT; i++) {
         if (angle[i] > c->lifter->limit_rad[i] + angle_slack_rad) {
             add(answer, PLUMB_FIND_joint_past_limit, PLUMB_WARNING, angle[i],
                 c->lifter->limit_rad[i], PLUMB_Q_ANGLE, point[i], i);
@@ -152,6 +154,40 @@ static void find_hands(const PlumbCase *c, PlumbAnswer *answer)
     }
 }
 
+/* A limit of the arm that a squat's seat and grip ask for. The elbow of a squat is drawn where most
+ * lifters hold it, not solved, so that a figure within the spread of the table's limit says
+ * nothing; the lifter's own test is taken at its word. */
+static void find_arm_limit(const PlumbCase *c, PlumbAnswer *answer, PlumbLimit limit, double angle,
+                           PlumbPoint point)
+{
+    const double spread = c->lifter->limit_entered[limit] ? 0.0 : 2.0 * plumb_limit_sd_rad(limit);
+    if (angle > c->lifter->limit_rad[limit] + spread + angle_slack_rad) {
+        add(answer, PLUMB_FIND_joint_past_limit, PLUMB_WARNING, angle, c->lifter->limit_rad[limit],
+            PLUMB_Q_ANGLE, point, (int)limit);
+    }
+}
+
+/* The arm against the thorax, in its frame: u up along it, v behind, z to the right. External
+ * rotation as in model/arm.h, so that the forearm forward with the upper arm hanging is 0, the
+ * forearm straight out to the side 90°. */
+static void find_squat_arm(const PlumbCase *c, PlumbAnswer *answer)
+{
+    const PlumbRig *rig = &c->rig;
+    if (!rig->arm_reaches) {
+        return;
+    }
+    const PlumbVec3 shoulder = vec3(0.0, 0.0, rig->shoulder_z);
+    const PlumbVec3 grip =
+        vec3(rig->bar_u - rig->shoulder_u, rig->bar_v - rig->shoulder_v, rig->grip_z);
+    const PlumbVec3 upper = vec3_unit(vec3_sub(rig->elbow_uvz, shoulder));
+    const PlumbVec3 fore = vec3_unit(vec3_sub(grip, rig->elbow_uvz));
+    const double rotation =
+        plumb_arm_external_rotation(upper, fore, vec3(-1.0, 0.0, 0.0), vec3(0.0, -1.0, 0.0));
+    const double flexion = atan2(vec3_length(vec3_cross(upper, fore)), vec3_dot(upper, fore));
+    find_arm_limit(c, answer, PLUMB_LIMIT_shoulder_external_rotation, rotation, PLUMB_PT_shoulder);
+    find_arm_limit(c, answer, PLUMB_LIMIT_elbow_flexion, flexion, PLUMB_PT_elbow);
+}
+
 void plumb_findings(const PlumbCase *c, PlumbAnswer *answer)
 {
     answer->finding_count = 0;
@@ -168,6 +204,7 @@ void plumb_findings(const PlumbCase *c, PlumbAnswer *answer)
         find_pull(c, answer);
     } else {
         find_squat(c, answer);
+        find_squat_arm(c, answer);
     }
     find_balance(answer);
     find_joints(c, answer);

@@ -5,7 +5,7 @@
 
 #include "base/roots.h"
 
-enum { REQUIREMENTS_MAX = 5 + PLUMB_LIMIT_COUNT, MARCH_MAX = 200 };
+enum { REQUIREMENTS_MAX = 5 + PLUMB_LEG_LIMIT_COUNT, MARCH_MAX = 200 };
 
 /* Requirements in the order of their margins; a squat has only the limits. */
 static const PlumbEnd requirement_end[REQUIREMENTS_MAX] = {
@@ -57,9 +57,9 @@ static void measure(const PlumbCase *c, Sample *sample)
     if (first == 0) {
         pull_margins(c, &eval, sample->margin);
     }
-    double angle[PLUMB_LIMIT_COUNT];
+    double angle[PLUMB_LEG_LIMIT_COUNT];
     plumb_limit_angles(&c->rig, eval.q, &eval.leg, angle);
-    for (int i = 0; i < PLUMB_LIMIT_COUNT; i++) {
+    for (int i = 0; i < PLUMB_LEG_LIMIT_COUNT; i++) {
         sample->margin[5 + i] = (c->lifter->limit_rad[i] - angle[i]) / degrees(1.0);
     }
     sample->worst = first;

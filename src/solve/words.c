@@ -49,6 +49,42 @@ static const Sentence sentences[PLUMB_FINDING_COUNT] = {
          "outside the line through the toes.",
          "No turn of the knees within 30° in and 45° out puts them over the toes; they stay {a} "
          "inside the line through the toes."},
+    [PLUMB_FIND_press_no_pose] = {"The arms cannot span {d}: they miss it by {a}.", NULL},
+    [PLUMB_FIND_grip_over_rule] = {"The forefingers are {v} apart; the rules allow {l} at most.",
+                                   NULL},
+    [PLUMB_FIND_elbow_above_rule] =
+        {"At the touch the undersides of the elbows stay {a} above the tops of the shoulders: the "
+         "rule on depth is not met.",
+         NULL},
+    [PLUMB_FIND_elbows_not_met] =
+        {"Elbows at {l} cannot be had with this grip and touch; the nearest is {v}.", NULL},
+    [PLUMB_FIND_elbow_not_under_bar] =
+        {"No place of the elbow lies under the bar at the touch: it stays {a} toward the feet.",
+         "No place of the elbow lies under the bar at the touch: it stays {a} toward the head."},
+    [PLUMB_FIND_elbows_flare_outside] =
+        {"With the elbows under the bar they stand far outside the hands: the forearm leans {a} "
+         "seen from the head end. Elbows at {l} would keep it upright.",
+         "With the elbows under the bar they stand far outside the hands: the forearm leans {a} "
+         "seen from the head end. Elbows at {l} would keep it upright."},
+    [PLUMB_FIND_forearm_not_upright] =
+        {"Seen from the head end the forearm leans {a} at the touch, the hand outside the elbow.",
+         "Seen from the head end the forearm leans {a} at the touch, the elbow outside the hand."},
+    [PLUMB_FIND_elbow_path_jumps] =
+        {"The elbows jump {d}: within one centimetre of the bar's rise the upper arm's angle to "
+         "the trunk changes by {a}.",
+         NULL},
+    [PLUMB_FIND_elbows_flare_suddenly] =
+        {"The elbows flare suddenly {d}, not smoothly: by {a} within one centimetre of the bar's "
+         "rise.",
+         NULL},
+    [PLUMB_FIND_touch_near_neck] =
+        {"The bar touches {a} from the line through the shoulders, near the throat. The model "
+         "counts moments only; practice touches lower on the chest.",
+         "The bar touches {a} on the head's side of the shoulders, over the throat. The model "
+         "counts moments only; practice touches lower on the chest."},
+    [PLUMB_FIND_bar_off_shoulder_lockout] =
+        {"At lockout the bar is {a} from above the shoulders, toward the feet.",
+         "At lockout the bar is {a} from above the shoulders, toward the head."},
 };
 
 static const char *const limit_words[PLUMB_LIMIT_COUNT] = {
@@ -59,7 +95,13 @@ static const char *const limit_words[PLUMB_LIMIT_COUNT] = {
     [PLUMB_LIMIT_hip_abduction] = "The hip's abduction",
     [PLUMB_LIMIT_hip_external_rotation] = "The hip's external rotation",
     [PLUMB_LIMIT_hip_internal_rotation] = "The hip's internal rotation",
+    [PLUMB_LIMIT_shoulder_flexion] = "The shoulder's flexion",
+    [PLUMB_LIMIT_shoulder_external_rotation] = "The shoulder's external rotation",
+    [PLUMB_LIMIT_elbow_flexion] = "The elbow's flexion",
 };
+
+static const char *const path_words[3] = {"off the chest", "on the way",
+                                          "just before the arms are straight"};
 
 static const char *detail_text(const PlumbFinding *finding)
 {
@@ -70,6 +112,11 @@ static const char *detail_text(const PlumbFinding *finding)
         return limit_words[finding->detail];
     case PLUMB_FIND_hips_rise_first:
         return plumb_end_text((PlumbEnd)finding->detail);
+    case PLUMB_FIND_elbow_path_jumps:
+    case PLUMB_FIND_elbows_flare_suddenly:
+        return path_words[finding->detail];
+    case PLUMB_FIND_press_no_pose:
+        return finding->detail != 0 ? "the way to the lockout" : "the way to the touch";
     case PLUMB_FIND_hands_off_knurling:
     case PLUMB_FIND_shoulder_behind_bar:
     case PLUMB_FIND_shoulder_far_ahead:
@@ -85,6 +132,14 @@ static const char *detail_text(const PlumbFinding *finding)
     case PLUMB_FIND_knees_inside_ankles:
     case PLUMB_FIND_bar_off_balance_standing:
     case PLUMB_FIND_knees_over_toes_not_met:
+    case PLUMB_FIND_grip_over_rule:
+    case PLUMB_FIND_elbow_above_rule:
+    case PLUMB_FIND_elbows_not_met:
+    case PLUMB_FIND_elbow_not_under_bar:
+    case PLUMB_FIND_elbows_flare_outside:
+    case PLUMB_FIND_forearm_not_upright:
+    case PLUMB_FIND_touch_near_neck:
+    case PLUMB_FIND_bar_off_shoulder_lockout:
     case PLUMB_FINDING_COUNT:
         break;
     }

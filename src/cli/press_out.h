@@ -1,0 +1,46 @@
+/* SPDX-License-Identifier: MIT */
+/* A bench press told: in words and tables, as JSON, as CSV; and the commands on it. */
+#ifndef PLUMBAR_CLI_PRESS_OUT_H
+#define PLUMBAR_CLI_PRESS_OUT_H
+
+#include "csv_out.h"
+#include "json_out.h"
+#include "request.h"
+#include "text_out.h"
+
+#include <plumbar/press.h>
+
+/* What a report of a press speaks of. */
+typedef struct PlumbPressReport {
+    const PlumbCliRequest *request;
+    const PlumbPressAnswer *answer;
+    PlumbUnits units;
+} PlumbPressReport;
+
+/* Lifter, set-up, what leads, outcome. */
+void plumb_press_report_head(const PlumbPressReport *report, PlumbCliOutput *out);
+/* The whole set-up. */
+void plumb_press_report(const PlumbPressReport *report, PlumbCliOutput *out);
+
+/* The whole answer. at: the step of a path whose instant stands in place of the touch; NULL for the
+ * set-up itself, which also has `end`. */
+void plumb_press_json(PlumbJson json, const PlumbLifter *lifter, const PlumbPressAnswer *answer,
+                      const PlumbJsonFrame *frame, const PlumbPressPosition *at);
+
+/* Columns of an answer and of an instant, and the cells of one row. */
+void plumb_press_csv_answer_head(PlumbCsv *csv);
+void plumb_press_csv_answer(PlumbCsv *csv, const PlumbLifter *lifter,
+                            const PlumbPressAnswer *answer);
+void plumb_press_csv_position_head(PlumbCsv *csv);
+void plumb_press_csv_position(PlumbCsv *csv, const PlumbPressPosition *position);
+
+/* The commands setup, path and vary for a request whose lift is a bench press. */
+PlumbCliExit plumb_press_setup_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
+                                   PlumbCliFault *fault);
+PlumbCliExit plumb_press_path_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
+                                  PlumbCliFault *fault);
+/* Without a range the grip varies, from the spacing of the shoulder joints to the rule's limit. */
+PlumbCliExit plumb_press_vary_run(const PlumbCliArgs *args, PlumbCliRequest *request,
+                                  PlumbCliFault *fault);
+
+#endif

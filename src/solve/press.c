@@ -1,0 +1,223 @@
+/* SPDX-License-Identifier: MIT */
+/* The whole answer to a press: touch, lockout, travel, elbow's path, intervals of the touch. */
+#include "solve/press.h"
+
+#include <assert.h>
+
+static const char *const point_names[PLUMB_PRESS_POINT_COUNT] = {
+#define X(name) #name,
+    PLUMB_PRESS_POINT_LIST(X)
+#undef X
+};
+
+typedef struct Row {
+    const char *name;
+    const char *text;
+    const char *reference;
+} Row;
+
+static const Row joint_rows[PLUMB_PRESS_JOINT_COUNT] = {
+#define X(name, text) {#name, text, ""},
+    PLUMB_PRESS_JOINT_LIST(X)
+#undef X
+};
+
+static const Row angle_rows[PLUMB_PRESS_ANGLE_COUNT] = {
+#define X(name, text, reference) {#name, text, reference},
+    PLUMB_PRESS_ANGLE_LIST(X)
+#undef X
+};
+
+static const Row arm_rows[PLUMB_PRESS_ARM_COUNT] = {
+#define X(name, text, reference) {#name, text, reference},
+    PLUMB_PRESS_ARM_LIST(X)
+#undef X
+};
+
+const char *plumb_press_point_name(PlumbPressPoint point)
+{
+    return point_names[point];
+}
+
+const char *plumb_press_joint_name(PlumbPressJoint joint)
+{
+    return joint_rows[joint].name;
+}
+
+const char *plumb_press_joint_text(PlumbPressJoint joint)
+{
+    return joint_rows[joint].text;
+}
+
+const char *plumb_press_angle_name(PlumbPressAngle angle)
+{
+    return angle_rows[angle].name;
+}
+
+const char *plumb_press_angle_text(PlumbPressAngle angle)
+{
+    return angle_rows[angle].text;
+}
+
+const char *plumb_press_angle_reference(PlumbPressAngle angle)
+{
+    return angle_rows[angle].reference;
+}
+
+const char *plumb_press_arm_name(PlumbPressArm arm)
+{
+    return arm_rows[arm].name;
+}
+
+const char *plumb_press_arm_text(PlumbPressArm arm)
+{
+    return arm_rows[arm].text;
+}
+
+const char *plumb_press_arm_reference(PlumbPressArm arm)
+{
+    return arm_rows[arm].reference;
+}
+
+double plumb_press_grip_most_m(void)
+{
+    return plumb_bench_grip_most_m();
+}
+
+double plumb_press_shoulder_breadth_m(const PlumbLifter *lifter)
+{
+    return lifter->body.shoulder_joint_spacing_m;
+}
+
+/* Length of x(k) = over + (touch - over) (1-k)^p, y(k) = touch_y + rise k: exact where it is
+ * straight, else Simpson's rule in s = 1-k, whose integrand is smooth enough at s = 0 for the
+ * millionth of a metre. */
+static double path_length(const PlumbPress *press)
+{
+    enum { PANELS = 256 };
+    const double rise = press->lockout_y - press->touch_y;
+    const double along = press->setup.touch_m - press->setup.lockout_over_m;
+    const double p = press->setup.path_exponent;
+    if (p <= 1.0) {
+        return hypot(rise, along);
+    }
+    double sum = 0.0;
+    for (int i = 0; i <= PANELS; i++) {
+        const double slope = p * along * pow((double)i / PANELS, p - 1.0);
+        sum += (i == 0 || i == PANELS ? 1.0 : i % 2 == 1 ? 4.0 : 2.0) * hypot(rise, slope);
+    }
+    return sum / (3.0 * PANELS);
+}
+
+/* Largest change of the upper arm's angle within one centimetre of the bar's rise. */
+static void abduction_step(const PlumbPress *press, PlumbPressAnswer *answer)
+{
+    enum { STARTS = 256 };
+    const double window = fmin(1.0, 0.01 / answer->travel_m);
+    answer->abduction_step_rad = 0.0;
+    answer->abduction_step_frac = 0.0;
+    for (int i = 0; i <= STARTS; i++) {
+        const double from = (1.0 - window) * i / STARTS;
+        const double change =
+            fabs(plumb_press_abduction(press, from + window) - plumb_press_abduction(press, from));
+        if (change > answer->abduction_step_rad) {
+            answer->abduction_step_rad = change;
+            answer->abduction_step_frac = from;
+        }
+    }
+}
+
+static double upright_abduction(const PlumbPress *press)
+{
+    const PlumbArm arm = plumb_press_arm(press, 0.0);
+    const double swivel = plumb_arm_swivel_upright(&arm);
+    if (isnan(swivel)) {
+        return swivel;
+    }
+    const PlumbVec3 upper = vec3_sub(plumb_arm_elbow(&arm, swivel), arm.shoulder);
+    return atan2(hypot(upper.y, upper.z), upper.x);
+}
+
+static bool past_limit(const PlumbLifter *lifter, const double *angle)
+{
+    const double slack = 1e-9;
+    return angle[PLUMB_PRESS_ANG_shoulder_flexion] >
+               lifter->limit_rad[PLUMB_LIMIT_shoulder_flexion] + slack ||
+           angle[PLUMB_PRESS_ANG_shoulder_external_rotation] >
+               lifter->limit_rad[PLUMB_LIMIT_shoulder_external_rotation] + slack ||
+           angle[PLUMB_PRESS_ANG_elbow_flexion] >
+               lifter->limit_rad[PLUMB_LIMIT_elbow_flexion] + slack;
+}
+
+/* Touch and lockout, and what lies between them where both can be spanned. */
+static void solve_way(const PlumbLifter *lifter, const PlumbPress *press, PlumbPressAnswer *answer)
+{
+    const double slack = 1e-9;
+    answer->outcome = PLUMB_HELD;
+    answer->at_lockout = press->at_lockout;
+    answer->miss_m = press->miss_m;
+    plumb_press_describe(press, 0.0, &answer->touch);
+    plumb_press_describe(press, 1.0, &answer->lockout);
+    answer->elbows_upright_rad = upright_abduction(press);
+    answer->grip_rule_met = press->setup.grip_m <= plumb_bench_grip_most_m() + slack;
+    answer->elbow_rule_met = answer->touch.elbow_below_rule_m >= -slack;
+    if (press->miss_m > 0.0) {
+        answer->outcome = PLUMB_NO_POSE;
+        answer->travel_m = answer->path_m = answer->work_bar_j = (double)NAN;
+        answer->abduction_step_rad = answer->abduction_step_frac = (double)NAN;
+        return;
+    }
+    if (press->touch_off_m > slack || past_limit(lifter, answer->touch.angle_rad)) {
+        answer->outcome = PLUMB_OUTSIDE_WINDOW;
+    }
+    answer->travel_m = press->lockout_y - press->touch_y;
+    answer->path_m = path_length(press);
+    answer->work_bar_j = press->setup.load_kg * PLUMB_GRAVITY * answer->travel_m;
+    abduction_step(press, answer);
+}
+
+static void solve(const PlumbLifter *lifter, const PlumbSetup *setup, bool intervals,
+                  PlumbPressAnswer *answer)
+{
+    assert(setup->lift == PLUMB_BENCH);
+    PlumbPress press = plumb_press_begin(lifter, setup);
+    answer->window = (PlumbInterval){.low = (double)NAN,
+                                     .high = (double)NAN,
+                                     .low_end = PLUMB_END_no_pose,
+                                     .high_end = PLUMB_END_no_pose};
+    answer->low_effort = answer->window;
+    answer->finding_count = 0;
+    if (intervals || setup->lead == PLUMB_LEAD_AUTO) {
+        PlumbInterval window;
+        PlumbInterval low_effort;
+        double middle;
+        plumb_press_intervals(&press, &window, &low_effort, &middle);
+        if (setup->lead == PLUMB_LEAD_AUTO) {
+            plumb_press_touch(&press, middle);
+        }
+        if (intervals) {
+            answer->window = window;
+            answer->low_effort = low_effort;
+        }
+    }
+    answer->setup = press.setup;
+    solve_way(lifter, &press, answer);
+}
+
+void plumb_press_quick(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbPressAnswer *answer)
+{
+    solve(lifter, setup, false, answer);
+}
+
+void plumb_press_solve(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbPressAnswer *answer)
+{
+    solve(lifter, setup, true, answer);
+    plumb_press_findings(lifter, answer);
+}
+
+void plumb_press_at(const PlumbLifter *lifter, const PlumbPressAnswer *answer, double rise_frac,
+                    PlumbPressPosition *position)
+{
+    const PlumbPress press = plumb_press_begin(lifter, &answer->setup);
+    plumb_press_describe(&press, rise_frac, position);
+}

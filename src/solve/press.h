@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: MIT */
+/* One lifter in one press while it is being solved. */
+#ifndef PLUMB_SOLVE_PRESS_H
+#define PLUMB_SOLVE_PRESS_H
+
+#include <plumbar/press.h>
+
+#include "model/arm.h"
+
+/* What the bar's way and the arm are made of; lengths m. */
+typedef struct PlumbPress {
+    const PlumbLifter *lifter;
+    PlumbSetup setup;
+    PlumbArmLoad load;
+    PlumbVec3 shoulder;
+    double hand_z;
+    double upper;
+    double lower;
+    double touch_y;
+    double lockout_y;
+    double touch_swivel; /* where elbows are asked for: the swivel that meets them at the touch */
+    double touch_off_m;  /* by how much the elbow misses what is asked for at the touch */
+    double miss_m;       /* the arm does not span touch or lockout by this; 0: it does */
+    bool at_lockout;
+} PlumbPress;
+
+PlumbPress plumb_press_begin(const PlumbLifter *lifter, const PlumbSetup *setup);
+/* The same with another touch. */
+void plumb_press_touch(PlumbPress *press, double touch_m);
+
+PlumbVec3 plumb_press_grip(const PlumbPress *press, double rise_frac);
+PlumbArm plumb_press_arm(const PlumbPress *press, double rise_frac);
+/* The elbow's swivel at a share of the rise; *off_m as of plumb_arm_swivel where the elbow is to
+ * stay under the bar, else 0. */
+double plumb_press_swivel(const PlumbPress *press, const PlumbArm *arm, double rise_frac,
+                          double *off_m);
+void plumb_press_describe(const PlumbPress *press, double rise_frac, PlumbPressPosition *position);
+/* Upper arm from x, rad. */
+double plumb_press_abduction(const PlumbPress *press, double rise_frac);
+
+/* Window and low-effort range of the touch; the touch between them that auto means. */
+void plumb_press_intervals(const PlumbPress *press, PlumbInterval *window,
+                           PlumbInterval *low_effort, double *middle_m);
+
+/* Fills answer->finding. */
+void plumb_press_findings(const PlumbLifter *lifter, PlumbPressAnswer *answer);
+
+#endif

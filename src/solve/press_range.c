@@ -1,0 +1,194 @@
+/* SPDX-License-Identifier: MIT */
+/* The touches that keep the limits of shoulder and elbow, and among them those of low effort. */
+#include "solve/press.h"
+
+#include "base/roots.h"
+
+/* The grid of touches: 2.5 mm over the range of the setting. */
+enum { STEPS_MAX = 128, MARGINS = 6 };
+
+static const double effort_allowance = 1.05;
+
+/* What ends a window of touches, in the order of the margins. */
+static const PlumbEnd margin_end[MARGINS] = {
+    PLUMB_END_no_pose,          PLUMB_END_elbows_out_of_reach,
+    PLUMB_END_shoulder_flexion, PLUMB_END_shoulder_external_rotation,
+    PLUMB_END_elbow_flexion,    PLUMB_END_touch_range,
+};
+
+typedef struct Track {
+    PlumbPress press;
+    double low;
+    double high;
+    double less; /* subtracted from the summed effort */
+} Track;
+
+/* The least margin at a touch, negative where something is not met, and whose it is. Lengths in cm,
+ * angles in degrees. */
+static double least_margin(Track *track, double touch_m, PlumbEnd *end)
+{
+    PlumbPress *press = &track->press;
+    plumb_press_touch(press, touch_m);
+    PlumbPressPosition position;
+    plumb_press_describe(press, 0.0, &position);
+    const double *limit = press->lifter->limit_rad;
+    const double *angle = position.angle_rad;
+    const double slack = 1e-9;
+    const double margin[MARGINS] = {
+        slack - press->miss_m / 0.01,
+        slack - press->touch_off_m / 0.01,
+        (limit[PLUMB_LIMIT_shoulder_flexion] - angle[PLUMB_PRESS_ANG_shoulder_flexion]) /
+            degrees(1.0),
+        (limit[PLUMB_LIMIT_shoulder_external_rotation] -
+         angle[PLUMB_PRESS_ANG_shoulder_external_rotation]) /
+            degrees(1.0),
+        (limit[PLUMB_LIMIT_elbow_flexion] - angle[PLUMB_PRESS_ANG_elbow_flexion]) / degrees(1.0),
+        fmin(touch_m - track->low, track->high - touch_m) / 0.01 + slack,
+    };
+    int least = 0;
+    for (int i = 1; i < MARGINS; i++) {
+        least = margin[i] < margin[least] ? i : least;
+    }
+    *end = margin_end[least];
+    return margin[least];
+}
+
+static double effort_at(double touch_m, void *context)
+{
+    Track *track = context;
+    plumb_press_touch(&track->press, touch_m);
+    PlumbPressPosition position;
+    plumb_press_describe(&track->press, 0.0, &position);
+    return position.summed_effort - track->less;
+}
+
+/* The end of the window between a touch inside and one outside of it. */
+static double window_end(Track *track, double inside, double outside, PlumbEnd *end)
+{
+    least_margin(track, outside, end);
+    while (fabs(outside - inside) > 1e-10) {
+        const double middle = 0.5 * (inside + outside);
+        PlumbEnd why;
+        if (least_margin(track, middle, &why) >= 0.0) {
+            inside = middle;
+        } else {
+            outside = middle;
+            *end = why;
+        }
+    }
+    return inside;
+}
+
+/* The grid and what was met on it. */
+typedef struct Grid {
+    int count;
+    double touch[STEPS_MAX];
+    double margin[STEPS_MAX];
+    double effort[STEPS_MAX];
+    int best;    /* least effort among those inside; -1: none is */
+    int nearest; /* greatest margin of all */
+} Grid;
+
+static void fill_grid(Track *track, Grid *grid)
+{
+    const double step = 0.0025;
+    const double width = track->high - track->low;
+    grid->count = (int)fmin(STEPS_MAX, floor(width / step + 0.5) + 1.0);
+    grid->best = -1;
+    grid->nearest = 0;
+    for (int i = 0; i < grid->count; i++) {
+        PlumbEnd end;
+        grid->touch[i] = track->low + width * i / (grid->count - 1);
+        grid->margin[i] = least_margin(track, grid->touch[i], &end);
+        grid->effort[i] = effort_at(grid->touch[i], track);
+        if (grid->margin[i] > grid->margin[grid->nearest]) {
+            grid->nearest = i;
+        }
+        if (grid->margin[i] >= 0.0 &&
+            (grid->best < 0 || grid->effort[i] < grid->effort[grid->best])) {
+            grid->best = i;
+        }
+    }
+}
+
+/* Outwards from the best touch to where the margins are no longer met. */
+static double side_of_window(Track *track, const Grid *grid, int direction, PlumbEnd *end)
+{
+    int i = grid->best;
+    while (i + direction >= 0 && i + direction < grid->count &&
+           grid->margin[i + direction] >= 0.0) {
+        i += direction;
+    }
+    if (i + direction < 0 || i + direction >= grid->count) {
+        *end = PLUMB_END_touch_range;
+        return grid->touch[i];
+    }
+    return window_end(track, grid->touch[i], grid->touch[i + direction], end);
+}
+
+/* Outwards from the least effort to where it has grown by the allowance, or the window ends. */
+static double side_of_range(Track *track, const Grid *grid, double from, double to, int direction,
+                            PlumbEnd *end)
+{
+    double in = from;
+    double in_value = effort_at(from, track);
+    for (int i = grid->best + direction; i >= 0 && i < grid->count; i += direction) {
+        const double next = direction > 0 ? fmin(grid->touch[i], to) : fmax(grid->touch[i], to);
+        if ((next - from) * direction <= 0.0) {
+            continue;
+        }
+        const double out_value = effort_at(next, track);
+        if (out_value > 0.0) {
+            *end = PLUMB_END_effort;
+            return plumb_root_bracketed(effort_at, track, in, next, in_value, out_value, 1e-10);
+        }
+        in = next;
+        in_value = out_value;
+        if (next == to) {
+            break;
+        }
+    }
+    return to;
+}
+
+static double least_effort(Track *track, const Grid *grid, const PlumbInterval *window,
+                           double *least)
+{
+    const int before = grid->best > 0 ? grid->best - 1 : 0;
+    const int after = grid->best < grid->count - 1 ? grid->best + 1 : grid->best;
+    const double low = fmax(grid->touch[before], window->low);
+    const double high = fmin(grid->touch[after], window->high);
+    const double at = plumb_least_bracketed(effort_at, track, low, high, 1e-9, least);
+    if (*least < grid->effort[grid->best]) {
+        return at;
+    }
+    *least = grid->effort[grid->best];
+    return grid->touch[grid->best];
+}
+
+void plumb_press_intervals(const PlumbPress *press, PlumbInterval *window,
+                           PlumbInterval *low_effort, double *middle_m)
+{
+    const PlumbSetting *setting = plumb_setting(PLUMB_SET_touch);
+    Track track = {.press = *press, .low = setting->min_si, .high = setting->max_si};
+    Grid grid;
+    fill_grid(&track, &grid);
+    *window = (PlumbInterval){.low = (double)NAN, .high = (double)NAN};
+    if (grid.best < 0) {
+        least_margin(&track, grid.touch[grid.nearest], &window->low_end);
+        window->high_end = window->low_end;
+        *low_effort = *window;
+        *middle_m = grid.touch[grid.nearest];
+        return;
+    }
+    window->exists = true;
+    window->low = side_of_window(&track, &grid, -1, &window->low_end);
+    window->high = side_of_window(&track, &grid, 1, &window->high_end);
+    *low_effort = *window;
+    double least;
+    const double at = least_effort(&track, &grid, window, &least);
+    track.less = effort_allowance * least;
+    low_effort->low = side_of_range(&track, &grid, at, window->low, -1, &low_effort->low_end);
+    low_effort->high = side_of_range(&track, &grid, at, window->high, 1, &low_effort->high_end);
+    *middle_m = 0.5 * (low_effort->low + low_effort->high);
+}
