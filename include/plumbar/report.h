@@ -6,6 +6,7 @@
 #include <plumbar/drills.h>
 #include <plumbar/handout.h>
 #include <plumbar/interval.h>
+#include <plumbar/svg.h>
 
 /* One thing that differs between two set-ups: a setting, or what leads (then `lead`, told by the
  * hips of a pull and the shins of a squat, whatever leads). */
@@ -48,5 +49,19 @@ PlumbStatus plumb_handout_fill(const PlumbHandoutAsk *ask, PlumbHandout *handout
 
 /* The drills that the program brings along. */
 PlumbStatus plumb_drills_default(PlumbDrills *drills, PlumbError *error);
+
+/* What a shared page is made from. Pointers are borrowed. */
+typedef struct PlumbShareAsk {
+    const PlumbDrawing
+        *drawing;             /* names, units, answers; text is measured by the page's own table */
+    const PlumbSetup *setup;  /* as asked */
+    const PlumbSetup *pencil; /* NULL: nothing pencilled */
+    const char *program;      /* name and version */
+} PlumbShareAsk;
+
+/* One HTML file that works offline with its rulers alive; the same ask gives the same bytes.
+ * PLUMB_UNSUPPORTED where this program was built without the module, and says what to install;
+ * PLUMB_BAD_INPUT for a lift that the page does not have; PLUMB_OUT_OF_MEMORY. */
+PlumbStatus plumb_share_page(const PlumbShareAsk *ask, PlumbBytes *bytes, PlumbError *error);
 
 #endif

@@ -33,6 +33,9 @@ typedef enum PlumbOptionId {
     PLUMB_OPT_OF,
     PLUMB_OPT_FOR,
     PLUMB_OPT_KNEE,
+    PLUMB_OPT_PROPOSED,
+    PLUMB_OPT_NOTE,
+    PLUMB_OPT_DRILLS,
     PLUMB_OPT_COUNT
 } PlumbOptionId;
 

@@ -18,6 +18,7 @@ PlumbCliExit plumb_cli_styles(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_draw(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_population(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_handout(const PlumbCliArgs *args, PlumbCliFault *fault);
+PlumbCliExit plumb_cli_share(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_view(const PlumbCliArgs *args, PlumbCliFault *fault);
 
 /* Closes the output: `answered` where all was written, else the exit code of the failure. */

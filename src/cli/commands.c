@@ -98,6 +98,14 @@ const PlumbCliCommand plumb_cli_commands[] = {
          BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) | BIT(PLUMB_OPT_SAMPLES) |
          BIT(PLUMB_OPT_PROPOSED) | BIT(PLUMB_OPT_NOTE) | BIT(PLUMB_OPT_DRILLS),
      plumb_cli_handout},
+    {"share", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "one HTML page with its rulers alive",
+     "Writes a page that works offline, on a phone and on a desk: the drawing, the rulers and the "
+     "figures, computed in the page itself. It asks nothing of a network. --pencil shows a second "
+     "set-up in pencil.",
+     "plumbar share squat sex=male stature=178cm mass=85kg -o squat.html --pencil bar=low",
+     BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_OUTPUT) | BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_PENCIL) |
+         BIT(PLUMB_OPT_DATE),
+     plumb_cli_share},
     {"view", "[deadlift|squat] [FILE[:SET-UP]] [KEY=..]", "the window with its rulers",
      "Opens the drawing with rulers to drag.",
      "plumbar view squat sex=male stature=178cm mass=85kg",

@@ -29,6 +29,10 @@ const PlumbCliOption plumb_cli_options[PLUMB_OPT_COUNT] = {
     {PLUMB_OPT_KNEE, "--knee", "", "PLACE",
      "own start by the knee: the shin's lean, \"12 deg\", or how far the knee is ahead of the toes, "
      "\"-3 cm\""},
+    {PLUMB_OPT_PROPOSED, "--proposed", "", "WHAT",
+     "the proposed set-up: FILE:set-up name, or \"key=value ...\" over the present one"},
+    {PLUMB_OPT_NOTE, "--note", "", "WORDS", "the coach's own words"},
+    {PLUMB_OPT_DRILLS, "--drills", "", "FILE", "a table of drills of your own, CSV"},
 };
 
 enum {
@@ -198,6 +202,9 @@ PlumbStatus plumb_option_take(PlumbCliArgs *args, PlumbOptionId id, const char *
     case PLUMB_OPT_PENCIL:
     case PLUMB_OPT_SCRIPT:
     case PLUMB_OPT_SHOTS:
+    case PLUMB_OPT_PROPOSED:
+    case PLUMB_OPT_NOTE:
+    case PLUMB_OPT_DRILLS:
     case PLUMB_OPT_OF:
     case PLUMB_OPT_FOR:
     case PLUMB_OPT_KNEE:

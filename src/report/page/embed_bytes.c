@@ -1,23 +1,69 @@
 /* SPDX-License-Identifier: MIT */
-/* Turns files into constant bytes of the library. Use: embed_bytes OUT.c NAME=FILE.. */
+/* Turns files into constant bytes of the library; NAME%=FILE packs them first (zlib).
+ * Use: embed_bytes OUT.c NAME=FILE.. */
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
+#include <zlib.h>
 
-static int embed(FILE *out, const char *name, size_t length, const char *path)
+typedef struct Bytes {
+    unsigned char *data;
+    size_t length;
+} Bytes;
+
+static int read_file(const char *path, Bytes *bytes)
 {
     FILE *const in = fopen(path, "rb");
     if (in == NULL) {
         perror(path);
         return 1;
     }
-    size_t count = 0;
-    fprintf(out, "const unsigned char plumb_embedded_%.*s[] = {", (int)length, name);
+    size_t capacity = 0;
     for (int c = getc(in); c != EOF; c = getc(in)) {
-        fprintf(out, "%s%d,", count % 24 == 0 ? "\n" : "", c);
-        count++;
+        if (bytes->length == capacity) {
+            capacity = capacity == 0 ? 65536 : 2 * capacity;
+            unsigned char *const grown = realloc(bytes->data, capacity);
+            if (grown == NULL) {
+                fclose(in);
+                return 1;
+            }
+            bytes->data = grown;
+        }
+        bytes->data[bytes->length++] = (unsigned char)c;
     }
-    fclose(in);
-    fprintf(out, "0};\nconst size_t plumb_embedded_%.*s_size = %zu;\n\n", (int)length, name, count);
+    return fclose(in) != 0;
+}
+
+static int pack(Bytes *bytes)
+{
+    uLongf length = compressBound(bytes->length);
+    unsigned char *const packed = malloc(length);
+    if (packed == NULL || compress2(packed, &length, bytes->data, bytes->length, 9) != Z_OK) {
+        free(packed);
+        return 1;
+    }
+    free(bytes->data);
+    *bytes = (Bytes){packed, length};
+    return 0;
+}
+
+/* One NUL follows the bytes and is not counted. */
+static int embed(FILE *out, const char *name, size_t length, const char *path)
+{
+    Bytes bytes = {NULL, 0};
+    const int packs = length > 0 && name[length - 1] == '%';
+    length -= (size_t)packs;
+    if (read_file(path, &bytes) != 0 || (packs && bytes.length > 0 && pack(&bytes) != 0)) {
+        free(bytes.data);
+        return 1;
+    }
+    fprintf(out, "const unsigned char plumb_embedded_%.*s[] = {", (int)length, name);
+    for (size_t i = 0; i < bytes.length; i++) {
+        fprintf(out, "%s%d,", i % 24 == 0 ? "\n" : "", bytes.data[i]);
+    }
+    fprintf(out, "0};\nconst size_t plumb_embedded_%.*s_size = %zu;\n\n", (int)length, name,
+            bytes.length);
+    free(bytes.data);
     return 0;
 }
 

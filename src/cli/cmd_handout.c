@@ -1,0 +1,159 @@
+/* SPDX-License-Identifier: MIT */
+/* plumbar handout: one page for the athlete, as PDF, PNG or SVG. */
+#include "command.h"
+#include "picture.h"
+#include "request.h"
+
+#include <plumbar/file.h>
+#include <plumbar/report.h>
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { SAMPLES_DEFAULT = 400, DRILLS_BYTES_MAX = 1 << 20 };
+
+typedef struct Page {
+    PlumbCliRequest now;
+    PlumbAnswer now_answer;
+    PlumbCliRequest proposed;
+    PlumbAnswer proposed_answer;
+    PlumbDrills drills;
+    PlumbHandout handout;
+    PlumbFont *font;
+    PlumbScene scene;
+} Page;
+
+static PlumbStatus read_drills(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
+{
+    const char *const path = args->value[PLUMB_OPT_DRILLS];
+    if (path == NULL) {
+        return plumb_drills_default(&page->drills, &fault->error);
+    }
+    char *bytes = NULL;
+    size_t length = 0;
+    PlumbStatus status =
+        plumb_file_read_whole(path, DRILLS_BYTES_MAX, &bytes, &length, &fault->error);
+    if (status == PLUMB_OK) {
+        status = plumb_drills_read(bytes, length, &page->drills, &fault->error);
+        free(bytes);
+    }
+    if (status != PLUMB_OK) {
+        plumb_fault_in_file(fault, path);
+    }
+    return status;
+}
+
+/* The proposed set-up, over the present one or of a file, but of the same lifter. */
+static PlumbStatus read_proposed(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
+{
+    const char *const what = args->value[PLUMB_OPT_PROPOSED];
+    if (what == NULL) {
+        return plumb_fault_bad(fault, "--proposed",
+                               "is missing; write what shall change, \"stance=45cm\", or "
+                               "FILE:set-up name",
+                               "", "");
+    }
+    const PlumbStatus status = plumb_request_read_pencil(&page->now, what, &page->proposed, fault);
+    if (status != PLUMB_OK) {
+        if (strcmp(fault->error.field, "--pencil") == 0) {
+            memcpy(fault->error.field, "--proposed", sizeof "--proposed");
+        }
+        return status;
+    }
+    const PlumbBody *const a = &page->now.lifter.body;
+    const PlumbBody *const b = &page->proposed.lifter.body;
+    if (a->sex != b->sex || memcmp(a->length_m, b->length_m, sizeof a->length_m) != 0 ||
+        memcmp(&a->mass_kg, &b->mass_kg, sizeof a->mass_kg) != 0) {
+        return plumb_fault_bad(fault, "--proposed",
+                               "the set-up belongs to another lifter; a handout is for one", "",
+                               "");
+    }
+    return PLUMB_OK;
+}
+
+static PlumbStatus read_page(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
+{
+    PlumbStatus status =
+        plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP, &page->now, fault);
+    if (status == PLUMB_OK) {
+        status = read_proposed(args, page, fault);
+    }
+    if (status == PLUMB_OK) {
+        status = read_drills(args, page, fault);
+    }
+    if (status == PLUMB_OK) {
+        page->font = plumb_font_create();
+        status = page->font != NULL ? PLUMB_OK
+                                    : plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "handout",
+                                                      "no memory for the typeface");
+    }
+    return status;
+}
+
+static PlumbStatus compose(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
+{
+    plumb_answer_solve(&page->now.lifter, &page->now.setup, &page->now_answer);
+    plumb_answer_solve(&page->proposed.lifter, &page->proposed.setup, &page->proposed_answer);
+    PlumbDrawing drawing = plumb_drawing_default(&page->proposed.lifter, &page->proposed_answer,
+                                                 plumb_font_width, page->font);
+    drawing.name = page->now.record.name;
+    drawing.setup_name = page->proposed.setup_name;
+    drawing.date = args->date;
+    drawing.units = args->units;
+    drawing.pencil = &page->now_answer;
+    drawing.pencil_lifter = &page->now.lifter;
+    drawing.pencil_name = page->now.setup_name;
+    const char *const note = args->value[PLUMB_OPT_NOTE];
+    const PlumbHandoutAsk ask = {
+        .drawing = &drawing,
+        .spec = &page->now.record.spec,
+        .drills = &page->drills,
+        .note = note != NULL ? note : "",
+        .since = "",
+        .program = "plumbar " PLUMB_VERSION,
+        .sample_count = args->samples >= 0 ? args->samples : SAMPLES_DEFAULT,
+    };
+    const PlumbStatus status = plumb_handout_fill(&ask, &page->handout, &fault->error);
+    if (status == PLUMB_OK) {
+        plumb_compose_handout(&page->scene, &page->handout,
+                              args->letter ? PLUMB_LETTER_PORTRAIT : PLUMB_A4_PORTRAIT);
+    }
+    return status;
+}
+
+static PlumbCliExit handout(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
+{
+    PlumbCliPicture kind = PLUMB_PICTURE_SVG;
+    PlumbBytes bytes = {.data = NULL};
+    PlumbStatus status = plumb_picture_choose(args->output, &kind, fault);
+    if (status == PLUMB_OK) {
+        status = read_page(args, page, fault);
+    }
+    if (status == PLUMB_OK) {
+        status = compose(args, page, fault);
+    }
+    if (status == PLUMB_OK) {
+        status = plumb_picture_render(&page->scene, kind, args, &bytes, &fault->error);
+    }
+    if (status != PLUMB_OK) {
+        return plumb_fault_exit(status);
+    }
+    PlumbCliOutput out = plumb_output_begin(args->output);
+    plumb_output_bytes(&out, (const char *)bytes.data, bytes.length);
+    plumb_bytes_free(&bytes);
+    return plumb_cli_finish(&out, PLUMB_EXIT_ANSWERED, fault);
+}
+
+PlumbCliExit plumb_cli_handout(const PlumbCliArgs *args, PlumbCliFault *fault)
+{
+    Page *const page = calloc(1, sizeof *page);
+    if (page == NULL) {
+        return plumb_fault_exit(
+            plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "handout", "no memory for the handout"));
+    }
+    const PlumbCliExit code = handout(args, page, fault);
+    plumb_font_destroy(page->font);
+    free(page);
+    plumb_draw_finish();
+    return code;
+}

@@ -1,0 +1,232 @@
+/* SPDX-License-Identifier: MIT */
+/* The shared page's module: the state that its rulers move, and the drawings made of it. All that
+ * the script calls is exported by name; nothing is imported. */
+#include "page.h"
+
+#include "report/advance.h"
+
+#include <math.h>
+#include <stddef.h>
+#include <string.h>
+
+#define EXPORT(name) __attribute__((export_name(name)))
+
+/* One page is open at a time: this is a program, and its state is its own. */
+PageState page;
+static unsigned char input[PLUMB_SHARE_BYTES_MAX];
+static char text_out[PAGE_TEXT_SIZE];
+static PlumbScene scene;
+static PlumbBytes svg;
+
+PlumbDrawing page_drawing(void)
+{
+    PlumbDrawing drawing =
+        plumb_drawing_default(&page.shared.lifter, &page.shown, plumb_advance_width, NULL);
+    drawing.name = page.shared.name;
+    drawing.setup_name = page.shared.setup_name;
+    drawing.date = page.shared.date;
+    drawing.units = page.units;
+    if (page.shared.has_pencil) {
+        drawing.pencil = &page.pencil;
+        drawing.pencil_name = page.shared.pencil_name;
+    }
+    if (page.answer.outcome == PLUMB_NO_POSE && page.shown.outcome != PLUMB_NO_POSE) {
+        drawing.wish = &page.answer;
+    }
+    return drawing;
+}
+
+static void solve(void)
+{
+    plumb_answer_solve(&page.shared.lifter, &page.setup, &page.answer);
+    if (page.answer.outcome != PLUMB_NO_POSE) {
+        page.shown = page.answer;
+    }
+    if (!page.holding) {
+        for (int i = 0; i < 3; i++) {
+            page.fit[i].decided = false;
+        }
+    }
+    page_rulers_follow();
+}
+
+/* Where the script puts bytes and text. */
+EXPORT("page_input") unsigned char *page_input(void)
+{
+    return input;
+}
+
+EXPORT("page_open") int page_open(int length)
+{
+    if (length < 0 || (size_t)length > sizeof input ||
+        !plumb_shared_read(input, (size_t)length, &page.shared)) {
+        return 0;
+    }
+    page.open = true;
+    page.setup = page.shared.setup;
+    page.units = page.shared.units;
+    plumb_answer_solve(&page.shared.lifter, &page.shared.setup, &page.shown);
+    if (page.shared.has_pencil) {
+        plumb_answer_solve(&page.shared.lifter, &page.shared.pencil, &page.pencil);
+    }
+    page_rulers_begin();
+    solve();
+    return 1;
+}
+
+EXPORT("page_units") void page_units(int pounds)
+{
+    page.units = pounds != 0 ? PLUMB_POUNDS_INCHES : PLUMB_METRIC;
+    solve();
+}
+
+EXPORT("page_pounds") int page_pounds(void)
+{
+    return page.units == PLUMB_POUNDS_INCHES ? 1 : 0;
+}
+
+EXPORT("page_paper") void page_paper(int dark)
+{
+    page.paper = dark != 0 ? PLUMB_DARK_PAPER : PLUMB_LIGHT_PAPER;
+}
+
+/* While a ruler is dragged scale and foot stay put. */
+EXPORT("page_hold") void page_hold(int holding)
+{
+    page.holding = holding != 0;
+    solve();
+}
+
+EXPORT("page_lift") int page_lift(void)
+{
+    return (int)page.setup.lift;
+}
+
+EXPORT("page_seat") int page_seat(void)
+{
+    return (int)page.setup.seat;
+}
+
+EXPORT("page_sit") void page_sit(int seat)
+{
+    if (seat >= 0 && seat < PLUMB_SEAT_COUNT) {
+        plumb_setup_seat(&page.setup, (PlumbSeat)seat);
+        solve();
+    }
+}
+
+/* ruler -1: all of them. */
+EXPORT("page_reset") void page_reset(int ruler)
+{
+    const PlumbSetup *const from = &page.shared.setup;
+    if (ruler < 0 || ruler >= page.ruler_count) {
+        page.setup = *from;
+    } else {
+        const PlumbSettingId id = page.ruler[ruler].id;
+        if (plumb_setting(id)->leads[page.setup.lift]) {
+            page.setup.lead = from->lead;
+            page.setup.hip_height_relative = from->hip_height_relative;
+            page.setup.hip_height_m = from->hip_height_m;
+            page.setup.balance_frac = from->balance_frac;
+        } else {
+            plumb_setup_set(&page.setup, id, plumb_setup_get(from, id));
+        }
+    }
+    solve();
+}
+
+EXPORT("page_set") void page_set(int ruler, double value_si)
+{
+    if (ruler >= 0 && ruler < page.ruler_count && isfinite(value_si)) {
+        page.setup.hip_height_relative = false;
+        plumb_setup_set(&page.setup, page.ruler[ruler].id, value_si);
+        solve();
+    }
+}
+
+/* A figure, SI; NaN where there is none or no pose holds. */
+EXPORT("page_figure") double page_figure(int output)
+{
+    if (output < 0 || output >= PLUMB_OUTPUT_COUNT || page.answer.outcome == PLUMB_NO_POSE) {
+        return NAN;
+    }
+    return plumb_output_value(&page.answer, (PlumbOutput)output);
+}
+
+EXPORT("page_outcome") int page_outcome(void)
+{
+    return (int)page.answer.outcome;
+}
+
+static const char *finish(void)
+{
+    plumb_bytes_free(&svg);
+    const char *bytes = "";
+    if (plumb_draw_svg(&scene, page.paper, &svg, NULL) == PLUMB_OK) {
+        bytes = (const char *)svg.data;
+    }
+    return bytes;
+}
+
+/* Bytes of the SVG made last. */
+EXPORT("page_length") int page_length(void)
+{
+    return (int)svg.length;
+}
+
+/* The views as SVG; sight as PlumbSight. */
+EXPORT("page_views") const char *page_views(int sight, double width_mm, double height_mm)
+{
+    PlumbDrawing drawing = page_drawing();
+    drawing.sight = (PlumbSight)(sight < 0 || sight > 2 ? 0 : sight);
+    plumb_compose_phone_views(&scene, &drawing, width_mm, height_mm, &page.fit[drawing.sight]);
+    return finish();
+}
+
+EXPORT("page_table") const char *page_table(double width_mm)
+{
+    const PlumbDrawing drawing = page_drawing();
+    double scale_n = 10.0;
+    for (int i = 0; i < 3; i++) {
+        scale_n = page.fit[i].decided ? page.fit[i].scale_n : scale_n;
+    }
+    plumb_compose_phone_table(&scene, &drawing, width_mm, scale_n);
+    return finish();
+}
+
+EXPORT("page_ruler") const char *page_ruler(int ruler, double width_mm)
+{
+    const PlumbDrawing drawing = page_drawing();
+    const int at = ruler < 0 || ruler >= page.ruler_count ? 0 : ruler;
+    plumb_compose_ruler(&scene, &drawing, &page.ruler[at], width_mm);
+    return finish();
+}
+
+static void failure_words(PlumbText *text)
+{
+    plumb_text_string(text, "No pose meets this: ");
+    plumb_text_string(text, plumb_constraint_text(page.answer.failed));
+    plumb_text_string(text, " cannot be met. In ink: the last pose that holds.");
+}
+
+/* What a screen reader is told after a change. */
+EXPORT("page_status") const char *page_status(void)
+{
+    PlumbText text = plumb_text_begin(text_out, sizeof text_out);
+    const PlumbPosition *const at = &page.answer.start;
+    if (page.answer.outcome == PLUMB_NO_POSE) {
+        failure_words(&text);
+        return text_out;
+    }
+    plumb_text_string(&text, "Bar travel ");
+    plumb_text_quantity(&text, page.answer.travel_m, PLUMB_Q_LENGTH, page.units);
+    plumb_text_string(&text, ", back ");
+    plumb_text_quantity(&text, at->angle_rad[PLUMB_ANG_back], PLUMB_Q_ANGLE, page.units);
+    plumb_text_string(&text, " above level, hips ");
+    plumb_text_quantity(&text, at->point[PLUMB_PT_hip].y, PLUMB_Q_LENGTH, page.units);
+    plumb_text_string(&text, " high, ");
+    plumb_text_quantity(&text, fabs(at->bar_arm_m[PLUMB_JOINT_hip]), PLUMB_Q_LENGTH, page.units);
+    plumb_text_string(&text, at->bar_arm_m[PLUMB_JOINT_hip] >= 0.0 ? " behind the bar."
+                                                                   : " ahead of the bar.");
+    return text_out;
+}

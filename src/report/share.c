@@ -1,0 +1,240 @@
+/* SPDX-License-Identifier: MIT */
+/* The shared page: the template with its drawings, its lifter, its module and its policy. */
+#include "report/advance.h"
+#include "report/digest.h"
+#include "report/embedded.h"
+#include "report/pack.h"
+
+#include <plumbar/phone.h>
+#include <plumbar/report.h>
+
+#include <stdlib.h>
+#include <string.h>
+
+/* The narrowest phone: 360 px less its margins. */
+static const double NARROW_MM = 344.0 / PLUMB_PHONE_PX_PER_MM;
+static const double VIEW_HIGH_MM = 74.0;
+
+typedef struct Making {
+    const PlumbShareAsk *ask;
+    PlumbDrawing drawing; /* the ask's, measured by the page's table */
+    PlumbScene *scene;
+    PlumbBuffer out;
+    double scale_n;
+} Making;
+
+static void put(Making *making, const char *words)
+{
+    plumb_buffer_string(&making->out, words);
+}
+
+/* Text between tags: valid UTF-8, nothing that is markup. */
+static void put_escaped(Making *making, const char *words)
+{
+    char clean[PLUMB_CLEAN_SIZE];
+    plumb_utf8_clean(clean, words, strlen(words));
+    for (const char *c = clean; *c != '\0'; c++) {
+        const char *const entity = *c == '&'    ? "&amp;"
+                                   : *c == '<'  ? "&lt;"
+                                   : *c == '>'  ? "&gt;"
+                                   : *c == '"'  ? "&quot;"
+                                   : *c == '\'' ? "&#39;"
+                                                : NULL;
+        if (entity != NULL) {
+            put(making, entity);
+        } else {
+            plumb_buffer_add(&making->out, c, 1);
+        }
+    }
+}
+
+static void put_scene(Making *making)
+{
+    PlumbBytes svg = {.data = NULL};
+    if (plumb_draw_svg(making->scene, PLUMB_LIGHT_PAPER, &svg, NULL) == PLUMB_OK) {
+        plumb_buffer_add(&making->out, svg.data, svg.length);
+    } else {
+        making->out.failed = true;
+    }
+    plumb_bytes_free(&svg);
+}
+
+static void put_views(Making *making)
+{
+    for (int sight = PLUMB_SEE_SIDE; sight <= PLUMB_SEE_FRONT; sight++) {
+        PlumbFit fit = {.decided = false};
+        making->drawing.sight = (PlumbSight)sight;
+        plumb_compose_phone_views(making->scene, &making->drawing, NARROW_MM, VIEW_HIGH_MM, &fit);
+        making->scale_n = fit.scale_n;
+        put_scene(making);
+    }
+}
+
+static void put_table(Making *making)
+{
+    plumb_compose_phone_table(making->scene, &making->drawing, NARROW_MM, making->scale_n);
+    put_scene(making);
+}
+
+static void put_hash(Making *making, const unsigned char *bytes, size_t length)
+{
+    unsigned char digest[PLUMB_SHA256_SIZE];
+    plumb_sha256(bytes, length, digest);
+    put(making, "sha256-");
+    plumb_base64(&making->out, digest, sizeof digest);
+}
+
+static void put_style_hash(Making *making)
+{
+    put_hash(making, plumb_embedded_style, plumb_embedded_style_size);
+}
+
+static void put_script_hash(Making *making)
+{
+    put_hash(making, plumb_embedded_script, plumb_embedded_script_size);
+}
+
+static void put_style(Making *making)
+{
+    plumb_buffer_add(&making->out, plumb_embedded_style, plumb_embedded_style_size);
+}
+
+static void put_script(Making *making)
+{
+    plumb_buffer_add(&making->out, plumb_embedded_script, plumb_embedded_script_size);
+}
+
+static void put_module(Making *making)
+{
+    plumb_base64(&making->out, plumb_embedded_module, plumb_embedded_module_size);
+}
+
+static void copy_name(char to[PLUMB_SHARE_NAME_SIZE], const char *from)
+{
+    PlumbText text = plumb_text_begin(to, PLUMB_SHARE_NAME_SIZE);
+    plumb_text_string(&text, from);
+}
+
+static void put_lifter(Making *making)
+{
+    const PlumbShareAsk *const ask = making->ask;
+    const PlumbDrawing *const drawing = ask->drawing;
+    PlumbShared shared = {
+        .lifter = *drawing->lifter,
+        .setup = *ask->setup,
+        .has_pencil = ask->pencil != NULL,
+        .pencil = ask->pencil != NULL ? *ask->pencil : *ask->setup,
+        .units = drawing->units,
+    };
+    copy_name(shared.name, drawing->name);
+    copy_name(shared.setup_name, drawing->setup_name);
+    copy_name(shared.pencil_name, drawing->pencil_name);
+    copy_name(shared.date, drawing->date);
+    unsigned char bytes[PLUMB_SHARE_BYTES_MAX];
+    const size_t length = plumb_shared_write(&shared, bytes, sizeof bytes);
+    making->out.failed = making->out.failed || length == 0;
+    plumb_base64(&making->out, bytes, length);
+}
+
+static void put_lift(Making *making)
+{
+    char words[64];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    const PlumbSetup *const setup = making->ask->setup;
+    plumb_text_string(&text, setup->lift == PLUMB_SQUAT ? "Squat, " : "Deadlift, ");
+    plumb_text_quantity(&text, setup->load_kg, PLUMB_Q_MASS, making->drawing.units);
+    put(making, words);
+}
+
+static void put_heading(Making *making)
+{
+    put_lift(making);
+    if (making->drawing.name[0] != '\0') {
+        put(making, ": ");
+        put_escaped(making, making->drawing.name);
+    }
+}
+
+/* "In ink: high bar. In pencil: low bar. 5 January 2026" */
+static void put_legend(Making *making)
+{
+    const PlumbDrawing *const drawing = &making->drawing;
+    put(making, "Black: ");
+    put_escaped(making, drawing->setup_name[0] != '\0' ? drawing->setup_name : "the set-up");
+    if (drawing->pencil != NULL) {
+        put(making, ". Thin grey: ");
+        put_escaped(making, drawing->pencil_name[0] != '\0' ? drawing->pencil_name : "another");
+    }
+    put(making, ". ");
+    put_escaped(making, drawing->date);
+}
+
+static void put_caution(Making *making)
+{
+    put_escaped(making, plumb_caution_long());
+}
+
+static void put_program(Making *making)
+{
+    put_escaped(making, making->ask->program);
+}
+
+static const struct {
+    const char *name;
+    void (*put)(Making *making);
+} markers[] = {
+    {"script-hash", put_script_hash}, {"style-hash", put_style_hash}, {"program", put_program},
+    {"title", put_heading},           {"style", put_style},           {"heading", put_heading},
+    {"legend", put_legend},           {"views", put_views},           {"table", put_table},
+    {"caution", put_caution},         {"lifter", put_lifter},         {"module", put_module},
+    {"script", put_script},
+};
+
+static void put_marker(Making *making, const char *name, size_t length)
+{
+    for (size_t i = 0; i < sizeof markers / sizeof markers[0]; i++) {
+        if (strlen(markers[i].name) == length && memcmp(markers[i].name, name, length) == 0) {
+            markers[i].put(making);
+            return;
+        }
+    }
+}
+
+/* Copies the template; {{name}} becomes what the marker puts. */
+static void fill(Making *making)
+{
+    const char *const page = (const char *)plumb_embedded_page; /* ends in a NUL */
+    const char *from = page;
+    for (const char *mark = strstr(from, "{{"); mark != NULL; mark = strstr(from, "{{")) {
+        const char *const end = strstr(mark, "}}");
+        if (end == NULL) {
+            break;
+        }
+        plumb_buffer_add(&making->out, from, (size_t)(mark - from));
+        put_marker(making, mark + 2, (size_t)(end - mark - 2));
+        from = end + 2;
+    }
+    put(making, from);
+}
+
+PlumbStatus plumb_share_page(const PlumbShareAsk *ask, PlumbBytes *bytes, PlumbError *error)
+{
+    if (plumb_embedded_module_size == 0) {
+        return plumb_error_set(error, PLUMB_UNSUPPORTED, "share",
+                               "this plumbar was built without the page's module; install clang, "
+                               "lld, wasi-libc and libclang-rt-dev-wasm32 and build it again");
+    }
+    if (ask->setup->lift != PLUMB_DEADLIFT && ask->setup->lift != PLUMB_SQUAT) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "lift",
+                               "a page can be shared of a deadlift or a squat");
+    }
+    Making making = {.ask = ask, .drawing = *ask->drawing, .scene = malloc(sizeof(PlumbScene))};
+    making.drawing.text_width = plumb_advance_width;
+    making.drawing.text_user = NULL;
+    if (making.scene == NULL) {
+        return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "share", "no memory for the page");
+    }
+    fill(&making);
+    free(making.scene);
+    return plumb_buffer_finish(&making.out, bytes, error);
+}

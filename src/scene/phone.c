@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: MIT */
+/* The phone's column: views on a paper of their own, and what is read below them. */
+#include <plumbar/phone.h>
+
+#include "scene/board.h"
+#include "scene/describe.h"
+
+#include <math.h>
+
+static const double AIR_MM = 3.0;
+/* Room to compose in; the paper is cut to what was used. */
+static const double TALL_MM = 4000.0;
+
+void plumb_compose_phone_views(PlumbScene *scene, const PlumbDrawing *drawing, double width_mm,
+                               double height_mm, PlumbFit *fit)
+{
+    plumb_scene_begin(scene, width_mm, height_mm);
+    plumb_scene_describe(scene, drawing);
+    const bool decided = fit->decided;
+    if (!decided) {
+        *fit = plumb_views_fit(drawing, (PlumbRect){0.0, 0.0, width_mm, height_mm});
+    }
+    plumb_compose_views(scene, drawing, fit);
+}
+
+void plumb_compose_phone_table(PlumbScene *scene, const PlumbDrawing *drawing, double width_mm,
+                               double scale_n)
+{
+    plumb_scene_begin(scene, width_mm, TALL_MM);
+    plumb_scene_describe(scene, drawing);
+    double y = 0.0;
+    y += plumb_compose_figures(scene, drawing, (PlumbRect){0.0, y, width_mm, TALL_MM});
+    y += AIR_MM;
+    y += plumb_compose_joints(scene, drawing, (PlumbRect){0.0, y, width_mm, TALL_MM});
+    y += AIR_MM;
+    /* A column as narrow as a phone's, also where there is room for two. */
+    const double notes_mm = fmin(width_mm, 55.0 * PLUMB_SMALL_TEXT_MM * drawing->text_scale);
+    y += plumb_compose_notes(scene, drawing, (PlumbRect){0.0, y, notes_mm, TALL_MM});
+    y += AIR_MM;
+    const double title_mm = plumb_title_height_mm(drawing, width_mm - 1.0, scale_n);
+    plumb_compose_title(scene, drawing, (PlumbRect){0.5, y, width_mm - 1.0, title_mm}, scale_n);
+    scene->height_mm = y + title_mm + 0.5;
+}
