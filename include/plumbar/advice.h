@@ -64,8 +64,9 @@ int plumb_finding_settings(PlumbFindingId id, PlumbLift lift, PlumbSettingId *se
 
 /* Whether advice may move a setting at all: never load, depth, blocks, deficit or spine. */
 bool plumb_advice_may_move(PlumbSettingId id);
-/* What a setting does to the figure's geometry, one sentence. */
-const char *plumb_setting_reason(PlumbSettingId id, PlumbLift lift);
+/* What a setting does to the figure's geometry, one sentence: seen from the side, or where frontal
+ * is set from the front. */
+const char *plumb_setting_reason(PlumbSettingId id, PlumbLift lift, bool frontal);
 
 /* The other figures that a change is priced in, in their order of importance. */
 enum { PLUMB_PRICE_COUNT = 9, PLUMB_OPTION_MAX = 32 };
@@ -105,6 +106,9 @@ void plumb_advice_rank(const PlumbLifter *lifter, const PlumbSetup *setup,
 /* Smallest difference of a figure that is worth telling: 2 mm, half a degree, 1 % of a moment or an
  * effort, 0.005 of a balance. common practice, no source. */
 double plumb_least_difference(PlumbOutput output, PlumbLift lift, double value);
+
+/* Why the option bears on the goal, one sentence. */
+const char *plumb_option_reason(const PlumbOption *option, const PlumbGoal *goal);
 
 /* Appends the option in plain words: "Stand 5 cm wider: stance 37.0 cm". */
 void plumb_option_text(PlumbText *text, const PlumbOption *option, PlumbUnits units);

@@ -176,7 +176,7 @@ static void print_option(const Try *try, const PlumbOption *option, int number, 
     plumb_print_wrapped(out, line, 5);
     text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "     Why: ");
-    plumb_text_string(&text, plumb_setting_reason(option->setting, lift_of(try)));
+    plumb_text_string(&text, plumb_option_reason(option, &try->goal));
     plumb_print_wrapped(out, line, 10);
     text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "     Price: ");
@@ -316,7 +316,7 @@ static json_t *json_option(const Try *try, const PlumbOption *option, bool *fail
         put_with_unit(price, plumb_output_name(o), plumb_output_unit(o, lift_of(try)),
                       option->price[i]);
     }
-    plumb_json_string(json, "why", plumb_setting_reason(option->setting, lift_of(try)));
+    plumb_json_string(json, "why", plumb_option_reason(option, &try->goal));
     return json.object;
 }
 
@@ -407,11 +407,15 @@ static PlumbStatus read_own_start(const PlumbCliArgs *args, Try *try, PlumbCliFa
         const PlumbStatus status =
             plumb_own_knee(&try->request.lifter, setup, args->value[PLUMB_OPT_KNEE], &fault->error);
         if (status != PLUMB_OK) {
+            PlumbText field = plumb_text_begin(fault->error.field, sizeof fault->error.field);
+            plumb_text_string(&field, "--knee");
             return status;
         }
     }
-    try->own_start = setup->lift == PLUMB_DEADLIFT &&
-                     (setup->lead == PLUMB_LEAD_HIP_HEIGHT || setup->lead == PLUMB_LEAD_BACK_ANGLE);
+    try->own_start =
+        setup->lift == PLUMB_DEADLIFT &&
+        (setup->lead == PLUMB_LEAD_HIP_HEIGHT || setup->lead == PLUMB_LEAD_BACK_ANGLE ||
+         setup->lead == PLUMB_LEAD_HEIGHT_AND_BALANCE);
     return PLUMB_OK;
 }
 

@@ -139,47 +139,70 @@ void plumb_option_text(PlumbText *text, const PlumbOption *option, PlumbUnits un
     }
 }
 
-const char *plumb_setting_reason(PlumbSettingId id, PlumbLift lift)
+typedef struct Reason {
+    PlumbSettingId id;
+    const char *side[PLUMB_LIFT_COUNT];
+    const char *front; /* NULL: as from the side */
+} Reason;
+
+/* What each setting does; true in both directions of a change. */
+static const Reason reasons[] = {
+    {PLUMB_SET_stance,
+     {"The width of the stance decides how high the hips stand over straight legs and how far the "
+      "thighs reach back.",
+      "The width of the stance decides how much of the thigh's length shows from the side, and so "
+      "how far hips and knees reach."},
+     "The nearer the feet, the further outside the ankles stand the knees."},
+    {PLUMB_SET_toes,
+     {"Feet turned out are shorter from the side and carry the knees outwards.",
+      "Feet turned out are shorter from the side and carry the knees outwards."},
+     "The knees point where the feet point: feet turned out carry them outwards."},
+    {PLUMB_SET_knees_out,
+     {"Knees pushed out shorten shin and thigh in the side view and make room for the bar.",
+      "Knees pushed out shorten shin and thigh in the side view."},
+     "Knees pushed out stand further outside the ankles."},
+    {PLUMB_SET_grip,
+     {"Slanted arms are shorter arms: the wider the grip, the lower the shoulders have to come and "
+      "the higher the bar ends.",
+      "The grip moves elbows and forearms on the back, and little else."},
+     NULL},
+    {PLUMB_SET_bar,
+     {"", "The bar's place on the trunk decides how far the trunk leans to keep it over the foot."},
+     NULL},
+    {PLUMB_SET_hip_height,
+     {"With straight arms and the bar in its place, the height of the hips decides back, shins and "
+      "balance together.",
+      ""},
+     NULL},
+    {PLUMB_SET_back_angle,
+     {"With straight arms and the bar in its place, a steeper back means lower hips.",
+      "At the same depth and balance, a steeper back means knees further forward."},
+     NULL},
+    {PLUMB_SET_bar_over,
+     {"The shin leans as far as the bar lets it, and hips and back follow the shin.", ""},
+     NULL},
+    {PLUMB_SET_heel_lift,
+     {"A raised heel lifts ankle, knees and hips and spares the ankle's bend.",
+      "A raised heel tips the shin forward for the same bend of the ankle."},
+     NULL},
+};
+
+const char *plumb_setting_reason(PlumbSettingId id, PlumbLift lift, bool frontal)
 {
-    static const struct {
-        PlumbSettingId id;
-        const char *reason[PLUMB_LIFT_COUNT];
-    } rows[] = {
-        {PLUMB_SET_stance,
-         {"The further apart the feet, the lower the hips stand over straight legs, and the less "
-          "the thighs reach back.",
-          "The further apart the feet, the shorter the thigh looks from the side, so the hips "
-          "need less room behind the feet."}},
-        {PLUMB_SET_toes,
-         {"Feet turned out are shorter from the side and carry the knees outwards.",
-          "Feet turned out are shorter from the side and carry the knees outwards."}},
-        {PLUMB_SET_knees_out,
-         {"Knees pushed out shorten shin and thigh in the side view and make room for the bar.",
-          "Knees pushed out shorten shin and thigh in the side view."}},
-        {PLUMB_SET_grip,
-         {"Slanted arms are shorter arms: the wider the grip, the lower the shoulders have to "
-          "come and the higher the bar ends.",
-          "The grip moves elbows and forearms on the back, and little else."}},
-        {PLUMB_SET_bar,
-         {"", "The bar's place on the trunk decides how far the trunk leans to keep it over the "
-              "foot."}},
-        {PLUMB_SET_hip_height,
-         {"With straight arms and the bar in its place, the height of the hips decides back, "
-          "shins and balance together.",
-          ""}},
-        {PLUMB_SET_back_angle,
-         {"With straight arms and the bar in its place, a steeper back comes with lower hips.",
-          "At the same depth and balance, a steeper back comes with knees further forward."}},
-        {PLUMB_SET_bar_over,
-         {"The shins meet the bar wherever it stands; the balance does not move with it.", ""}},
-        {PLUMB_SET_heel_lift,
-         {"A raised heel lifts ankle, knees and hips and spares the ankle's bend.",
-          "A raised heel tips the shin forward for the same bend of the ankle."}},
-    };
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        if (rows[i].id == id) {
-            return rows[i].reason[lift];
+    for (size_t i = 0; i < sizeof reasons / sizeof reasons[0]; i++) {
+        if (reasons[i].id == id) {
+            const char *const side = reasons[i].side[lift];
+            return frontal && reasons[i].front != NULL ? reasons[i].front
+                   : side != NULL                      ? side
+                                                       : "";
         }
     }
     return "";
+}
+
+const char *plumb_option_reason(const PlumbOption *option, const PlumbGoal *goal)
+{
+    const bool frontal = goal->finding == PLUMB_FIND_knees_inside_ankles ||
+                         goal->finding == PLUMB_FIND_knees_over_toes_not_met;
+    return plumb_setting_reason(option->setting, option->setup.lift, frontal);
 }
