@@ -90,8 +90,8 @@ double plumb_press_shoulder_breadth_m(const PlumbLifter *lifter)
 }
 
 /* Length of x(k) = over + (touch - over) (1-k)^p, y(k) = touch_y + rise k: exact where it is
- * straight, else Simpson's rule in s = 1-k, whose integrand is smooth enough at s = 0 for the
- * millionth of a metre. */
+ * straight, else Simpson's rule in w with 1-k = w^4, which makes the integrand smooth at the
+ * lockout for every p above 1. */
 static double path_length(const PlumbPress *press)
 {
     enum { PANELS = 256 };
@@ -102,9 +102,10 @@ static double path_length(const PlumbPress *press)
         return hypot(rise, along);
     }
     double sum = 0.0;
-    for (int i = 0; i <= PANELS; i++) {
-        const double slope = p * along * pow((double)i / PANELS, p - 1.0);
-        sum += (i == 0 || i == PANELS ? 1.0 : i % 2 == 1 ? 4.0 : 2.0) * hypot(rise, slope);
+    for (int i = 1; i <= PANELS; i++) { /* at w = 0 the integrand is 0 */
+        const double w = (double)i / PANELS;
+        const double slope = p * along * pow(w, 4.0 * (p - 1.0));
+        sum += (i == PANELS ? 1.0 : i % 2 == 1 ? 4.0 : 2.0) * 4.0 * w * w * w * hypot(rise, slope);
     }
     return sum / (3.0 * PANELS);
 }
