@@ -217,6 +217,16 @@ static void picture__repeats(void **state)
     assert_int_equal(run("cmp one/beyond.png two/beyond.png"), 0);
 }
 
+static void bench__counts_every_step(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    assert_int_equal(view("bench", ""), 0);
+    assert_non_null(strstr(output, "bench steps=60 p50_ms="));
+}
+
 static void script__that_is_wrong_names_its_line(void **state)
 {
     (void)state;
@@ -277,6 +287,7 @@ int main(void)
         cmocka_unit_test(export__writes_what_the_ending_says),
         cmocka_unit_test(picture__in_parts_is_the_whole_picture),
         cmocka_unit_test(picture__repeats),
+        cmocka_unit_test(bench__counts_every_step),
         cmocka_unit_test(script__that_is_wrong_names_its_line),
         cmocka_unit_test(display__that_is_missing_is_said),
     };

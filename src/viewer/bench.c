@@ -8,6 +8,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <time.h>
 
 static int by_time(const void *a, const void *b)
 {
@@ -22,18 +23,36 @@ static double percentile(const double *sorted, int count, double share)
     return sorted[index < 0 ? 0 : index];
 }
 
-static void print(double *frame_ms, int steps, double solver_ms)
+/* Wall time is what a person waits; processor time is what is left of it on a busy machine. */
+typedef struct Times {
+    double *wall_ms;
+    double *cpu_ms;
+    int steps;
+    double solver_ms;
+} Times;
+
+static double cpu_s(void)
 {
+    struct timespec now;
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
+    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
+}
+
+static void print(const Times *times)
+{
+    const int steps = times->steps;
     double sum = 0.0;
     for (int i = 0; i < steps; i++) {
-        sum += frame_ms[i];
+        sum += times->wall_ms[i];
     }
-    qsort(frame_ms, (size_t)steps, sizeof *frame_ms, by_time);
-    printf("bench steps=%d p50_ms=%.2f p95_ms=%.2f p99_ms=%.2f max_ms=%.2f solver_ms=%.2f "
-           "solver_percent=%.0f\n",
-           steps, percentile(frame_ms, steps, 0.50), percentile(frame_ms, steps, 0.95),
-           percentile(frame_ms, steps, 0.99), frame_ms[steps - 1], solver_ms / steps,
-           100.0 * solver_ms / sum);
+    qsort(times->wall_ms, (size_t)steps, sizeof *times->wall_ms, by_time);
+    qsort(times->cpu_ms, (size_t)steps, sizeof *times->cpu_ms, by_time);
+    printf("bench steps=%d p50_ms=%.2f p95_ms=%.2f p99_ms=%.2f max_ms=%.2f cpu_p50_ms=%.2f "
+           "cpu_p99_ms=%.2f solver_ms=%.2f solver_percent=%.0f\n",
+           steps, percentile(times->wall_ms, steps, 0.50), percentile(times->wall_ms, steps, 0.95),
+           percentile(times->wall_ms, steps, 0.99), times->wall_ms[steps - 1],
+           percentile(times->cpu_ms, steps, 0.50), percentile(times->cpu_ms, steps, 0.99),
+           times->solver_ms / steps, 100.0 * times->solver_ms / sum);
     fflush(stdout);
 }
 
@@ -46,35 +65,49 @@ static int swing(const PlumbStage *stage, const PlumbRulerPlace *place, double v
     return (int)lround(stage->px_per_mm * plumb_ruler_place_mm(place, at));
 }
 
+static bool run(PlumbStage *stage, const PlumbRulerPlace *place, Times *times, PlumbError *error)
+{
+    const double value = plumb_ruler_value(stage->desk, place->id);
+    const int y = (int)lround(stage->px_per_mm * (place->y_mm - 1.0));
+    bool ok = plumb_script_press(stage, swing(stage, place, value, 0), y, 1, error);
+    stage->desk->solver_s = 0.0;
+    for (int i = 0; i < times->steps && ok; i++) {
+        const double begun_s = plumb_clock_s();
+        const double begun_cpu_s = cpu_s();
+        ok = plumb_script_move(stage, swing(stage, place, value, i + 1), y, error);
+        times->cpu_ms[i] = 1e3 * (cpu_s() - begun_cpu_s);
+        times->wall_ms[i] = 1e3 * (plumb_clock_s() - begun_s);
+    }
+    times->solver_ms = 1e3 * stage->desk->solver_s;
+    return ok && plumb_script_release(stage, swing(stage, place, value, times->steps), y, error);
+}
+
 PlumbStatus plumb_bench(PlumbStage *stage, PlumbSettingId id, int steps, PlumbError *error)
 {
-    double *const frame_ms = calloc((size_t)steps, sizeof *frame_ms);
-    if (frame_ms == NULL) {
-        return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "bench", "out of memory");
+    Times times = {.steps = steps};
+    times.wall_ms = calloc((size_t)steps, sizeof *times.wall_ms);
+    times.cpu_ms = calloc((size_t)steps, sizeof *times.cpu_ms);
+    PlumbStatus status = PLUMB_OUT_OF_MEMORY;
+    if (times.wall_ms == NULL || times.cpu_ms == NULL) {
+        plumb_error_set(error, status, "bench", "out of memory");
+    } else if (!plumb_stage_finish(stage, error)) {
+        status = error->status;
+    } else {
+        const PlumbRulerPlace *found = stage->desk->place;
+        while (found->id != id) {
+            found++;
+        }
+        const PlumbRulerPlace place = *found;
+        const bool states = stage->states;
+        stage->states = false;
+        const bool ok = run(stage, &place, &times, error);
+        stage->states = states;
+        status = ok ? PLUMB_OK : error->status;
     }
-    bool ok = plumb_stage_finish(stage, error);
-    const PlumbRulerPlace *found = stage->desk->place;
-    while (found->id != id) {
-        found++;
+    if (status == PLUMB_OK) {
+        print(&times);
     }
-    const PlumbRulerPlace place = *found;
-    const double value = plumb_ruler_value(stage->desk, id);
-    const int y = (int)lround(stage->px_per_mm * (place.y_mm - 1.0));
-    const bool states = stage->states;
-    stage->states = false;
-    ok = ok && plumb_script_press(stage, swing(stage, &place, value, 0), y, 1, error);
-    stage->desk->solver_s = 0.0;
-    for (int i = 0; i < steps && ok; i++) {
-        const double begun_s = plumb_clock_s();
-        ok = plumb_script_move(stage, swing(stage, &place, value, i + 1), y, error);
-        frame_ms[i] = 1e3 * (plumb_clock_s() - begun_s);
-    }
-    const double solver_ms = 1e3 * stage->desk->solver_s;
-    ok = ok && plumb_script_release(stage, swing(stage, &place, value, steps), y, error);
-    stage->states = states;
-    if (ok) {
-        print(frame_ms, steps, solver_ms);
-    }
-    free(frame_ms);
-    return ok ? PLUMB_OK : error->status;
+    free(times.wall_ms);
+    free(times.cpu_ms);
+    return status;
 }

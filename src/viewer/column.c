@@ -9,11 +9,17 @@ static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
 static const double pad_mm = 4.0;
 static const double least_above_mm = 2.4; /* from one ruler to the next */
 
-/* Name and figure, band of curves, ticks, numbers. */
-static double ruler_height(const PlumbBoard *board)
+/* Grows with the text that stands in it, less than the text itself. */
+static double band_height(const PlumbDesk *desk)
 {
-    return least_above_mm + 1.35 * plumb_board_size(board, PLUMB_NORMAL_TEXT_MM) + 5.8 + 2.0 +
-           1.1 * plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    return 5.4 + 2.6 * (desk->text_scale - 1.0);
+}
+
+/* Name and figure, band of curves, ticks, numbers. */
+static double ruler_height(const PlumbDesk *desk, const PlumbBoard *board)
+{
+    return least_above_mm + 1.35 * plumb_board_size(board, PLUMB_NORMAL_TEXT_MM) +
+           band_height(desk) + 0.4 + 2.0 + 1.1 * plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
 }
 
 static PlumbRulerPlace place_ruler(const PlumbDesk *desk, const PlumbBoard *board,
@@ -29,7 +35,8 @@ static PlumbRulerPlace place_ruler(const PlumbDesk *desk, const PlumbBoard *boar
     const double figure = fmin(9.0 * size, 0.45 * (place.x1_mm - place.x0_mm));
     place.figure =
         (PlumbRect){place.x1_mm - figure + 1.2, y + 0.6 * least_above_mm, figure, 1.35 * size};
-    place.y_mm = y + least_above_mm + 1.35 * size + 5.8;
+    place.band_mm = band_height(desk);
+    place.y_mm = y + least_above_mm + 1.35 * size + place.band_mm + 0.4;
     return place;
 }
 
@@ -96,7 +103,7 @@ void plumb_compose_rulers(PlumbDesk *desk, const PlumbBoard *board)
     const PlumbRect column = desk->layout.rulers;
     PlumbSettingId id[PLUMB_SETTING_COUNT];
     const int count = plumb_rulers(desk->now.lift, id);
-    const double least = ruler_height(board);
+    const double least = ruler_height(desk, board);
     const double strip = 1.6 * plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     int fit = (int)floor((column.height_mm - strip) / least);
     fit = fit > count ? count : fit < 1 ? 1 : fit;

@@ -72,6 +72,7 @@ typedef struct PlumbRulerPlace {
     double x0_mm;
     double x1_mm;
     double y_mm;
+    double band_mm; /* height of curves and hatching above the line */
 } PlumbRulerPlace;
 
 typedef struct PlumbDrag {

@@ -124,11 +124,12 @@ bool plumb_stage_run(PlumbStage *stage, PlumbError *error)
         if (!plumb_stage_frame(stage, error)) {
             return false;
         }
-        const bool left = plumb_work(desk, idle_work_s, false);
         SDL_Event event;
-        if (desk->dirty || left) {
+        if (SDL_PollEvent(&event) != 0) {
+            take(stage, &event);
             plumb_stage_take_all(stage);
-        } else if (SDL_WaitEventTimeout(&event, -1) != 0) {
+        } else if (!plumb_work(desk, idle_work_s, desk->drag.on) && !desk->dirty &&
+                   SDL_WaitEventTimeout(&event, -1) != 0) {
             take(stage, &event);
             plumb_stage_take_all(stage);
         }

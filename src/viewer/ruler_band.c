@@ -18,15 +18,15 @@ static void draw_hatch(const PlumbBoard *board, const PlumbRulerPlace *place, do
         return;
     }
     const double low = place->y_mm;
-    const double high = place->y_mm - PLUMB_RULER_BAND_MM;
+    const double high = place->y_mm - place->band_mm;
     PlumbVec2 point[256];
     int count = 0;
     bool up = true;
-    for (double x = x0; x < x1 + PLUMB_RULER_BAND_MM && count + 2 <= 256; x += hatch_mm) {
+    for (double x = x0; x < x1 + place->band_mm && count + 2 <= 256; x += hatch_mm) {
         const double bottom = fmin(x, x1);
-        const double top = fmax(x - PLUMB_RULER_BAND_MM, x0);
+        const double top = fmax(x - place->band_mm, x0);
         const PlumbVec2 b = {bottom, low - (x - bottom)};
-        const PlumbVec2 t = {top, high + fmax(0.0, PLUMB_RULER_BAND_MM - (x - top))};
+        const PlumbVec2 t = {top, high + fmax(0.0, place->band_mm - (x - top))};
         point[count++] = up ? b : t;
         point[count++] = up ? t : b;
         up = !up;
@@ -68,11 +68,11 @@ static void draw_reason(const PlumbDesk *desk, const PlumbBoard *board,
         return;
     }
     const PlumbPen paper = {PLUMB_ROLE_none, 0.0, PLUMB_SOLID, PLUMB_ROLE_paper};
-    const double top = place->y_mm - PLUMB_RULER_BAND_MM - 0.2;
+    const double top = place->y_mm - place->band_mm - 0.5;
     plumb_scene_rect(board->scene, paper, plumb_ruler_tag(place),
-                     (PlumbRect){x - 1.0, top, width + 2.0, PLUMB_RULER_BAND_MM - 0.1});
+                     (PlumbRect){x - 1.0, top, width + 2.0, place->band_mm + 0.2});
     plumb_ruler_text(board, PLUMB_ROLE_quiet, place, x,
-                     place->y_mm - 0.5 * (PLUMB_RULER_BAND_MM + PLUMB_RULER_STRIP_MM) + 0.36 * size,
+                     place->y_mm - 0.5 * (place->band_mm + PLUMB_RULER_STRIP_MM) + 0.36 * size,
                      size, PLUMB_START, words);
 }
 
@@ -100,7 +100,7 @@ static void draw_not_held(const PlumbDesk *desk, const PlumbBoard *board,
         if (pass->first <= pass->last) {
             plumb_scene_line(board->scene, PEN_RULE, plumb_ruler_tag(place),
                              (PlumbVec2){end, place->y_mm},
-                             (PlumbVec2){end, place->y_mm - PLUMB_RULER_BAND_MM});
+                             (PlumbVec2){end, place->y_mm - place->band_mm});
         }
     }
 }
@@ -124,7 +124,7 @@ static void draw_curve(const PlumbBoard *board, const PlumbRulerPlace *place,
         }
     }
     const double span = fmax(high - low, least_span_m);
-    const double room = PLUMB_RULER_BAND_MM - PLUMB_RULER_STRIP_MM - 1.0;
+    const double room = place->band_mm - PLUMB_RULER_STRIP_MM - 1.0;
     const double foot = place->y_mm - PLUMB_RULER_STRIP_MM - 0.5;
     const double lift = 0.5 * (room - room * (high - low) / span);
     PlumbVec2 point[PLUMB_CURVE_POINTS];

@@ -20,23 +20,28 @@ typedef struct Graduation {
 
 static Graduation graduate(const PlumbDesk *desk, const PlumbRulerPlace *place, double number_mm)
 {
-    static const double ROUND[] = {1.0, 2.0, 5.0};
+    /* Parts of a step into which it is divided, where the ticks then stand a millimetre apart. */
+    static const struct {
+        double step;
+        double fine;
+        double coarse;
+    } ROUND[] = {{1.0, 5.0, 2.0}, {2.0, 4.0, 2.0}, {5.0, 5.0, 1.0}};
     const PlumbSetting *const setting = plumb_setting(place->id);
-    Graduation g = {0};
-    g.factor = plumb_quantity_factor(setting->quantity, desk->units);
+    Graduation g = {.factor = plumb_quantity_factor(setting->quantity, desk->units)};
     const double span = (setting->max_si - setting->min_si) * g.factor;
     const double per_mm = span / (place->x1_mm - place->x0_mm);
-    for (int i = -9; i < 15 && g.major <= 0.0; i++) {
-        const int power = (i + 9) / 3 - 3;
-        const double step = ROUND[(i + 9) % 3] * pow(10.0, power);
-        if (step >= per_mm * number_mm) {
-            g.major = step;
-            g.decimals = power < 0 ? -power : 0;
-            const double fifth = (i + 9) % 3 == 1 ? 4.0 : 5.0;
-            g.minor =
-                step / fifth >= per_mm * 1.0 ? step / fifth : step / (fifth == 4.0 ? 2.0 : 1.0);
+    for (int power = -3; power < 6; power++) {
+        for (int i = 0; i < 3; i++) {
+            g.major = ROUND[i].step * pow(10.0, power);
+            if (g.major >= per_mm * number_mm) {
+                const double fine = g.major / ROUND[i].fine;
+                g.minor = fine >= per_mm ? fine : g.major / ROUND[i].coarse;
+                g.decimals = power < 0 ? -power : 0;
+                return g;
+            }
         }
     }
+    g.minor = g.major;
     return g;
 }
 
@@ -88,9 +93,15 @@ static void draw_line(const PlumbDesk *desk, const PlumbBoard *board, const Plum
     }
 }
 
-static void triangle(const PlumbBoard *board, const PlumbRulerPlace *place, double x, double size,
-                     PlumbPen pen)
+/* A value past the end of the ruler stands at its end. */
+static double held_place(const PlumbRulerPlace *place, double value)
 {
+    return fmax(place->x0_mm, fmin(plumb_ruler_place_mm(place, value), place->x1_mm));
+}
+
+static void triangle(const PlumbBoard *board, const PlumbRulerPlace *place, double x, PlumbPen pen)
+{
+    const double size = 0.6 * place->band_mm;
     const PlumbVec2 point[3] = {{x, place->y_mm},
                                 {x - 0.42 * size, place->y_mm - size},
                                 {x + 0.42 * size, place->y_mm - size}};
@@ -106,16 +117,16 @@ static void draw_pointers(const PlumbDesk *desk, const PlumbBoard *board,
     const PlumbPen wish = {PLUMB_ROLE_ink, PLUMB_FINE_MM, PLUMB_DASHED, PLUMB_ROLE_none};
     const double was = plumb_ruler_pencil_value(desk, place->id);
     if (isfinite(was)) {
-        triangle(board, place, plumb_ruler_place_mm(place, was), 3.2, pencil);
+        triangle(board, place, held_place(place, was), pencil);
     }
     const double value = plumb_ruler_value(desk, place->id);
     if (!isfinite(value)) {
         return;
     }
-    const double x = plumb_ruler_place_mm(place, value);
+    const double x = held_place(place, value);
     if (plumb_ruler_role(desk, place->id) == PLUMB_RULER_COULD_LEAD) {
         plumb_scene_line(board->scene, PEN_FINE, plumb_ruler_tag(place),
-                         (PlumbVec2){x, place->y_mm - PLUMB_RULER_BAND_MM},
+                         (PlumbVec2){x, place->y_mm - place->band_mm},
                          (PlumbVec2){x, place->y_mm + PLUMB_RULER_MAJOR_MM});
         plumb_scene_circle(board->scene, hollow, plumb_ruler_tag(place),
                            (PlumbVec2){x, place->y_mm}, 0.9);
@@ -123,8 +134,8 @@ static void draw_pointers(const PlumbDesk *desk, const PlumbBoard *board,
     }
     plumb_scene_line(board->scene, plumb_desk_wish(desk) != NULL ? wish : PEN_FINE,
                      plumb_ruler_tag(place), (PlumbVec2){x, place->y_mm},
-                     (PlumbVec2){x, place->y_mm - PLUMB_RULER_BAND_MM});
-    triangle(board, place, x, 3.2, solid);
+                     (PlumbVec2){x, place->y_mm - place->band_mm});
+    triangle(board, place, x, solid);
 }
 
 /* The word behind the name: what the ruler is for just now. */
@@ -144,28 +155,38 @@ static const char *state_word(const PlumbDesk *desk, const PlumbRulerPlace *plac
     return flat ? "idle here: moves neither bar travel nor arms" : "";
 }
 
-/* Which line is which, with the range of each, for the ruler that has the focus. */
-static double draw_legend(const PlumbDesk *desk, const PlumbBoard *board,
-                          const PlumbRulerPlace *place, double x, double most, double y)
+/* Which line is which, for the ruler that has the focus; in fewer words where there is less room.
+ */
+static void draw_legend(const PlumbDesk *desk, const PlumbBoard *board,
+                        const PlumbRulerPlace *place, double x, double most, double y)
 {
+    static const double line_mm = 5.4;
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
-    const char *const words[2] = {"bar travel", plumb_joint_name(desk->selected)};
+    char arm[32];
+    PlumbText name = plumb_text_begin(arm, sizeof arm);
+    plumb_text_string(&name, plumb_joint_name(desk->selected));
+    plumb_text_string(&name, " arm");
+    const char *words[2] = {"bar travel", arm};
+    const double lines = 2.0 * (line_mm + 0.8) + 2.6;
+    if (x + lines + plumb_board_width(board, words[0], size) +
+            plumb_board_width(board, words[1], size) >
+        most) {
+        words[0] = "travel";
+        words[1] = "arm";
+    }
+    const double first = plumb_board_width(board, words[0], size);
+    if (x + lines + first + plumb_board_width(board, words[1], size) > most) {
+        return;
+    }
+    const double at[2] = {x, x + line_mm + 0.8 + first + 2.6};
     const PlumbPen pen[2] = {PLUMB_PEN_TRAVEL, PLUMB_PEN_ARM};
     for (int i = 0; i < 2; i++) {
-        char line[64];
-        PlumbText name = plumb_text_begin(line, sizeof line);
-        plumb_text_string(&name, words[i]);
-        plumb_text_string(&name, i == 1 ? " arm" : "");
-        const double width = plumb_board_width(board, line, size);
-        if (x + 7.5 + width > most) {
-            break;
-        }
         plumb_scene_line(board->scene, pen[i], plumb_ruler_tag(place),
-                         (PlumbVec2){x, y - 0.36 * size}, (PlumbVec2){x + 5.4, y - 0.36 * size});
-        plumb_ruler_text(board, PLUMB_ROLE_quiet, place, x + 6.2, y, size, PLUMB_START, line);
-        x += 6.2 + width + 2.6;
+                         (PlumbVec2){at[i], y - 0.36 * size},
+                         (PlumbVec2){at[i] + line_mm, y - 0.36 * size});
+        plumb_ruler_text(board, PLUMB_ROLE_quiet, place, at[i] + line_mm + 0.8, y, size,
+                         PLUMB_START, words[i]);
     }
-    return x;
 }
 
 static void figure_words(const PlumbDesk *desk, const PlumbRulerPlace *place, PlumbText *line)
@@ -221,13 +242,18 @@ static void draw_head(const PlumbDesk *desk, const PlumbBoard *board, const Plum
     } else {
         most = draw_figure(desk, board, place, size, small, y);
     }
-    const char *const state = state_word(desk, place);
-    const double width = plumb_board_width(board, state, small);
+    const char *state = state_word(desk, place);
+    double width = plumb_board_width(board, state, small);
+    if (x + width >= most && plumb_ruler_role(desk, place->id) == PLUMB_RULER_COULD_LEAD) {
+        state = "follows";
+        width = plumb_board_width(board, state, small);
+    }
     if (state[0] != '\0' && x + width < most) {
         plumb_ruler_text(board, PLUMB_ROLE_quiet, place, x, y, small, PLUMB_START, state);
         x += width + 2.6;
     }
-    if (focus && plumb_ruler_choices(desk, place->id) == 0) {
+    const PlumbCurvePass *const pass = &desk->curve[place->id].pass;
+    if (focus && plumb_ruler_choices(desk, place->id) == 0 && pass->first < pass->last) {
         draw_legend(desk, board, place, x, most, y);
     }
 }
@@ -259,7 +285,7 @@ static void draw_choice(const PlumbDesk *desk, const PlumbBoard *board,
     }
     if (chosen >= 0) {
         const PlumbPen solid = {PLUMB_ROLE_ink, PLUMB_FINE_MM, PLUMB_SOLID, PLUMB_ROLE_ink};
-        triangle(board, place, place->x0_mm + (chosen + 0.5) * pitch, 3.2, solid);
+        triangle(board, place, place->x0_mm + (chosen + 0.5) * pitch, solid);
     }
 }
 

@@ -5,7 +5,6 @@
 
 #include "compose.h"
 
-#define PLUMB_RULER_BAND_MM 5.4  /* height of the curves above the line */
 #define PLUMB_RULER_STRIP_MM 1.3 /* of window and low-effort range */
 #define PLUMB_RULER_MAJOR_MM 2.0 /* a tick that has a number */
 
