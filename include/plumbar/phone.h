@@ -17,9 +17,10 @@
 void plumb_compose_phone_views(PlumbScene *scene, const PlumbDrawing *drawing, double width_mm,
                                double height_mm, PlumbFit *fit);
 
-/* Figures, joints, notes and title block in one column, as high as they need. scale_n: of the
- * views. */
-void plumb_compose_phone_table(PlumbScene *scene, const PlumbDrawing *drawing, double width_mm,
+/* Figures and joints in one column, as high as they need. */
+void plumb_compose_phone_table(PlumbScene *scene, const PlumbDrawing *drawing, double width_mm);
+/* Notes and title block in one column, as high as they need. scale_n: of the views. */
+void plumb_compose_phone_notes(PlumbScene *scene, const PlumbDrawing *drawing, double width_mm,
                                double scale_n);
 
 enum { PLUMB_RULER_SAMPLES = 48 };

@@ -72,7 +72,13 @@ static void put_views(Making *making)
 
 static void put_table(Making *making)
 {
-    plumb_compose_phone_table(making->scene, &making->drawing, NARROW_MM, making->scale_n);
+    plumb_compose_phone_table(making->scene, &making->drawing, NARROW_MM);
+    put_scene(making);
+}
+
+static void put_notes(Making *making)
+{
+    plumb_compose_phone_notes(making->scene, &making->drawing, NARROW_MM, making->scale_n);
     put_scene(making);
 }
 
@@ -155,14 +161,14 @@ static void put_heading(Making *making)
     }
 }
 
-/* "In ink: high bar. In pencil: low bar. 5 January 2026" */
+/* "Bold: high bar. Thin, grey: low bar. 2026-01-05" */
 static void put_legend(Making *making)
 {
     const PlumbDrawing *const drawing = &making->drawing;
-    put(making, "Black: ");
+    put(making, "Bold: ");
     put_escaped(making, drawing->setup_name[0] != '\0' ? drawing->setup_name : "the set-up");
     if (drawing->pencil != NULL) {
-        put(making, ". Thin grey: ");
+        put(making, ". Thin, grey: ");
         put_escaped(making, drawing->pencil_name[0] != '\0' ? drawing->pencil_name : "another");
     }
     put(making, ". ");
@@ -183,10 +189,19 @@ static const struct {
     const char *name;
     void (*put)(Making *making);
 } markers[] = {
-    {"script-hash", put_script_hash}, {"style-hash", put_style_hash}, {"program", put_program},
-    {"title", put_heading},           {"style", put_style},           {"heading", put_heading},
-    {"legend", put_legend},           {"views", put_views},           {"table", put_table},
-    {"caution", put_caution},         {"lifter", put_lifter},         {"module", put_module},
+    {"script-hash", put_script_hash},
+    {"style-hash", put_style_hash},
+    {"program", put_program},
+    {"title", put_heading},
+    {"style", put_style},
+    {"heading", put_heading},
+    {"legend", put_legend},
+    {"views", put_views},
+    {"table", put_table},
+    {"notes", put_notes},
+    {"caution", put_caution},
+    {"lifter", put_lifter},
+    {"module", put_module},
     {"script", put_script},
 };
 

@@ -173,8 +173,8 @@ static void legend(PlumbScene *scene, const PlumbHandout *handout, PlumbRect rec
         const char *mark;
         const char *words;
     } entry[2] = {
-        {pencil, PLUMB_ROLE_pencil_text, "thin grey: ", handout->before_name},
-        {PEN_OUTLINE, PLUMB_ROLE_ink, "black: ", handout->after_name},
+        {pencil, PLUMB_ROLE_pencil_text, "thin, grey: ", handout->before_name},
+        {PEN_OUTLINE, PLUMB_ROLE_ink, "bold: ", handout->after_name},
     };
     for (int i = 0; i < 2; i++) {
         const double x = rect.x_mm + i * half;

@@ -94,12 +94,13 @@ static Columns columns_of(const PlumbTableau *table)
     Columns columns = {0, {0.0}, {0.0}};
     for (int i = 0; i < COLUMNS; i++) {
         value[i] = width_of(table, TITLE[i]);
-        more[i] = i == 2 ? width_of(table, "*") : 0.0;
+        const double mark = i == 2 ? width_of(table, "*") : 0.0;
+        more[i] = mark;
         for (int j = 0; j < PLUMB_JOINT_COUNT; j++) {
             const Figure figure = joint_figure(table, (PlumbJoint)j, i);
             value[i] = fmax(value[i], width_of(table, figure.value));
             if (figure.difference[0] != '\0') {
-                more[i] = fmax(more[i], width_of(table, figure.difference) + 0.7 * gap);
+                more[i] = fmax(more[i], mark + width_of(table, figure.difference) + 0.7 * gap);
             }
         }
         const double with = need + gap + value[i] + more[i];

@@ -23,20 +23,25 @@ void plumb_compose_phone_views(PlumbScene *scene, const PlumbDrawing *drawing, d
     plumb_compose_views(scene, drawing, fit);
 }
 
-void plumb_compose_phone_table(PlumbScene *scene, const PlumbDrawing *drawing, double width_mm,
+void plumb_compose_phone_table(PlumbScene *scene, const PlumbDrawing *drawing, double width_mm)
+{
+    plumb_scene_begin(scene, width_mm, TALL_MM);
+    plumb_scene_describe(scene, drawing);
+    double y = plumb_compose_figures(scene, drawing, (PlumbRect){0.0, 0.0, width_mm, TALL_MM});
+    y += AIR_MM;
+    y += plumb_compose_joints(scene, drawing, (PlumbRect){0.0, y, width_mm, TALL_MM});
+    scene->height_mm = y + AIR_MM;
+}
+
+void plumb_compose_phone_notes(PlumbScene *scene, const PlumbDrawing *drawing, double width_mm,
                                double scale_n)
 {
     plumb_scene_begin(scene, width_mm, TALL_MM);
     plumb_scene_describe(scene, drawing);
-    double y = 0.0;
-    y += plumb_compose_figures(scene, drawing, (PlumbRect){0.0, y, width_mm, TALL_MM});
-    y += AIR_MM;
-    y += plumb_compose_joints(scene, drawing, (PlumbRect){0.0, y, width_mm, TALL_MM});
-    y += AIR_MM;
-    /* A column as narrow as a phone's, also where there is room for two. */
+    /* One column of notes, also where there is room for two. */
     const double notes_mm = fmin(width_mm, 55.0 * PLUMB_SMALL_TEXT_MM * drawing->text_scale);
-    y += plumb_compose_notes(scene, drawing, (PlumbRect){0.0, y, notes_mm, TALL_MM});
-    y += AIR_MM;
+    double y = plumb_compose_notes(scene, drawing, (PlumbRect){0.0, 1.0, notes_mm, TALL_MM});
+    y += 1.0 + AIR_MM;
     const double title_mm = plumb_title_height_mm(drawing, width_mm - 1.0, scale_n);
     plumb_compose_title(scene, drawing, (PlumbRect){0.5, y, width_mm - 1.0, title_mm}, scale_n);
     scene->height_mm = y + title_mm + 0.5;

@@ -46,7 +46,7 @@ double plumb_dimension_row_mm(const PlumbDrawing *drawing, int row)
 
 int plumb_last_row(const PlumbDrawing *drawing)
 {
-    static const int ROW[] = {[PLUMB_SEE_BOTH] = 2, [PLUMB_SEE_SIDE] = 0, [PLUMB_SEE_FRONT] = 1};
+    static const int ROW[] = {[PLUMB_SEE_BOTH] = 2, [PLUMB_SEE_SIDE] = 0, [PLUMB_SEE_FRONT] = 2};
     return ROW[drawing->sight];
 }
 
@@ -73,7 +73,11 @@ double plumb_right_room_mm(const PlumbDrawing *drawing)
 
 double plumb_top_room_mm(const PlumbDrawing *drawing)
 {
-    return 1.4 * (em(drawing, PLUMB_SMALL_TEXT_MM) + em(drawing, PLUMB_NORMAL_TEXT_MM)) + 2.0;
+    const double letters = em(drawing, PLUMB_NORMAL_TEXT_MM);
+    if (drawing->sight != PLUMB_SEE_BOTH) {
+        return 1.4 * letters + 1.0; /* a view alone needs no name */
+    }
+    return 1.4 * (em(drawing, PLUMB_SMALL_TEXT_MM) + letters) + 2.0;
 }
 
 bool plumb_position_drawable(const PlumbPosition *position)

@@ -83,16 +83,15 @@ static void draw_captions(const PlumbViews *views)
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const PlumbRect side = views->fit->side;
     const PlumbRect front = views->fit->front;
-    if (sees_side(views)) {
-        plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE,
-                         (PlumbVec2){side.x_mm + 1.0, side.y_mm + size}, size, PLUMB_START,
-                         "from the side");
+    if (board->drawing->sight != PLUMB_SEE_BOTH) {
+        return;
     }
-    if (sees_front(views)) {
-        plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE,
-                         (PlumbVec2){front.x_mm + front.width_mm - 1.0, front.y_mm + size}, size,
-                         PLUMB_END, "from the front");
-    }
+    plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE,
+                     (PlumbVec2){side.x_mm + 1.0, side.y_mm + size}, size, PLUMB_START,
+                     "from the side");
+    plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE,
+                     (PlumbVec2){front.x_mm + front.width_mm - 1.0, front.y_mm + size}, size,
+                     PLUMB_END, "from the front");
 }
 
 /* Why nothing holds, at the head of the side view. */

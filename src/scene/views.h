@@ -16,7 +16,7 @@ typedef struct PlumbViews {
 /* Paper heights, mm, from the ground line down: the foot's scale, and dimension row 0, 1, 2. */
 double plumb_foot_row_mm(const PlumbDrawing *drawing);
 double plumb_dimension_row_mm(const PlumbDrawing *drawing, int row);
-/* The last row that a sight has: 2, one view alone fewer. */
+/* The last row that a sight has: 2, the side view alone has one row. */
 int plumb_last_row(const PlumbDrawing *drawing);
 /* All that stands below the ground line. */
 double plumb_below_ground_mm(const PlumbDrawing *drawing);

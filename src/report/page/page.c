@@ -186,11 +186,18 @@ EXPORT("page_views") const char *page_views(int sight, double width_mm, double h
 EXPORT("page_table") const char *page_table(double width_mm)
 {
     const PlumbDrawing drawing = page_drawing();
+    plumb_compose_phone_table(&scene, &drawing, width_mm);
+    return finish();
+}
+
+EXPORT("page_notes") const char *page_notes(double width_mm)
+{
+    const PlumbDrawing drawing = page_drawing();
     double scale_n = 10.0;
     for (int i = 0; i < 3; i++) {
         scale_n = page.fit[i].decided ? page.fit[i].scale_n : scale_n;
     }
-    plumb_compose_phone_table(&scene, &drawing, width_mm, scale_n);
+    plumb_compose_phone_notes(&scene, &drawing, width_mm, scale_n);
     return finish();
 }
 

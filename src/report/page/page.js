@@ -40,14 +40,18 @@
   const millimetres = (element) => Math.max(50, element.clientWidth / PX_PER_MM);
 
   function viewsHeight(width) {
-    return Math.min(0.62 * innerHeight / PX_PER_MM, wide() ? 0.62 * width : 1.25 * width, 110);
+    return wide() ? Math.min(0.62 * width, 110) : Math.min(0.45 * innerHeight / PX_PER_MM, 1.2 * width);
   }
 
   function drawViews() {
     const width = millimetres(at("views"));
-    const height = Math.max(56, viewsHeight(width));
+    const height = Math.max(50, viewsHeight(width));
     document.querySelector(".sight").hidden = wide();
     at("views").replaceChildren(picture(solver.page_views(wide() ? 0 : sight, width, height)));
+    // What is scrolled to must not end under the drawing that stays on top.
+    const box = document.querySelector(".views");
+    const sticky = getComputedStyle(box).position === "sticky";
+    document.documentElement.style.scrollPaddingTop = sticky ? box.offsetHeight + 48 + "px" : "0";
   }
 
   function drawTrack(track, index) {
@@ -71,7 +75,9 @@
     solver.page_paper(dark.matches && !printing ? 1 : 0);
     drawViews();
     tracks.forEach(drawTrack);
-    at("table").replaceChildren(picture(solver.page_table(millimetres(at("table")))));
+    for (const part of ["table", "notes"]) {
+      at(part).replaceChildren(picture(solver["page_" + part](millimetres(at(part)))));
+    }
     at("status").textContent = words(solver.page_status());
     for (const seat of document.getElementsByName("seat")) {
       seat.checked = Number(seat.value) === solver.page_seat();
