@@ -1,0 +1,395 @@
+/* SPDX-License-Identifier: MIT */
+/* The handout: what it refuses, what it says, and that nothing on it overlaps. */
+#include "scene_bench.h"
+
+#include <plumbar/report.h>
+
+typedef struct Two {
+    PlumbLifter lifter;
+    PlumbAnswer before;
+    PlumbAnswer after;
+} Two;
+
+static Two two_of(const PlumbSetup *before, const PlumbSetup *after)
+{
+    Two two = {.lifter = lifter_of(PLUMB_MALE, 1.80, 84.0, 1.5, -1.5)};
+    plumb_answer_solve(&two.lifter, before, &two.before);
+    plumb_answer_solve(&two.lifter, after, &two.after);
+    return two;
+}
+
+static PlumbDrawing drawing_of_two(Bench *bench, const Two *two)
+{
+    PlumbDrawing drawing =
+        plumb_drawing_default(&two->lifter, &two->after, plumb_font_width, bench->font);
+    drawing.pencil = &two->before;
+    drawing.pencil_name = "as until now";
+    drawing.name = "A. Lifter";
+    drawing.date = "2026-01-31";
+    return drawing;
+}
+
+static void drills_of(PlumbDrills *drills)
+{
+    PlumbError error;
+    assert_int_equal(plumb_drills_default(drills, &error), PLUMB_OK);
+}
+
+static PlumbHandoutAsk ask_of(const PlumbDrawing *drawing, const PlumbDrills *drills)
+{
+    return (PlumbHandoutAsk){
+        .drawing = drawing, .drills = drills, .note = "", .since = "", .program = "plumbar test"};
+}
+
+/* What changes_check says to a proposal made by one assignment. */
+static void assert_refused(const PlumbSetup *before, const PlumbSetup *after, const char *field,
+                           const char *words)
+{
+    const Two two = two_of(before, after);
+    PlumbError error = {.status = PLUMB_OK};
+    assert_int_equal(plumb_changes_check(&two.before, &two.after, &error), PLUMB_BAD_INPUT);
+    assert_string_equal(error.field, field);
+    if (strstr(error.message, words) == NULL) {
+        fail_msg("\"%s\" lacks \"%s\"", error.message, words);
+    }
+}
+
+static void changes_check__refuses_what_no_athlete_may_be_asked(void **state)
+{
+    (void)state;
+    const PlumbSetup pull = plumb_setup_default(PLUMB_DEADLIFT);
+    const PlumbSetup squat = plumb_setup_default(PLUMB_SQUAT);
+    PlumbSetup other = pull;
+    other.load_kg = 80.0;
+    assert_refused(&pull, &other, "load", "never changes the load");
+    other = pull;
+    other.spine_rad += 0.1;
+    assert_refused(&pull, &other, "spine", "rounder back");
+    other = squat;
+    other.depth_m -= 0.03;
+    assert_refused(&squat, &other, "depth", "never cuts the depth");
+    other = pull;
+    other.path_exponent = 2.0;
+    assert_refused(&pull, &other, "path_exponent", "no athlete can change");
+    assert_refused(&pull, &pull, "--proposed", "nothing would change");
+    other = pull;
+    other.lead = PLUMB_LEAD_HIP_HEIGHT;
+    other.hip_height_m = 1.3;
+    assert_refused(&pull, &other, "proposed", "no pose holds the proposed set-up");
+}
+
+static void changes_check__names_what_is_too_much(void **state)
+{
+    (void)state;
+    const PlumbSetup pull = plumb_setup_default(PLUMB_DEADLIFT);
+    PlumbSetup sumo = pull;
+    plumb_setup_style(&sumo, PLUMB_SUMO);
+    assert_refused(&pull, &sumo, "--proposed", "changes 3 things: stance, toes and grip");
+    PlumbSetup two = pull;
+    two.stance_m += 0.05;
+    two.toes_rad += 0.1;
+    const Two held = two_of(&pull, &two);
+    assert_int_equal(plumb_changes_check(&held.before, &held.after, NULL), PLUMB_OK);
+    two.lead = PLUMB_LEAD_BALANCE;
+    two.balance_frac = 0.45;
+    assert_refused(&pull, &two, "--proposed", "stance, toes and hip height");
+}
+
+static void changes_find__what_leads_is_told_by_hips_and_shins(void **state)
+{
+    (void)state;
+    const PlumbSetup pull = plumb_setup_default(PLUMB_DEADLIFT);
+    PlumbSetup low = pull;
+    low.lead = PLUMB_LEAD_HIP_HEIGHT;
+    low.hip_height_m = 0.60;
+    Two two = two_of(&low, &pull);
+    PlumbChange change[PLUMB_SETTING_COUNT];
+    assert_int_equal(plumb_changes_find(&two.before, &two.after, change), 1);
+    assert_int_equal(change[0].id, PLUMB_SET_hip_height);
+    assert_true(change[0].lead);
+    assert_near(change[0].before_si, 0.60, 1e-9);
+    char words[PLUMB_HANDOUT_WORDS];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    plumb_change_text(&text, &change[0], &two.after, &two.lifter.body, false, PLUMB_METRIC);
+    assert_non_null(strstr(words, "Start with your hips "));
+    assert_non_null(strstr(words, " higher, so that the crease of the hip stands "));
+    PlumbSetup squat = plumb_setup_default(PLUMB_SQUAT);
+    PlumbSetup back = squat;
+    back.lead = PLUMB_LEAD_SHIN_ANGLE;
+    back.shin_angle_rad = 0.42;
+    two = two_of(&squat, &back);
+    assert_int_equal(plumb_changes_find(&two.before, &two.after, change), 1);
+    assert_int_equal(change[0].id, PLUMB_SET_shin_angle);
+}
+
+/* Every setting that a proposal may change has a sentence both ways, no braces left over. */
+static void change_text__is_a_whole_sentence_for_every_setting(void **state)
+{
+    (void)state;
+    const PlumbSetup setup[2] = {plumb_setup_default(PLUMB_DEADLIFT),
+                                 plumb_setup_default(PLUMB_SQUAT)};
+    int told = 0;
+    for (int lift = 0; lift < 2; lift++) {
+        const Two two = two_of(&setup[lift], &setup[lift]);
+        for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
+            const PlumbSetting *row = plumb_setting((PlumbSettingId)i);
+            if (!row->lifts[lift] || row->quantity == PLUMB_Q_WORD) {
+                continue;
+            }
+            for (int way = 0; way < 4; way++) {
+                const double from = way % 2 == 0 ? row->min_si : row->max_si;
+                const double to = way % 2 == 0 ? row->max_si : row->min_si;
+                const PlumbChange change = {row->id, false, from, to};
+                char words[PLUMB_HANDOUT_WORDS];
+                PlumbText text = plumb_text_begin(words, sizeof words);
+                plumb_change_text(&text, &change, &two.after, &two.lifter.body, way >= 2,
+                                  PLUMB_POUNDS_INCHES);
+                assert_false(text.cut);
+                assert_null(strchr(words, '{'));
+                assert_int_equal(words[text.length - 1], '.');
+                told++;
+            }
+        }
+    }
+    assert_true(told > 60);
+}
+
+static void handout_fill__says_what_it_must(void **state)
+{
+    Bench *bench = *state;
+    const PlumbSetup before = plumb_setup_default(PLUMB_SQUAT);
+    PlumbSetup after = before;
+    after.stance_m += 0.10;
+    after.toes_rad += 0.17;
+    const Two two = two_of(&before, &after);
+    const PlumbDrawing drawing = drawing_of_two(bench, &two);
+    PlumbDrills drills;
+    drills_of(&drills);
+    PlumbHandoutAsk ask = ask_of(&drawing, &drills);
+    const PlumbBodySpec spec = plumb_body_spec(PLUMB_MALE, 1.80, 84.0);
+    ask.spec = &spec;
+    ask.sample_count = 20;
+    ask.note = "Film the third set.";
+    PlumbHandout handout;
+    assert_int_equal(plumb_handout_fill(&ask, &handout, NULL), PLUMB_OK);
+    assert_int_equal(handout.change.count, 2);
+    assert_in_range(handout.row_count, 3, 6);
+    assert_true(handout.has_spread);
+    assert_in_range(handout.feel.count, 1, 3);
+    assert_in_range(handout.drill.count, 1, 2);
+    assert_int_equal(handout.film.count, 2);
+    plumb_compose_handout(bench->scene, &handout, PLUMB_A4_PORTRAIT);
+    assert_clear(bench->scene, "handout");
+    static const char *const must[] = {"Stand wider: 55.0 cm",
+                                       "what it should feel like",
+                                       "what to film next",
+                                       "not medical",
+                                       "Film the third set.",
+                                       "common practice",
+                                       "give or take",
+                                       "plumbar test",
+                                       "as until now",
+                                       "bar travel",
+                                       "A. Lifter",
+                                       "Stop on pain"};
+    for (size_t i = 0; i < sizeof must / sizeof must[0]; i++) {
+        if (count_text(bench->scene, must[i]) == 0) {
+            fail_msg("\"%s\" does not stand on the handout", must[i]);
+        }
+    }
+}
+
+static void handout_fill__looks_back_at_more_than_two_changes(void **state)
+{
+    Bench *bench = *state;
+    const PlumbSetup before = plumb_setup_default(PLUMB_DEADLIFT);
+    PlumbSetup after = before;
+    after.stance_m += 0.10;
+    after.toes_rad += 0.17;
+    after.grip_m += 0.05;
+    after.load_kg += 20.0;
+    const Two two = two_of(&before, &after);
+    const PlumbDrawing drawing = drawing_of_two(bench, &two);
+    PlumbDrills drills;
+    drills_of(&drills);
+    PlumbHandoutAsk ask = ask_of(&drawing, &drills);
+    ask.since = "2025-11-03";
+    PlumbHandout handout;
+    assert_int_equal(plumb_handout_fill(&ask, &handout, NULL), PLUMB_OK);
+    assert_int_equal(handout.change.count, 3);
+    assert_non_null(strstr(handout.change.words[2], "And 1 more."));
+    assert_non_null(strstr(handout.heading, "since 2025-11-03"));
+    assert_string_equal(handout.before_name, "then");
+}
+
+static void compose_handout__nothing_overlaps_in_500_random_cases(void **state)
+{
+    Bench *bench = *state;
+    unsigned long seed = 20260301;
+    PlumbDrills drills;
+    drills_of(&drills);
+    PlumbHandout *const handout = malloc(sizeof *handout);
+    assert_non_null(handout);
+    int no_pose = 0;
+    for (int i = 0; i < 500; i++) {
+        Two two = {.lifter = random_lifter(&seed)};
+        const PlumbSetup before = random_setup(&seed);
+        PlumbSetup after = random_setup(&seed);
+        if (after.lift != before.lift) {
+            after = before;
+            after.stance_m = between(&seed, 0.2, 1.0);
+        }
+        plumb_answer_solve(&two.lifter, &before, &two.before);
+        plumb_answer_solve(&two.lifter, &after, &two.after);
+        no_pose += two.after.outcome == PLUMB_NO_POSE ? 1 : 0;
+        PlumbDrawing drawing = drawing_of_two(bench, &two);
+        drawing.units = i % 3 == 0 ? PLUMB_POUNDS_INCHES : PLUMB_METRIC;
+        PlumbHandoutAsk ask = ask_of(&drawing, &drills);
+        /* Looking back takes any two set-ups; every fourth asks for a change where it may. */
+        ask.since = i % 4 == 0 ? "" : "2025-11-03";
+        ask.note = i % 2 == 0 ? "Keep the tempo; sleep; eat. Film the third set of the day, and "
+                                "the last one, from the side, and send me both before Friday. Good "
+                                "work so far, and no more than that for now, please."
+                              : "";
+        PlumbError error;
+        if (plumb_handout_fill(&ask, handout, &error) != PLUMB_OK) {
+            ask.since = "2025-11-03";
+            assert_int_equal(plumb_handout_fill(&ask, handout, &error), PLUMB_OK);
+        }
+        plumb_compose_handout(bench->scene, handout, (PlumbPortrait)(i % PLUMB_PORTRAIT_COUNT));
+        char what[32];
+        snprintf(what, sizeof what, "case %d", i);
+        assert_clear(bench->scene, what);
+    }
+    free(handout);
+    assert_in_range(no_pose, 10, 450);
+}
+
+/* Texts as nobody should write them: markup, quotes, right to left, emoji, endless, broken. */
+static void compose_handout__hostile_text_is_cut_and_escaped(void **state)
+{
+    Bench *bench = *state;
+    static const char *const piece[] = {"<script>alert(1)</script>",
+                                        "\"'&amp;\"",
+                                        "\xd7\xa9\xd7\x9c\xd7\x95\xd7\x9d",
+                                        "\xd9\x85\xd8\xb1\xd8\xad\xd8\xa8\xd8\xa7",
+                                        "\xf0\x9f\x8f\x8b\xf0\x9f\x8f\xbf",
+                                        "wwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwwww",
+                                        "\xff\xfe\x80",
+                                        "a b "};
+    PlumbSetup after = plumb_setup_default(PLUMB_DEADLIFT);
+    const PlumbSetup before = after;
+    after.stance_m += 0.06;
+    const Two two = two_of(&before, &after);
+    PlumbDrills drills;
+    drills_of(&drills);
+    char *const endless = malloc(10001);
+    PlumbHandout *const handout = malloc(sizeof *handout);
+    assert_non_null(endless);
+    assert_non_null(handout);
+    for (size_t p = 0; p < sizeof piece / sizeof piece[0]; p++) {
+        size_t length = 0;
+        while (length + strlen(piece[p]) <= 10000) {
+            memcpy(endless + length, piece[p], strlen(piece[p]));
+            length += strlen(piece[p]);
+        }
+        endless[length] = '\0';
+        PlumbDrawing drawing = drawing_of_two(bench, &two);
+        drawing.name = endless;
+        drawing.pencil_name = endless;
+        drawing.setup_name = endless;
+        PlumbHandoutAsk ask = ask_of(&drawing, &drills);
+        ask.note = endless;
+        assert_int_equal(plumb_handout_fill(&ask, handout, NULL), PLUMB_OK);
+        plumb_compose_handout(bench->scene, handout, PLUMB_LETTER_PORTRAIT);
+        assert_clear(bench->scene, piece[p]);
+        assert_true(count_text(bench->scene, "\xe2\x80\xa6") > 0);
+        PlumbBytes bytes = {.data = NULL};
+        assert_int_equal(plumb_draw_svg(bench->scene, PLUMB_LIGHT_PAPER, &bytes, NULL), PLUMB_OK);
+        char *const svg = calloc(bytes.length + 1, 1);
+        memcpy(svg, bytes.data, bytes.length);
+        assert_null(strstr(svg, "<script"));
+        free(svg);
+        plumb_bytes_free(&bytes);
+        assert_int_equal(
+            plumb_draw_pdf(bench->scene, PLUMB_LIGHT_PAPER, "2026-01-31T12:00:00Z", &bytes, NULL),
+            PLUMB_OK);
+        plumb_bytes_free(&bytes);
+    }
+    free(handout);
+    free(endless);
+}
+
+static void drills_read__says_where_what_is_wrong_stands(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *bytes;
+        int line;
+        const char *field;
+        const char *words;
+    } row[] = {
+        {"", 0, "about", "the first row names the columns"},
+        {"about,lift,drill\n", 1, "about", "four cells"},
+        {"about,lift,words,rests_on\n", 1, "drill", "the first row names the columns"},
+        {"about,lift,drill,rests_on\nstanse,any,Do.,mine\n", 2, "about", "did you mean stance?"},
+        {"about,lift,drill,rests_on\n# a note, with \"quotes\n\nstance,row,Do.,mine\n", 4, "lift",
+         "deadlift, squat or any"},
+        {"about,lift,drill,rests_on\nstance,any,,mine\n", 2, "drill", "1 to 319 bytes"},
+        {"about,lift,drill,rests_on\nstance,any,Do.,\n", 2, "rests_on", "common practice"},
+        {"about,lift,drill,rests_on\nstance,any,\"Do.\n", 2, "about", "opened and not closed"},
+    };
+    PlumbDrills drills = {.count = 7};
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        PlumbError error = {.line = 0};
+        assert_int_equal(plumb_drills_read(row[i].bytes, strlen(row[i].bytes), &drills, &error),
+                         PLUMB_BAD_INPUT);
+        assert_int_equal(error.line, row[i].line);
+        assert_string_equal(error.field, row[i].field);
+        if (strstr(error.message, row[i].words) == NULL) {
+            fail_msg("row %zu: \"%s\" lacks \"%s\"", i, error.message, row[i].words);
+        }
+        assert_int_equal(drills.count, 7);
+    }
+    static const char good[] =
+        "\xef\xbb\xbf"
+        "about,lift,drill,rests_on\r\nstance,squat,\"Sit, \"\"tall\"\".\",mine";
+    assert_int_equal(plumb_drills_read(good, sizeof good - 1, &drills, NULL), PLUMB_OK);
+    assert_int_equal(drills.count, 1);
+    assert_string_equal(drills.drill[0].words, "Sit, \"tall\".");
+    assert_null(plumb_drills_find(&drills, "stance", PLUMB_DEADLIFT));
+    assert_non_null(plumb_drills_find(&drills, "stance", PLUMB_SQUAT));
+}
+
+/* The handout never asks for these, so no drill may either. */
+static void drills_default__never_ask_for_what_is_forbidden(void **state)
+{
+    (void)state;
+    static const char *const never[] = {"round", "lighter", "heavier", "half", "shallow", "kg"};
+    PlumbDrills drills;
+    drills_of(&drills);
+    assert_true(drills.count >= 20);
+    for (int i = 0; i < drills.count; i++) {
+        for (size_t k = 0; k < sizeof never / sizeof never[0]; k++) {
+            assert_null(strstr(drills.drill[i].words, never[k]));
+        }
+        assert_string_equal(drills.drill[i].rests_on, "common practice");
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(changes_check__refuses_what_no_athlete_may_be_asked),
+        cmocka_unit_test(changes_check__names_what_is_too_much),
+        cmocka_unit_test(changes_find__what_leads_is_told_by_hips_and_shins),
+        cmocka_unit_test(change_text__is_a_whole_sentence_for_every_setting),
+        cmocka_unit_test(handout_fill__says_what_it_must),
+        cmocka_unit_test(handout_fill__looks_back_at_more_than_two_changes),
+        cmocka_unit_test(compose_handout__nothing_overlaps_in_500_random_cases),
+        cmocka_unit_test(compose_handout__hostile_text_is_cut_and_escaped),
+        cmocka_unit_test(drills_read__says_where_what_is_wrong_stands),
+        cmocka_unit_test(drills_default__never_ask_for_what_is_forbidden),
+    };
+    return cmocka_run_group_tests(tests, bench_open, bench_close);
+}
