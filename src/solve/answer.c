@@ -8,18 +8,20 @@ static const double turn_least = -30.0 * PLUMB_PI / 180.0;
 static const double turn_most = 45.0 * PLUMB_PI / 180.0;
 
 /* knees_out = over_toes: the turn of the leg's plane is a fourth unknown of the named pose. Tries
- * from no turn outwards, so that the smaller of two is found first. */
+ * from the present turn, none at first, then outwards, so that the smaller of two is found. */
 static bool meet_over_toes(PlumbCase *c, const PlumbProblem *problem, PlumbState *state)
 {
-    static const double from[] = {0.0, 10.0, -10.0, 20.0, -20.0, 32.0, -28.0, 42.0};
+    static const double tries[] = {10.0, -10.0, 20.0, -20.0, 32.0, -28.0, 42.0};
+    enum { TRIES = sizeof tries / sizeof tries[0] };
     PlumbProblem turned = *problem;
     turned.count = 4;
     turned.free[3] = PLUMB_PSI;
     turned.constraint[3].id = PLUMB_CON_knees_over_toes;
     turned.constraint[3].target = 0.0;
-    for (unsigned i = 0; i < sizeof from / sizeof from[0]; i++) {
+    const double present = c->knees_out_rad;
+    for (int i = -1; i < TRIES; i++) {
         PlumbState trial = *state;
-        trial.v[PLUMB_PSI] = degrees(from[i]);
+        trial.v[PLUMB_PSI] = i < 0 ? present : degrees(tries[i]);
         PlumbCase copy = *c;
         plumb_case_turn(&copy, trial.v[PLUMB_PSI]);
         if (!plumb_newton(&copy.rig, problem, &trial) ||
@@ -102,6 +104,32 @@ static bool find_intervals(const PlumbCase *c, const PlumbState *around, PlumbAn
     return true;
 }
 
+/* auto: the middle of the low-effort range. Range and turn of the knees depend on each other where
+ * the knees are asked over the toes; a few rounds settle both. */
+static void resolve_auto(PlumbCase *c, PlumbAnswer *answer)
+{
+    enum { ROUNDS = 40, UNDAMPED = 6 };
+    PlumbSetup *setup = &answer->setup;
+    double *led = setup->lift == PLUMB_DEADLIFT ? &setup->hip_height_m : &setup->shin_angle_rad;
+    PlumbState seed = plumb_case_guess(c);
+    setup->hip_height_m = seed.v[PLUMB_Y];
+    setup->shin_angle_rad = middling_shin_rad;
+    if (!family_seed(c, &seed)) {
+        return;
+    }
+    for (int i = 0; i < ROUNDS; i++) {
+        find_intervals(c, &seed, answer);
+        *led = answer->low_effort.exists ? 0.5 * (answer->low_effort.low + answer->low_effort.high)
+                                         : plumb_family_quantity(c, &seed);
+        const double before = c->knees_out_rad;
+        const PlumbProblem problem = plumb_lead_problem(setup, PLUMB_LEAD_AUTO);
+        if (!setup->knees_over_toes || !meet_over_toes(c, &problem, &seed) ||
+            fabs(c->knees_out_rad - before) < 1e-10) {
+            break;
+        }
+    }
+}
+
 /* Leads that need another pose first: a relative hip height needs the balance-led start, auto the
  * low-effort range. Leaves the quantity in answer->setup. */
 static void resolve_lead(PlumbCase *c, PlumbAnswer *answer)
@@ -118,24 +146,7 @@ static void resolve_lead(PlumbCase *c, PlumbAnswer *answer)
         }
         setup->hip_height_relative = false;
     } else if (setup->lead == PLUMB_LEAD_AUTO) {
-        PlumbState seed = plumb_case_guess(c);
-        PlumbCase turned = *c;
-        setup->hip_height_m = seed.v[PLUMB_Y];
-        setup->shin_angle_rad = middling_shin_rad;
-        if (!family_seed(c, &seed)) {
-            c->setup = *setup;
-            return;
-        }
-        if (setup->knees_over_toes) {
-            const PlumbProblem problem = plumb_lead_problem(
-                setup, setup->lift == PLUMB_DEADLIFT ? PLUMB_LEAD_BALANCE : PLUMB_LEAD_AUTO);
-            meet_over_toes(&turned, &problem, &seed);
-        }
-        find_intervals(&turned, &seed, answer);
-        const double middle = answer->low_effort.exists
-                                  ? 0.5 * (answer->low_effort.low + answer->low_effort.high)
-                                  : plumb_family_quantity(&turned, &seed);
-        *(setup->lift == PLUMB_DEADLIFT ? &setup->hip_height_m : &setup->shin_angle_rad) = middle;
+        resolve_auto(c, answer);
     }
     c->setup = *setup;
 }

@@ -42,6 +42,15 @@ static void collect_facts(const PlumbPathPoint *point, int count, double knee_u,
     facts->bar_spread_m = bar[1] >= bar[0] ? bar[1] - bar[0] : (double)NAN;
 }
 
+/* Whether the last step is the end of the lift; with the weight far toward the toes the steps can
+ * lead to another pose. */
+static bool arrives(const PlumbPosition *last, const PlumbPosition *end)
+{
+    return fabs(last->pose.hip_x_m - end->pose.hip_x_m) < 1e-6 &&
+           fabs(last->pose.hip_height_m - end->pose.hip_height_m) < 1e-6 &&
+           fabs(last->pose.thorax_lean_rad - end->pose.thorax_lean_rad) < 1e-6;
+}
+
 bool plumb_path_solve(const PlumbLifter *lifter, const PlumbAnswer *answer, int count,
                       PlumbPathPoint *point, PlumbPathFacts *facts)
 {
@@ -62,6 +71,8 @@ bool plumb_path_solve(const PlumbLifter *lifter, const PlumbAnswer *answer, int 
                                    ? point[i].position.point[PLUMB_PT_bar].x - way.bar_start_x
                                    : 0.0;
     }
+    const PlumbPosition *to = pull ? &answer->end : &answer->start;
+    point[count - 1].held = point[count - 1].held && arrives(&point[count - 1].position, to);
     collect_facts(point, count, facts->knee_pass_u, facts);
     return true;
 }
