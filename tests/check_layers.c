@@ -32,11 +32,11 @@ static const struct {
     {"scene.h", "scene"},    {"draw.h", "draw"},        {"file.h", "io"},
     {"lifter_file.h", "io"}, {"plumbar.h", "solve"},    {"sample.h", "study"},
     {"interval.h", "study"}, {"population.h", "study"}, {"scatter.h", "scene"},
-    {"effects.h", "study"},  {"advice.h", "study"},     {"start.h", "study"},
-    {"dynamics.h", "solve"}, {"press.h", "solve"},      {"handout.h", "scene"},
-    {"svg.h", "draw"},       {"phone.h", "scene"},      {"drills.h", "io"},
-    {"report.h", "report"},  {"compare.h", "study"},    {"styles.h", "study"},
-    {"strength.h", "study"},
+    {"hold.h", "study"},     {"effects.h", "study"},    {"advice.h", "study"},
+    {"start.h", "study"},    {"dynamics.h", "solve"},   {"press.h", "solve"},
+    {"handout.h", "scene"},  {"svg.h", "draw"},         {"phone.h", "scene"},
+    {"drills.h", "io"},      {"report.h", "report"},    {"compare.h", "study"},
+    {"styles.h", "study"},   {"strength.h", "study"},
 };
 
 /* System headers that only some folders may include, as beginnings of their names. */

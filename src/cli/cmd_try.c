@@ -6,6 +6,7 @@
 #include "report.h"
 #include "request.h"
 #include "text_out.h"
+#include "try_sure.h"
 
 #include "base/words.h"
 
@@ -27,6 +28,7 @@ typedef struct Try {
     PlumbOption option[PLUMB_OPTION_MAX];
     bool own_start;
     PlumbOwnStart own;
+    PlumbCliTrySure sure;
 } Try;
 
 static PlumbLift lift_of(const Try *try)
@@ -162,6 +164,25 @@ static void price_text(const Try *try, const PlumbOption *option, PlumbText *tex
     plumb_text_string(text, count == 0 ? "nothing else that shows" : "");
 }
 
+/* "gains in 98.2 % of 400 bodies, the best of these in 61.0 %"; only of options worth trying. */
+static void print_hold(const Try *try, int index, PlumbCliOutput *out)
+{
+    if (index >= try->sure.option_count) {
+        return;
+    }
+    const PlumbHold *const hold = &try->sure.hold[index];
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "     Holds: gains in ");
+    plumb_text_fixed(&text, 100.0 * hold->gains_share, 1);
+    plumb_text_string(&text, " % of ");
+    plumb_text_integer(&text, try->sure.samples.count);
+    plumb_text_string(&text, " bodies that fit what was measured, the most of these in ");
+    plumb_text_fixed(&text, 100.0 * hold->best_share, 1);
+    plumb_text_string(&text, " %.");
+    plumb_print_wrapped(out, line, 12);
+}
+
 static void print_option(const Try *try, const PlumbOption *option, int number, PlumbCliOutput *out)
 {
     char line[LINE_SIZE];
@@ -183,6 +204,7 @@ static void print_option(const Try *try, const PlumbOption *option, int number, 
     price_text(try, option, &text);
     plumb_text_string(&text, ".");
     plumb_print_wrapped(out, line, 12);
+    print_hold(try, number - 1, out);
 }
 
 static void print_worth(const Try *try, PlumbCliOutput *out)
@@ -251,8 +273,10 @@ static void print_text(const Try *try, PlumbCliOutput *out)
     const PlumbReport report = {.request = &try->request,
                                 .lifter = &try->request.lifter,
                                 .answer = &try->answer,
-                                .units = try->units};
+                                .units = try->units,
+                                .samples = &try->sure.samples};
     plumb_report_head(&report, out);
+    plumb_report_measure_first(&report, out);
     if (try->own_start) {
         print_own_start(try, out);
         plumb_output_string(out, "\n");
@@ -266,6 +290,10 @@ static void print_text(const Try *try, PlumbCliOutput *out)
                         "blocks, deficit, spine and body are never changed here. \"Give or take\" "
                         "is two spreads of the gain, from lengths that are not known exactly.",
                         0);
+    if (try->sure.samples.count > 0) {
+        plumb_output_string(out, "\n");
+        plumb_print_wrapped(out, plumb_interval_caution(), 0);
+    }
     plumb_output_string(out, "\n");
     plumb_print_wrapped(out, plumb_caution_line(), 0);
 }
@@ -317,6 +345,10 @@ static json_t *json_option(const Try *try, const PlumbOption *option, bool *fail
                       option->price[i]);
     }
     plumb_json_string(json, "why", plumb_option_reason(option, &try->goal));
+    const int index = (int)(option - try->option);
+    const PlumbHold *const hold = index < try->sure.option_count ? &try->sure.hold[index] : NULL;
+    plumb_json_number(json, "gains_share_frac", hold != NULL ? hold->gains_share : (double)NAN);
+    plumb_json_number(json, "best_share_frac", hold != NULL ? hold->best_share : (double)NAN);
     return json.object;
 }
 
@@ -355,6 +387,10 @@ static void print_json(const Try *try, PlumbCliOutput *out)
         json_array_append_new(list, json_option(try, &try->option[i], &failed));
     }
     plumb_json_put(json, "options", list);
+    plumb_json_put(json, "samples_count", json_integer(try->sure.samples.count));
+    plumb_json_string(json, "covers", plumb_interval_caution());
+    plumb_json_bool(json, "only_stature_and_mass_known",
+                    plumb_spec_is_bare(&try->request.record.spec));
     plumb_json_print(json, 1, out);
     plumb_output_string(out, "\n");
 }
@@ -438,6 +474,13 @@ PlumbCliExit plumb_cli_try(const PlumbCliArgs *args, PlumbCliFault *fault)
     }
     plumb_advice_rank(&try.request.lifter, &try.request.setup, &try.answer, &try.goal, try.option,
                       &try.advice);
+    enum { SAMPLES = 400 };
+    const int count = args->csv ? 0 : args->samples < 0 ? SAMPLES : args->samples;
+    status =
+        plumb_try_sure_take(args, &try.request, count, &try.advice, try.option, &try.sure, fault);
+    if (status != PLUMB_OK) {
+        return plumb_fault_exit(status);
+    }
     PlumbCliOutput out = plumb_output_begin(args->output);
     if (args->json) {
         print_json(&try, &out);
@@ -446,6 +489,7 @@ PlumbCliExit plumb_cli_try(const PlumbCliArgs *args, PlumbCliFault *fault)
     } else {
         print_text(&try, &out);
     }
+    plumb_try_sure_drop(&try.sure);
     return plumb_cli_finish(
         &out, try.answer.outcome == PLUMB_NO_POSE ? PLUMB_EXIT_NO_POSE : PLUMB_EXIT_ANSWERED,
         fault);

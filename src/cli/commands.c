@@ -54,9 +54,10 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "bar_over_mid_foot, lower_effort; or the name of a finding that the set-up has. Without "
      "--for: "
      "the first warning, else less_travel. With hip_height, back_angle or --knee as the lifter's "
-     "own start it says where that lies. Load, depth, blocks, deficit, spine and body stay.",
+     "own start it says where that lies. Load, depth, blocks, deficit, spine and body stay. 400 "
+     "bodies that the lifter could have say how often each option holds.",
      "plumbar try deadlift sex=male stature=178cm mass=85kg hip_height=52cm --for level_hips",
-     FORMS | BIT(PLUMB_OPT_FOR) | BIT(PLUMB_OPT_KNEE), plumb_cli_try},
+     FORMS | DRAWS | BIT(PLUMB_OPT_FOR) | BIT(PLUMB_OPT_KNEE), plumb_cli_try},
     {"compare", "deadlift|squat [FILE[:SET-UP]] [KEY=..] --pencil WHAT",
      "two set-ups, or two lifters, figure by figure",
      "Solves the set-up and the pencilled one and lists every figure of both, the change, and how "

@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: MIT */
+/* How often the options of a ranking hold over the bodies that the lifter could have. */
+#ifndef PLUMBAR_CLI_TRY_SURE_H
+#define PLUMBAR_CLI_TRY_SURE_H
+
+#include "samples.h"
+
+#include <plumbar/hold.h>
+
+/* samples.count 0: intervals were not asked for; nothing else is then set. */
+typedef struct PlumbCliTrySure {
+    PlumbCliSamples samples;
+    PlumbHold hold[PLUMB_OPTION_MAX]; /* of the options worth trying, in their order */
+    int option_count;
+} PlumbCliTrySure;
+
+/* Give back with plumb_try_sure_drop. PLUMB_OUT_OF_MEMORY. */
+PlumbStatus plumb_try_sure_take(const PlumbCliArgs *args, const PlumbCliRequest *request, int count,
+                                const PlumbAdvice *advice, const PlumbOption *option,
+                                PlumbCliTrySure *sure, PlumbCliFault *fault);
+void plumb_try_sure_drop(PlumbCliTrySure *sure);
+
+#endif
