@@ -8,6 +8,8 @@
 #include <math.h>
 
 static const double AIR_MM = 3.0;
+/* Text that ends at the edge is not cut by a rounding. */
+static const double HAIR_MM = 0.1;
 /* Room to compose in; the paper is cut to what was used. */
 static const double TALL_MM = 4000.0;
 
@@ -27,9 +29,10 @@ void plumb_compose_phone_table(PlumbScene *scene, const PlumbDrawing *drawing, d
 {
     plumb_scene_begin(scene, width_mm, TALL_MM);
     plumb_scene_describe(scene, drawing);
-    double y = plumb_compose_figures(scene, drawing, (PlumbRect){0.0, 0.0, width_mm, TALL_MM});
+    const double wide = width_mm - 2.0 * HAIR_MM;
+    double y = plumb_compose_figures(scene, drawing, (PlumbRect){HAIR_MM, 0.0, wide, TALL_MM});
     y += AIR_MM;
-    y += plumb_compose_joints(scene, drawing, (PlumbRect){0.0, y, width_mm, TALL_MM});
+    y += plumb_compose_joints(scene, drawing, (PlumbRect){HAIR_MM, y, wide, TALL_MM});
     scene->height_mm = y + AIR_MM;
 }
 
