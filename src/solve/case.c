@@ -2,8 +2,11 @@
 /* One lifter in one set-up while it is being solved: problems of the leads, guesses, branches. */
 #include "solve/case.h"
 
+#include <assert.h>
+
 void plumb_case_begin(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbCase *c)
 {
+    assert(setup->lift != PLUMB_BENCH); /* a press has its own solver */
     c->lifter = lifter;
     c->setup = *setup;
     c->knees_out_rad = setup->knees_over_toes ? 0.0 : setup->knees_out_rad;
