@@ -252,7 +252,7 @@ static int leave_folder(void **state)
 
 int main(void)
 {
-    static const char *const files[] = {"help.case", "good.case", "bad.case", "files.case",
+    static const char *const files[] = {"help.case", "good.case",  "bad.case",  "files.case",
                                         "sure.case", "study.case", "bench.case"};
     static Case cases[CASES_MAX];
     static struct CMUnitTest tests[CASES_MAX];

@@ -27,7 +27,8 @@ const PlumbCliOption plumb_cli_options[PLUMB_OPT_COUNT] = {
     {PLUMB_OPT_OF, "--of", "", "FIGURE", "the figure whose effects are listed (travel)"},
     {PLUMB_OPT_FOR, "--for", "", "AIM", "an aim, or the name of a finding"},
     {PLUMB_OPT_KNEE, "--knee", "", "PLACE",
-     "own start by the knee: the shin's lean, \"12 deg\", or how far the knee is ahead of the toes, "
+     "own start by the knee: the shin's lean, \"12 deg\", or how far the knee is ahead of the "
+     "toes, "
      "\"-3 cm\""},
     {PLUMB_OPT_PROPOSED, "--proposed", "", "WHAT",
      "the proposed set-up: FILE:set-up name, or \"key=value ...\" over the present one"},
