@@ -143,7 +143,7 @@ static void plumb_styles__published_directions_of_squats(void **state)
     for (int i = 0; i + 2 < count; i += 3) {
         assert_true(entry[i + 2].answer.start.angle_rad[PLUMB_ANG_shin] <
                     entry[i].answer.start.angle_rad[PLUMB_ANG_shin]);
-        for (int l = 0; l < PLUMB_LIMIT_COUNT; l++) {
+        for (int l = 0; l < PLUMB_LEG_LIMIT_COUNT; l++) {
             assert_true(entry[i].limit_left_rad[l] >= entry[i].limit_left_rad[entry[i].tightest]);
         }
     }

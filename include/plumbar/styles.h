@@ -14,8 +14,8 @@ typedef struct PlumbStyleEntry {
     bool preset;      /* the style's own stance, by which styles are compared */
     PlumbSetup setup;
     PlumbAnswer answer;
-    double limit_left_rad[PLUMB_LIMIT_COUNT]; /* limit less the angle; negative: past it */
-    PlumbLimit tightest;                      /* the one with least left */
+    double limit_left_rad[PLUMB_LEG_LIMIT_COUNT]; /* limit less the angle; negative: past it */
+    PlumbLimit tightest;                          /* the one with least left */
 } PlumbStyleEntry;
 
 /* Solves every style for a lifter. base gives load, spine, depth, shoes and the like; styles,

@@ -192,7 +192,7 @@ static json_t *json_entry(const Styles *styles, const PlumbStyleEntry *entry, bo
         }
     }
     const PlumbJson left = plumb_json_object(json, "limit_left_rad");
-    for (int i = 0; i < PLUMB_LIMIT_COUNT; i++) {
+    for (int i = 0; i < PLUMB_LEG_LIMIT_COUNT; i++) {
         plumb_json_number(left, plumb_limit_name((PlumbLimit)i), entry->limit_left_rad[i]);
     }
     plumb_json_string(json, "tightest", plumb_limit_name(entry->tightest));

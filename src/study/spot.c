@@ -69,7 +69,7 @@ double plumb_margin_value(const PlumbRig *rig, const PlumbEval *eval, double sho
         return 0.60 - plumb_constraint_value(eval, PLUMB_CON_balance, NULL);
     }
     const int limit = (int)end - (int)PLUMB_END_ankle_dorsiflexion;
-    double angle[PLUMB_LIMIT_COUNT];
+    double angle[PLUMB_LEG_LIMIT_COUNT];
     plumb_limit_angles(rig, eval->q, &eval->leg, angle);
     return limit_rad[limit] - angle[limit];
 }

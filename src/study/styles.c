@@ -70,7 +70,7 @@ static PlumbSetup style_setup(const PlumbSetup *base, const StyleRow *row)
 static void fill_limits(const PlumbLifter *lifter, PlumbStyleEntry *entry)
 {
     const double *const a = entry->answer.start.angle_rad;
-    const double angle[PLUMB_LIMIT_COUNT] = {
+    const double angle[PLUMB_LEG_LIMIT_COUNT] = {
         [PLUMB_LIMIT_ankle_dorsiflexion] = a[PLUMB_ANG_ankle_dorsiflexion],
         [PLUMB_LIMIT_knee_flexion] = a[PLUMB_ANG_knee_flexion],
         [PLUMB_LIMIT_hip_flexion] = a[PLUMB_ANG_hip_flexion],
@@ -80,7 +80,7 @@ static void fill_limits(const PlumbLifter *lifter, PlumbStyleEntry *entry)
         [PLUMB_LIMIT_hip_internal_rotation] = -a[PLUMB_ANG_hip_external_rotation],
     };
     entry->tightest = PLUMB_LIMIT_ankle_dorsiflexion;
-    for (int i = 0; i < PLUMB_LIMIT_COUNT; i++) {
+    for (int i = 0; i < PLUMB_LEG_LIMIT_COUNT; i++) {
         entry->limit_left_rad[i] = lifter->limit_rad[i] - angle[i];
         if (entry->limit_left_rad[i] < entry->limit_left_rad[entry->tightest]) {
             entry->tightest = (PlumbLimit)i;
