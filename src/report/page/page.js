@@ -168,11 +168,6 @@
       later();
     });
     track.field.addEventListener("change", () => type(track, index));
-    track.field.addEventListener("keydown", (event) => {
-      if (event.key === "Enter") {
-        type(track, index);
-      }
-    });
   }
 
   function type(track, index) {

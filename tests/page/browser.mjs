@@ -1,0 +1,321 @@
+// SPDX-License-Identifier: MIT
+// A person with a phone, one with a mouse and one with a keyboard try the shared page.
+import { createRequire } from "node:module";
+import assert from "node:assert/strict";
+
+const [, , modules, executablePath, work] = process.argv;
+const { chromium } = createRequire(modules + "/")("playwright-core");
+
+const PHONE = { viewport: { width: 360, height: 740 }, deviceScaleFactor: 2, hasTouch: true, isMobile: true };
+const DESK = { viewport: { width: 1280, height: 800 } };
+
+const browser = await chromium.launch({
+  executablePath,
+  args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+});
+
+// Opens a page and keeps what it complains of and asks for.
+async function open(file, options) {
+  const context = await browser.newContext({ offline: true, ...options });
+  const page = await context.newPage();
+  page.heard = [];
+  page.asked = [];
+  page.on("console", (message) => page.heard.push(message.text()));
+  page.on("pageerror", (error) => page.heard.push(error.message));
+  page.on("request", (request) => page.asked.push(request.url()));
+  await page.goto(`file://${work}/${file}`);
+  await page.waitForFunction(() => document.getElementById("status").textContent !== "");
+  return page;
+}
+
+// Whatever was done: nothing was complained of and nothing but the file was asked for.
+async function close(page) {
+  assert.deepEqual(page.heard, []);
+  assert.equal(page.asked.length, 1);
+  await page.context().close();
+}
+
+const settle = (page) => page.evaluate(() => new Promise((done) => {
+  requestAnimationFrame(() => requestAnimationFrame(done));
+}));
+const slider = (page, name) => page.getByRole("slider", { name, exact: true });
+const value = async (page, name) => Number(await slider(page, name).getAttribute("aria-valuenow"));
+const near = (a, b, within = 1e-9) => assert.ok(Math.abs(a - b) <= within, `${a} is not ${b}`);
+const status = (page) => page.getByRole("status").textContent();
+
+async function press(page, name, keys) {
+  await slider(page, name).focus();
+  for (const key of keys) {
+    await page.keyboard.press(key);
+  }
+  await settle(page);
+}
+
+const tests = {
+  async "every control has a role and a name"() {
+    const page = await open("deadlift.html", PHONE);
+    for (const name of ["stance", "toes", "grip", "hip height", "load"]) {
+      const at = slider(page, name);
+      assert.equal(await at.count(), 1, name);
+      assert.ok(await at.getAttribute("aria-valuetext"));
+      assert.ok(Number(await at.getAttribute("aria-valuemin")) < await value(page, name));
+      assert.ok(Number(await at.getAttribute("aria-valuemax")) > await value(page, name));
+      assert.equal(await page.getByRole("textbox", { name: `${name}, typed` }).count(), 1);
+    }
+    for (const name of ["from the side", "from the front", "metric", "pounds"]) {
+      assert.equal(await page.getByRole("radio", { name }).count(), 1, name);
+    }
+    assert.equal(await page.getByRole("button", { name: "as shared" }).count(), 1);
+    assert.ok(await page.locator("#views svg > title").first().textContent());
+    assert.match(await page.locator("#views svg > desc").first().textContent(), /back angle .* above level/);
+    await close(page);
+  },
+
+  async "keys nudge, go to the ends and back to what was shared"() {
+    for (const options of [PHONE, DESK]) {
+      const page = await open("squat.html", options);
+      near(await value(page, "stance"), 0.55);
+      const before = await status(page);
+      await press(page, "stance", ["ArrowRight"]);
+      near(await value(page, "stance"), 0.56);
+      assert.notEqual(await status(page), before);
+      await press(page, "stance", ["ArrowDown", "ArrowLeft"]);
+      near(await value(page, "stance"), 0.54);
+      await press(page, "stance", ["Shift+ArrowRight"]);
+      near(await value(page, "stance"), 0.64);
+      await press(page, "stance", ["Home"]);
+      near(await value(page, "stance"), 0.10);
+      await press(page, "stance", ["End"]);
+      near(await value(page, "stance"), 1.30);
+      await press(page, "stance", ["Delete"]);
+      near(await value(page, "stance"), 0.55);
+      assert.equal(await status(page), before);
+      await close(page);
+    }
+  },
+
+  async "a mouse drags a ruler, the drawing follows, and the scale stays put meanwhile"() {
+    const page = await open("squat.html", DESK);
+    const box = await slider(page, "stance").boundingBox();
+    const drawn = () => page.locator("#views").innerHTML();
+    const first = await drawn();
+    await page.mouse.move(box.x + box.width * 0.5, box.y + 20);
+    await page.mouse.down();
+    await settle(page);
+    const scale = () => page.locator("#notes svg").textContent();
+    const held = /1 : [\d.]+/.exec(await scale())[0];
+    await page.mouse.move(box.x + box.width * 0.3, box.y + 20, { steps: 5 });
+    await settle(page);
+    assert.equal(/1 : [\d.]+/.exec(await scale())[0], held);
+    await page.mouse.up();
+    await settle(page);
+    // 4 of the ruler's 71 mm are air at either end of its 10 to 130 cm.
+    const share = (0.3 * box.width - 4 * 5.6) / (box.width - 8 * 5.6);
+    near(await value(page, "stance"), Math.round(10 + 120 * share) / 100, 1e-9);
+    assert.notEqual(await drawn(), first);
+    await page.mouse.dblclick(box.x + box.width * 0.3, box.y + 20);
+    await settle(page);
+    near(await value(page, "stance"), 0.55);
+    await close(page);
+  },
+
+  async "a finger taps a ruler, and the page still scrolls"() {
+    const page = await open("deadlift.html", PHONE);
+    await slider(page, "load").scrollIntoViewIfNeeded();
+    const box = await slider(page, "load").boundingBox();
+    await page.touchscreen.tap(box.x + box.width / 2, box.y + box.height / 2);
+    await settle(page);
+    near(await value(page, "load"), 300);
+    assert.equal(await slider(page, "load").evaluate((at) => getComputedStyle(at).touchAction), "pan-y");
+    for (const name of ["stance", "load"]) {
+      assert.ok((await slider(page, name).boundingBox()).height >= 44);
+    }
+    await close(page);
+  },
+
+  async "what is focused does not hide under the drawing that stays in sight"() {
+    const page = await open("deadlift.html", PHONE);
+    await page.evaluate(() => scrollTo(0, document.body.scrollHeight));
+    for (const name of ["load", "grip", "stance"]) {
+      await slider(page, name).focus();
+      await settle(page);
+      const views = await page.locator(".views").boundingBox();
+      const box = await slider(page, name).boundingBox();
+      assert.ok(box.y >= views.y + views.height - 1, `${name} at ${box.y}, drawing to ${views.y + views.height}`);
+      assert.ok(box.y + box.height <= 740);
+    }
+    await close(page);
+  },
+
+  async "typed figures are read with units or refused with what is allowed"() {
+    const page = await open("deadlift.html", DESK);
+    const field = page.getByRole("textbox", { name: "stance, typed" });
+    const type = async (words) => {
+      await field.fill(words);
+      await field.press("Enter");
+      await settle(page);
+    };
+    await type("41 cm");
+    near(await value(page, "stance"), 0.41);
+    await type("16 in");
+    near(await value(page, "stance"), 0.4064);
+    await type("38.5");
+    near(await value(page, "stance"), 0.385);
+    await type("banana");
+    near(await value(page, "stance"), 0.385);
+    assert.equal(await field.getAttribute("aria-invalid"), "true");
+    assert.ok(await page.getByRole("alert").first().isVisible());
+    await type("4 m");
+    assert.match(await page.getByRole("alert").first().textContent(), /10\.0 cm to 130\.0 cm is allowed/);
+    await type("40 cm");
+    assert.equal(await page.getByRole("alert").count(), 0);
+    await close(page);
+  },
+
+  async "pounds and inches everywhere, and back"() {
+    const page = await open("deadlift.html", PHONE);
+    const before = await status(page);
+    await page.getByRole("radio", { name: "pounds" }).check();
+    await settle(page);
+    assert.match(await status(page), /Bar travel [\d.]+ in/);
+    assert.match(await slider(page, "load").getAttribute("aria-valuetext"), / lb$/);
+    assert.match(await page.locator("#table").textContent(), / in/);
+    await press(page, "load", ["ArrowRight"]);
+    near(await value(page, "load") / 0.45359237, 380, 1e-6);
+    await page.getByRole("radio", { name: "metric" }).check();
+    await press(page, "load", ["Delete"]);
+    assert.equal(await status(page), before);
+    await close(page);
+  },
+
+  async "a squat's bar is chosen; pencilled and inked stand side by side"() {
+    const page = await open("squat.html", PHONE);
+    assert.ok(await page.getByRole("radio", { name: "high" }).isChecked());
+    const before = await status(page);
+    await page.getByRole("radio", { name: "low" }).check();
+    await settle(page);
+    assert.notEqual(await status(page), before);
+    assert.match(await page.locator("#tracks").textContent(), /pencilled 45\.0 cm/);
+    assert.match(await page.locator("#table").textContent(), /difference to high-bar squat/);
+    await page.getByRole("radio", { name: "from the front" }).check();
+    await settle(page);
+    assert.match(await page.locator("#views").textContent(), /stance/);
+    await page.getByRole("button", { name: "as shared" }).click();
+    await settle(page);
+    assert.equal(await status(page), before);
+    assert.ok(await page.getByRole("radio", { name: "high" }).isChecked());
+    await close(page);
+  },
+
+  async "where nothing holds the last pose stays and the reason stands"() {
+    const page = await open("deadlift.html", DESK);
+    await press(page, "hip height", ["End"]);
+    assert.match(await status(page), /^No pose meets this: .*cannot be met/);
+    assert.equal(await page.getByRole("slider").count(), 5);
+    await press(page, "hip height", ["Delete"]);
+    assert.match(await status(page), /^Bar travel/);
+    await close(page);
+  },
+
+  async "text is at least 14 px high and nothing is wider than the screen"() {
+    for (const width of [360, 412, 768, 1280]) {
+      const page = await open("squat.html", { viewport: { width, height: 740 } });
+      const seen = await page.evaluate(() => {
+        const small = [];
+        for (const text of document.querySelectorAll("svg text")) {
+          const svg = text.ownerSVGElement;
+          const px = Number(text.getAttribute("font-size")) * svg.clientWidth / svg.viewBox.baseVal.width;
+          if (px < 13.95) {
+            small.push(`${text.textContent}: ${px}`);
+          }
+        }
+        for (const at of document.querySelectorAll("p, label, legend, button, input[type=text], span")) {
+          if (parseFloat(getComputedStyle(at).fontSize) < 14) {
+            small.push(at.textContent);
+          }
+        }
+        return { small, wide: document.documentElement.scrollWidth };
+      });
+      assert.deepEqual(seen.small, []);
+      assert.ok(seen.wide <= width, `${seen.wide} px wide at ${width}`);
+      await close(page);
+    }
+  },
+
+  async "the policy stops what is not the page's own"() {
+    const page = await open("deadlift.html", DESK);
+    const stopped = await page.evaluate(() => new Promise((done) => {
+      const seen = [];
+      addEventListener("securitypolicyviolation", (event) => {
+        seen.push(event.effectiveDirective);
+        if (seen.length === 4) {
+          done(seen.sort());
+        }
+      });
+      const script = document.createElement("script");
+      script.textContent = "window.foreign = true";
+      document.head.append(script);
+      const style = document.createElement("style");
+      style.textContent = "body { display: none }";
+      document.head.append(style);
+      new Image().src = "https://example.org/x.png";
+      fetch("https://example.org/").catch(() => {});
+      setTimeout(() => done(seen.sort()), 2000);
+    }));
+    assert.deepEqual(stopped, ["connect-src", "img-src", "script-src-elem", "style-src-elem"]);
+    assert.equal(await page.evaluate(() => window.foreign), undefined);
+    page.heard = []; // the browser's own words about these four, and what never left it
+    page.asked = page.asked.filter((address) => address.startsWith("file:"));
+    await close(page);
+  },
+
+  async "a lifter's name is text, whatever it holds"() {
+    const page = await open("odd.html", PHONE);
+    assert.match(await page.title(), /^Deadlift, 100\.0 kg: <\/title><script>/);
+    assert.match(await page.locator("h1").textContent(), /שלום/);
+    assert.equal(await page.locator("h1 *").count(), 0);
+    assert.match(await page.locator("#notes").textContent(), /<\/title>/);
+    await close(page);
+  },
+
+  async "dark paper and print"() {
+    const page = await open("squat.html", { ...DESK, colorScheme: "dark" });
+    const paper = () => page.locator("#views svg > rect").first().getAttribute("fill");
+    assert.equal(await paper(), "#1e1d1b");
+    const pdf = await page.pdf({ format: "A4" });
+    assert.equal(pdf.subarray(0, 5).toString(), "%PDF-");
+    await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+    await page.emulateMedia({ media: "print" });
+    assert.equal(await paper(), "#fbf8f0");
+    assert.equal(await page.locator("#rulers").isVisible(), false);
+    await page.emulateMedia({ media: "screen" });
+    await page.evaluate(() => dispatchEvent(new Event("afterprint")));
+    await settle(page);
+    assert.equal(await paper(), "#1e1d1b");
+    await close(page);
+  },
+
+  async "without scripts the drawings stand as they were shared"() {
+    const context = await browser.newContext({ javaScriptEnabled: false, viewport: PHONE.viewport });
+    const page = await context.newPage();
+    await page.goto(`file://${work}/squat.html`);
+    assert.equal(await page.locator("#views svg").count(), 2);
+    assert.equal(await page.locator("#rulers").isVisible(), false);
+    assert.match(await page.locator("#table").textContent(), /bar travel/);
+    await context.close();
+  },
+};
+
+let failed = 0;
+for (const [name, test] of Object.entries(tests)) {
+  try {
+    await test();
+    console.log(`ok      ${name}`);
+  } catch (error) {
+    failed++;
+    console.log(`FAILED  ${name}\n${error.stack}`);
+  }
+}
+await browser.close();
+process.exit(failed === 0 ? 0 : 1);
