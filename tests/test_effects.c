@@ -551,7 +551,7 @@ static void plumb_effects_solve__known_slopes(void **state)
     for (int i = 1; i < count; i++) {
         const int a = order[i - 1];
         const int b = order[i];
-        assert_true(factor[a].step_si * fabs(row[a].of[PLUMB_OUT_travel].up) >=
+        assert_true(factor[a].step_si * fabs(row[a].of[PLUMB_OUT_travel].up) * (1.0 + 1e-8) >=
                     factor[b].step_si * fabs(row[b].of[PLUMB_OUT_travel].up));
     }
 }

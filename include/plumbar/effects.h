@@ -133,8 +133,8 @@ bool plumb_effects_solve(const PlumbLifter *lifter, const PlumbSetup *setup,
                          const PlumbAnswer *answer, const PlumbFactor *factor, int count,
                          PlumbEffectRow *row);
 
-/* The order of factor[count] by the size of effect times step on one output, largest first, those
- * without a slope last: indices into order[count]. */
+/* The order of factor[count] by the size of effect times step on one output, largest first, equal
+ * ones as they come, those without a slope last: indices into order[count]. */
 void plumb_effects_sort(const PlumbFactor *factor, const PlumbEffectRow *row, int count,
                         PlumbOutput output, int *order);
 

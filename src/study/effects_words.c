@@ -4,6 +4,9 @@
 
 #include <math.h>
 
+/* Sizes this near are one, so that rounding decides no order: they stay in the table's. */
+static const double same_size = 1e-9;
+
 /* Size of a step's effect; the larger side counts. Below zero: no slope. */
 static double size_of(const PlumbFactor *factor, const PlumbEffect *effect)
 {
@@ -17,7 +20,8 @@ void plumb_effects_sort(const PlumbFactor *factor, const PlumbEffectRow *row, in
     for (int i = 0; i < count; i++) {
         const double size = size_of(&factor[i], &row[i].of[output]);
         int at = i;
-        while (at > 0 && size_of(&factor[order[at - 1]], &row[order[at - 1]].of[output]) < size) {
+        while (at > 0 && size_of(&factor[order[at - 1]], &row[order[at - 1]].of[output]) <
+                             size * (1.0 - same_size)) {
             order[at] = order[at - 1];
             at--;
         }

@@ -49,7 +49,10 @@ bool plumb_output_applies(PlumbOutput output, PlumbLift lift)
 {
     const bool of_pull = output == PLUMB_OUT_shoulder_effort || output == PLUMB_OUT_leg_gap ||
                          output == PLUMB_OUT_hip_room || output == PLUMB_OUT_shoulder_ahead;
-    return lift == PLUMB_DEADLIFT ? output != PLUMB_OUT_standing_off : !of_pull;
+    if (lift == PLUMB_DEADLIFT) {
+        return output != PLUMB_OUT_standing_off;
+    }
+    return lift == PLUMB_SQUAT && !of_pull;
 }
 
 bool plumb_output_find(const char *name, size_t length, PlumbOutput *output)

@@ -95,6 +95,9 @@ PlumbStatus plumb_best_read(const char *text, PlumbLift lift, PlumbBest *best, P
 /* Largest relative effort at the best single, at strength 1. */
 static double largest_effort(const PlumbLifter *lifter, const PlumbBest *best)
 {
+    if (best->lift != PLUMB_DEADLIFT && best->lift != PLUMB_SQUAT) {
+        return 0.0;
+    }
     PlumbSetup setup = plumb_setup_default(best->lift);
     PlumbAnswer answer;
     setup.load_kg = plumb_best_single_kg(best->load_kg, best->repetitions, best->reserve);
