@@ -76,7 +76,7 @@ static const Unit *unit_of_row(int row)
     const Cell *cell = &table.cell[row][table_column(&table, "unit")];
     const Unit *unit = unit_named(cell->text);
     if (!unit) {
-        table_fail(&table, cell, "allowed units are m, cm, mm, kg, rad, deg, number, fraction");
+        table_fail(&table, cell, "allowed units are m, cm, mm, kg, rad, deg, s, number, fraction");
     }
     return unit;
 }

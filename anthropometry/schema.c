@@ -69,7 +69,7 @@ WORDS(standings, {"published", "PLUMB_STANDING_PUBLISHED"}, {"rule", "PLUMB_STAN
       {"memory", "PLUMB_STANDING_MEMORY"}, {"judgement", "PLUMB_STANDING_JUDGEMENT"});
 WORDS(quantities, {"cm", "PLUMB_Q_LENGTH"}, {"mm", "PLUMB_Q_SMALL"}, {"deg", "PLUMB_Q_ANGLE"},
       {"kg", "PLUMB_Q_MASS"}, {"fraction", "PLUMB_Q_FRACTION"}, {"number", "PLUMB_Q_NUMBER"},
-      {"word", "PLUMB_Q_WORD"});
+      {"s", "PLUMB_Q_TIME"}, {"word", "PLUMB_Q_WORD"});
 
 static const double PI = 3.14159265358979323846;
 
@@ -77,6 +77,7 @@ const Unit schema_unit[] = {
     {"m", 1.0, 1.0, "_m"},    {"cm", 1.0, 100.0, "_m"},        {"mm", 1.0, 1000.0, "_m"},
     {"kg", 1.0, 1.0, "_kg"},  {"rad", 1.0, 1.0, "_rad"},       {"deg", PI, 180.0, "_rad"},
     {"number", 1.0, 1.0, ""}, {"fraction", 1.0, 1.0, "_frac"}, {"word", 1.0, 1.0, ""},
+    {"s", 1.0, 1.0, "_s"},
 };
 const int schema_unit_count = sizeof schema_unit / sizeof schema_unit[0];
 

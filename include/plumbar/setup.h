@@ -69,6 +69,7 @@ typedef struct PlumbSetup {
     double elbows_rad;              /* upper arm from the trunk's line at the touch */
     double lockout_over_m;          /* bar from above the shoulders toward the feet at lockout */
     double hands_push_frac;         /* sideways push of a hand / its vertical force, outward + */
+    double rep_time_s;              /* of the way up, for a lift in motion */
 } PlumbSetup;
 
 /* Identifiers of the settings, in the order of anthropometry/settings.csv. */
@@ -100,7 +101,8 @@ typedef struct PlumbSetup {
     X(touch)                                                                                       \
     X(elbows)                                                                                      \
     X(lockout_over)                                                                                \
-    X(hands_push)
+    X(hands_push)                                                                                  \
+    X(rep_time)
 
 typedef enum PlumbSettingId {
 #define X(name) PLUMB_SET_##name,

@@ -22,11 +22,11 @@ static double step_of(PlumbQuantity quantity)
     return quantity == PLUMB_Q_LENGTH || quantity == PLUMB_Q_SMALL ? step_cm_m : step_frac;
 }
 
-/* A lead counts where it leads; the path's exponent moves no figure of a position. */
+/* A lead counts where it leads; the path's exponent and its time move no figure of a position. */
 static bool is_factor(const PlumbSetup *setup, const PlumbSetting *row)
 {
     if (row->offset == (size_t)-1 || !row->lifts[setup->lift] ||
-        row->id == PLUMB_SET_path_exponent ||
+        row->id == PLUMB_SET_path_exponent || row->id == PLUMB_SET_rep_time ||
         (row->id == PLUMB_SET_knees_out && setup->knees_over_toes)) {
         return false;
     }
