@@ -92,6 +92,7 @@ static PlumbStatus finish(PlumbCliArgs *args, PlumbCliFault *fault)
     args->pencil = args->value[PLUMB_OPT_PENCIL];
     args->script = args->value[PLUMB_OPT_SCRIPT];
     args->shots = args->value[PLUMB_OPT_SHOTS];
+    args->at = args->value[PLUMB_OPT_AT];
     if (args->json && args->csv) {
         return plumb_fault_bad(fault, "--csv", "an answer has one form; leave out --json or --csv",
                                "", "");

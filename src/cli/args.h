@@ -36,6 +36,8 @@ typedef enum PlumbOptionId {
     PLUMB_OPT_PROPOSED,
     PLUMB_OPT_NOTE,
     PLUMB_OPT_DRILLS,
+    PLUMB_OPT_TIME,
+    PLUMB_OPT_AT,
     PLUMB_OPT_COUNT
 } PlumbOptionId;
 
@@ -65,6 +67,7 @@ typedef struct PlumbCliArgs {
     const char *pencil; /* NULL: none */
     const char *script; /* NULL: none */
     const char *shots;  /* NULL: the current folder */
+    const char *at;     /* NULL: the start or the hole */
     double text_scale;  /* 1 to 2 */
     char date[PLUMB_CLI_DATE_SIZE];
 } PlumbCliArgs;

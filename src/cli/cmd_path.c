@@ -3,8 +3,9 @@
 #include "command.h"
 #include "csv_out.h"
 #include "json_out.h"
-#include "press_out.h"
+#include "motion_out.h"
 #include "path_sure.h"
+#include "press_out.h"
 #include "report.h"
 #include "request.h"
 #include "text_out.h"
@@ -236,8 +237,15 @@ PlumbCliExit plumb_cli_path(const PlumbCliArgs *args, PlumbCliFault *fault)
         return plumb_fault_exit(plumb_fault_bad(
             fault, "--samples", "intervals are told in text and --json, not in --csv", "", ""));
     }
+    if (request.lift == PLUMB_BENCH && args->given[PLUMB_OPT_TIME]) {
+        return plumb_fault_exit(plumb_fault_bad(
+            fault, "--time", "a bench press is told at rest; leave out --time", "", ""));
+    }
     if (request.lift == PLUMB_BENCH) {
         return plumb_press_path_run(args, &request, fault);
+    }
+    if (args->given[PLUMB_OPT_TIME]) {
+        return plumb_cli_motion(args, &request, fault);
     }
     Path path = {.request = &request};
     path.point = calloc((size_t)args->points, sizeof *path.point);

@@ -32,9 +32,11 @@ const PlumbCliCommand plumb_cli_commands[] = {
      FORMS | DRAWS, plumb_cli_setup},
     {"path", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "the lift from start to end",
      "Follows the pull from the floor to the lockout, or the squat from standing to the hole, in "
-     "equal steps. 400 bodies that the lifter could have say how sure each figure is.",
+     "equal steps. 400 bodies that the lifter could have say how sure each figure is. With --time "
+     "the way up in motion: moments with inertia against those at rest, bar speed, centre of "
+     "pressure, power.",
      "plumbar path squat sex=female stature=165cm mass=64kg bar=low --points 11",
-     FORMS | DRAWS | BIT(PLUMB_OPT_POINTS), plumb_cli_path},
+     FORMS | DRAWS | BIT(PLUMB_OPT_POINTS) | BIT(PLUMB_OPT_TIME), plumb_cli_path},
     {"vary", "deadlift|squat [FILE[:SET-UP]] KEY=FROM..TO/N [KEY=FROM..TO/N] [KEY=..]",
      "a table over one or two settings",
      "Solves the set-up for N values from FROM to TO; with two ranges for every pair of them. "

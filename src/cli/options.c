@@ -34,6 +34,9 @@ const PlumbCliOption plumb_cli_options[PLUMB_OPT_COUNT] = {
      "the proposed set-up: FILE:set-up name, or \"key=value ...\" over the present one"},
     {PLUMB_OPT_NOTE, "--note", "", "WORDS", "the coach's own words"},
     {PLUMB_OPT_DRILLS, "--drills", "", "FILE", "a table of drills of your own, CSV"},
+    {PLUMB_OPT_TIME, "--time", "", "", "in motion: the way up over rep_time, and its loads"},
+    {PLUMB_OPT_AT, "--at", "", "WHERE",
+     "start or end of the lift; in motion, peak or a time of the way up like 1.2s (start)"},
 };
 
 enum {
@@ -209,6 +212,8 @@ PlumbStatus plumb_option_take(PlumbCliArgs *args, PlumbOptionId id, const char *
     case PLUMB_OPT_OF:
     case PLUMB_OPT_FOR:
     case PLUMB_OPT_KNEE:
+    case PLUMB_OPT_TIME:
+    case PLUMB_OPT_AT:
     case PLUMB_OPT_COUNT:
         break;
     }

@@ -1,0 +1,318 @@
+/* SPDX-License-Identifier: MIT */
+/* plumbar path --time: the way up in motion as text, JSON and CSV. */
+#include "motion_out.h"
+
+#include "command.h"
+#include "csv_out.h"
+#include "json_out.h"
+#include "report.h"
+#include "text_out.h"
+
+#include <plumbar/dynamics.h>
+#include <plumbar/scene.h>
+
+#include <stdlib.h>
+
+enum { CELL_SIZE = 64 };
+
+/* The way up: its instants (count 0 where there is no start or no end) and facts. */
+typedef struct Motion {
+    const PlumbCliRequest *request;
+    PlumbAnswer answer;
+    PlumbMotionPoint *point;
+    int count;
+    PlumbMotionFacts facts;
+} Motion;
+
+/* A figure whose unit stands in the column's head. */
+static void bare(PlumbCliTable *table, double value, int decimals)
+{
+    char cell[CELL_SIZE];
+    PlumbText text = plumb_text_begin(cell, sizeof cell);
+    plumb_text_fixed(&text, value, decimals);
+    plumb_table_text(table, cell);
+}
+
+static const PlumbJoint shown[] = {PLUMB_JOINT_hip, PLUMB_JOINT_back, PLUMB_JOINT_knee,
+                                   PLUMB_JOINT_ankle};
+enum { SHOWN = sizeof shown / sizeof shown[0] };
+
+static void print_instants(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
+{
+    PlumbCliTable table = plumb_table_begin("rrrrrrrrrr", units);
+    plumb_table_text(&table, "t [s]");
+    plumb_table_head(&table, "bar height", PLUMB_Q_LENGTH);
+    plumb_table_text(&table, "bar speed [m/s]");
+    plumb_table_text(&table, "pressure");
+    for (int i = 0; i < SHOWN; i++) {
+        plumb_table_head(&table, plumb_joint_name(shown[i]), PLUMB_Q_MOMENT);
+    }
+    plumb_table_text(&table, "floor [N]");
+    plumb_table_text(&table, "power [W]");
+    for (int i = 0; i < motion->count; i++) {
+        const PlumbMotionPoint *const point = &motion->point[i];
+        bare(&table, point->t_s, 2);
+        if (!point->held) {
+            plumb_table_text(&table, "no pose");
+            plumb_table_row_end(&table);
+            continue;
+        }
+        plumb_table_bare(&table, point->position.point[PLUMB_PT_bar].y, PLUMB_Q_LENGTH);
+        bare(&table, point->bar_speed_m_s, 3);
+        bare(&table, point->pressure_frac, 3);
+        for (int k = 0; k < SHOWN; k++) {
+            plumb_table_bare(&table, point->moment_both_n_m[shown[k]], PLUMB_Q_MOMENT);
+        }
+        bare(&table, point->ground_force_n, 0);
+        bare(&table, point->power_w, 0);
+    }
+    plumb_table_end(&table, 2, out);
+}
+
+static void print_peaks(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
+{
+    const PlumbMotionFacts *const facts = &motion->facts;
+    PlumbCliTable table = plumb_table_begin("lrrrr", units);
+    plumb_table_text(&table, "joint");
+    plumb_table_text(&table, "peak in motion");
+    plumb_table_text(&table, "at t [s]");
+    plumb_table_text(&table, "peak at rest");
+    plumb_table_text(&table, "motion adds");
+    for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
+        plumb_table_text(&table, plumb_joint_name((PlumbJoint)i));
+        plumb_table_value(&table, facts->peak_moment_n_m[i], PLUMB_Q_MOMENT);
+        bare(&table, facts->peak_t_s[i], 2);
+        plumb_table_value(&table, facts->peak_static_moment_n_m[i], PLUMB_Q_MOMENT);
+        char cell[CELL_SIZE];
+        PlumbText text = plumb_text_begin(cell, sizeof cell);
+        plumb_text_signed(
+            &text, 100.0 * (facts->peak_moment_n_m[i] / facts->peak_static_moment_n_m[i] - 1.0), 1);
+        plumb_text_string(&text, " %");
+        plumb_table_text(&table, cell);
+    }
+    plumb_print_heading(out, "Peaks against the same poses at rest, among the instants shown");
+    plumb_table_end(&table, 2, out);
+}
+
+static void print_facts(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
+{
+    const PlumbMotionFacts *const facts = &motion->facts;
+    char line[PLUMB_MESSAGE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "Bar speed ");
+    plumb_text_fixed(&text, facts->mean_bar_speed_m_s, 3);
+    plumb_text_string(&text, " m/s on average, ");
+    plumb_text_fixed(&text, facts->peak_bar_speed_m_s, 3);
+    plumb_text_string(&text, " m/s at most; centre of pressure ");
+    plumb_text_fixed(&text, facts->pressure_low_frac, 3);
+    plumb_text_string(&text, " to ");
+    plumb_text_fixed(&text, facts->pressure_high_frac, 3);
+    plumb_text_string(&text, " of the foot; power up to ");
+    plumb_text_fixed(&text, facts->peak_power_w, 0);
+    plumb_text_string(&text, " W; work ");
+    plumb_text_quantity(&text, motion->point[motion->count - 1].energy_j, PLUMB_Q_ENERGY, units);
+    plumb_text_string(&text, ".");
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(out, line, 0);
+}
+
+/* What the reader must know about the path before believing an acceleration. */
+static const char *path_words(PlumbLift lift)
+{
+    return lift == PLUMB_DEADLIFT
+               ? "The time law is a minimum of jerk (Flash & Hogan 1985) along the path, which is "
+                 "a model and not a measurement. A pull's path has a corner where the part of the "
+                 "leg nearest to the bar changes, and its acceleration steps where the bar passes "
+                 "the knee: moments may jump there. Balance is that of the pose at rest; in motion "
+                 "the centre of pressure takes its place."
+               : "The time law is a minimum of jerk (Flash & Hogan 1985) along the path, which is "
+                 "a model and not a measurement. Balance is that of the pose at rest; in motion "
+                 "the centre of pressure takes its place.";
+}
+
+static void print_text(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
+{
+    const PlumbAnswer *const answer = &motion->answer;
+    const PlumbReport report = {motion->request, &motion->request->lifter, answer, units, NULL};
+    plumb_report_head(&report, out);
+    if (motion->count == 0) {
+        plumb_output_string(out, "\nThere is no way up: ");
+        plumb_output_string(out, answer->outcome == PLUMB_NO_POSE ? "nothing to start from\n"
+                                                                  : "nowhere to end\n");
+        plumb_report_findings(&report, out);
+        return;
+    }
+    char head[PLUMB_MESSAGE_SIZE];
+    PlumbText text = plumb_text_begin(head, sizeof head);
+    plumb_text_string(&text, answer->setup.lift == PLUMB_DEADLIFT
+                                 ? "In motion, from the floor to the lockout in "
+                                 : "In motion, from the hole to standing in ");
+    plumb_text_quantity(&text, motion->facts.rep_time_s, PLUMB_Q_TIME, units);
+    plumb_print_heading(out, head);
+    print_instants(motion, units, out);
+    plumb_output_string(out, "  Net moments of both sides together, with what it takes to move "
+                             "body and bar.\n  Pressure: place of the floor's force along the "
+                             "foot, 0 heel, 1 toe tip.\n");
+    print_peaks(motion, units, out);
+    print_facts(motion, units, out);
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(out, path_words(answer->setup.lift), 0);
+    plumb_report_findings(&report, out);
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(out, plumb_caution_line(), 0);
+}
+
+static void put_joints(PlumbJson json, const char *key, const double value[PLUMB_JOINT_COUNT])
+{
+    const PlumbJson object = plumb_json_object(json, key);
+    for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
+        plumb_json_number(object, plumb_joint_name((PlumbJoint)i), value[i]);
+    }
+}
+
+static void put_facts(PlumbJson json, const PlumbMotionFacts *facts)
+{
+    const PlumbJson object = plumb_json_object(json, "motion_facts");
+    plumb_json_bool(object, "held", facts->held);
+    plumb_json_number(object, "rep_time_s", facts->rep_time_s);
+    plumb_json_number(object, "mean_bar_speed_m_s", facts->mean_bar_speed_m_s);
+    plumb_json_number(object, "peak_bar_speed_m_s", facts->peak_bar_speed_m_s);
+    plumb_json_number(object, "peak_power_w", facts->peak_power_w);
+    plumb_json_number(object, "pressure_low_frac", facts->pressure_low_frac);
+    plumb_json_number(object, "pressure_high_frac", facts->pressure_high_frac);
+    put_joints(object, "peak_moments_both_n_m", facts->peak_moment_n_m);
+    put_joints(object, "peak_static_moments_both_n_m", facts->peak_static_moment_n_m);
+    put_joints(object, "peak_t_s", facts->peak_t_s);
+}
+
+static void put_instant(PlumbJson json, const PlumbMotionPoint *point)
+{
+    const PlumbJson object = plumb_json_object(json, "motion");
+    plumb_json_number(object, "t_s", point->t_s);
+    plumb_json_number(object, "bar_speed_m_s", point->bar_speed_m_s);
+    plumb_json_number(object, "bar_acceleration_m_s2", point->bar_acceleration_m_s2);
+    put_joints(object, "moments_both_n_m", point->moment_both_n_m);
+    plumb_json_number(object, "ground_force_n", point->ground_force_n);
+    plumb_json_number(object, "pressure_frac", point->pressure_frac);
+    plumb_json_number(object, "power_w", point->power_w);
+    plumb_json_number(object, "energy_j", point->energy_j);
+}
+
+/* Every element is a full answer at rest in that pose, with `motion` beside it. */
+static void print_json(const Motion *motion, PlumbCliOutput *out)
+{
+    bool failed = false;
+    const PlumbJson body = plumb_json_begin(&failed);
+    const PlumbJson gym = plumb_json_begin(&failed);
+    plumb_json_body(body, &motion->request->lifter.body);
+    plumb_json_lifter(gym, &motion->request->lifter);
+    const PlumbJsonFrame frame = {body.object, gym.object};
+    plumb_output_string(out, "[");
+    for (int i = 0; i < motion->count || i == 0; i++) {
+        const PlumbJson json = plumb_json_begin(&failed);
+        const PlumbMotionPoint *const point = &motion->point[i];
+        const PlumbPathPoint at = {point->u, point->held, point->position,
+                                   point->position.point[PLUMB_PT_bar].x -
+                                       motion->answer.setup.bar_over_m};
+        plumb_json_answer(json, &motion->answer, &frame, motion->count > 0 ? &at : NULL);
+        if (motion->count > 0) {
+            put_instant(json, point);
+            put_facts(json, &motion->facts);
+        }
+        plumb_output_string(out, i > 0 ? ",\n" : "\n");
+        plumb_json_print(json, 0, out);
+    }
+    plumb_output_string(out, "\n]\n");
+    json_decref(body.object);
+    json_decref(gym.object);
+}
+
+static void csv_heads(PlumbCsv *csv)
+{
+    static const char *const names[] = {
+        "t_s",     "u_frac",        "outcome",        "bar_height_m", "bar_speed_m_s",
+        "power_w", "pressure_frac", "ground_force_n", "energy_j",     "bar_acceleration_m_s2"};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        plumb_csv_text(csv, names[i]);
+    }
+    for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
+        char name[CELL_SIZE];
+        PlumbText text = plumb_text_begin(name, sizeof name);
+        plumb_text_string(&text, "motion_moment_both_");
+        plumb_text_string(&text, plumb_joint_name((PlumbJoint)i));
+        plumb_text_string(&text, "_n_m");
+        plumb_csv_text(csv, name);
+    }
+    plumb_csv_position_head(csv);
+    plumb_csv_row_end(csv);
+}
+
+static void print_csv(const Motion *motion, PlumbCliOutput *out)
+{
+    PlumbCsv csv = {.out = out};
+    csv_heads(&csv);
+    for (int i = 0; i < motion->count; i++) {
+        const PlumbMotionPoint *const point = &motion->point[i];
+        plumb_csv_number(&csv, point->t_s);
+        plumb_csv_number(&csv, point->u);
+        plumb_csv_text(&csv,
+                       plumb_outcome_name(point->held ? motion->answer.outcome : PLUMB_NO_POSE));
+        plumb_csv_number(&csv, point->position.point[PLUMB_PT_bar].y);
+        plumb_csv_number(&csv, point->bar_speed_m_s);
+        plumb_csv_number(&csv, point->power_w);
+        plumb_csv_number(&csv, point->pressure_frac);
+        plumb_csv_number(&csv, point->ground_force_n);
+        plumb_csv_number(&csv, point->energy_j);
+        plumb_csv_number(&csv, point->bar_acceleration_m_s2);
+        for (int k = 0; k < PLUMB_JOINT_COUNT; k++) {
+            plumb_csv_number(&csv, point->moment_both_n_m[k]);
+        }
+        plumb_csv_position(&csv, &point->position, motion->answer.setup.lift);
+        plumb_csv_row_end(&csv);
+    }
+}
+
+static PlumbCliExit print(const PlumbCliArgs *args, const Motion *motion, PlumbCliFault *fault)
+{
+    PlumbCliOutput out = plumb_output_begin(args->output);
+    if (args->json) {
+        print_json(motion, &out);
+    } else if (args->csv) {
+        print_csv(motion, &out);
+    } else {
+        print_text(motion, args->units, &out);
+    }
+    const bool held = motion->count > 0 && motion->facts.held;
+    return plumb_cli_finish(&out, held ? PLUMB_EXIT_ANSWERED : PLUMB_EXIT_NO_POSE, fault);
+}
+
+static PlumbStatus solve(const PlumbCliArgs *args, Motion *motion, PlumbCliFault *fault)
+{
+    const PlumbCliRequest *const request = motion->request;
+    plumb_answer_solve(&request->lifter, &request->setup, &motion->answer);
+    if (motion->answer.outcome == PLUMB_NO_POSE || !motion->answer.end_held) {
+        return PLUMB_OK; /* an answer all the same */
+    }
+    fault->path[0] = '\0';
+    const PlumbStatus status =
+        plumb_motion_solve(&request->lifter, &motion->answer, request->setup.rep_time_s,
+                           args->points, motion->point, &motion->facts, &fault->error);
+    motion->count = status == PLUMB_OK ? args->points : 0;
+    return status;
+}
+
+PlumbCliExit plumb_cli_motion(const PlumbCliArgs *args, const PlumbCliRequest *request,
+                              PlumbCliFault *fault)
+{
+    Motion motion = {.request = request};
+    motion.point = calloc((size_t)args->points, sizeof *motion.point);
+    if (motion.point == NULL) {
+        return plumb_fault_exit(
+            plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "path", "no memory for so many points"));
+    }
+    const PlumbStatus status = solve(args, &motion, fault);
+    const PlumbCliExit code =
+        status == PLUMB_OK ? print(args, &motion, fault) : plumb_fault_exit(status);
+    free(motion.point);
+    return code;
+}
