@@ -36,7 +36,8 @@ static const struct {
     {"start.h", "study"},    {"dynamics.h", "solve"},   {"press.h", "solve"},
     {"handout.h", "scene"},  {"svg.h", "draw"},         {"phone.h", "scene"},
     {"drills.h", "io"},      {"report.h", "report"},    {"compare.h", "study"},
-    {"styles.h", "study"},   {"strength.h", "study"},
+    {"styles.h", "study"},   {"strength.h", "study"},   {"sources.h", "body"},
+    {"explain.h", "study"},
 };
 
 /* System headers that only some folders may include, as beginnings of their names. */

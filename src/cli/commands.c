@@ -109,6 +109,13 @@ const PlumbCliCommand plumb_cli_commands[] = {
      BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_OUTPUT) | BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_PENCIL) |
          BIT(PLUMB_OPT_DATE),
      plumb_cli_share},
+    {"sources", "[WORD..]", "what every figure rests on",
+     "Lists every row of the tables, every constant and every source, with what it rests on, and "
+     "published results against this program's. WORD keeps the rows that have it in file, key, "
+     "basis or source.",
+     "plumbar sources memory",
+     BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_JSON) | BIT(PLUMB_OPT_CSV) | BIT(PLUMB_OPT_OUTPUT),
+     plumb_cli_sources},
     {"view", "[deadlift|squat] [FILE[:SET-UP]] [KEY=..]", "the window with its rulers",
      "Opens the drawing with rulers to drag.",
      "plumbar view squat sex=male stature=178cm mass=85kg",

@@ -166,7 +166,7 @@ void plumb_help_command(const PlumbCliCommand *command, PlumbCliOutput *out)
     const bool measures = strcmp(command->name, "new") == 0 || strcmp(command->name, "body") == 0;
     if (measures) {
         lifter_list(out);
-    } else {
+    } else if (strcmp(command->name, "sources") != 0) {
         settings_list(out);
         plumb_output_string(out, "\nKeys of the lifter: see plumbar help body\n");
     }

@@ -11,6 +11,7 @@
 #include <plumbar/dynamics.h>
 #include <plumbar/scene.h>
 
+#include <math.h>
 #include <stdlib.h>
 
 enum { CELL_SIZE = 64 };
@@ -211,9 +212,8 @@ static void print_json(const Motion *motion, PlumbCliOutput *out)
     for (int i = 0; i < motion->count || i == 0; i++) {
         const PlumbJson json = plumb_json_begin(&failed);
         const PlumbMotionPoint *const point = &motion->point[i];
-        const PlumbPathPoint at = {point->u, point->held, point->position,
-                                   point->position.point[PLUMB_PT_bar].x -
-                                       motion->answer.setup.bar_over_m};
+        /* Whether the shin pushes the bar is a matter of the path's steps in u. */
+        const PlumbPathPoint at = {point->u, point->held, point->position, (double)NAN};
         plumb_json_answer(json, &motion->answer, &frame, motion->count > 0 ? &at : NULL);
         if (motion->count > 0) {
             put_instant(json, point);
