@@ -118,6 +118,30 @@ PlumbFraction plumb_fraction(PlumbSex sex, PlumbTable table, PlumbLength length)
     return fraction;
 }
 
+PlumbFractionRows plumb_fraction_rows(PlumbSex sex, PlumbTable table, PlumbLength length)
+{
+    const Rule *rule = &rules[length];
+    const PlumbClassicLengthRow *plus = rule->plus == NO_ROW ? NULL : classic_row(rule->plus);
+    const PlumbClassicLengthRow *minus = rule->minus == NO_ROW ? NULL : classic_row(rule->minus);
+    if (table == PLUMB_CLASSIC && (plus || minus)) {
+        return (PlumbFractionRows){
+            .file = "classic_lengths.csv",
+            .plus = plus ? plus->key : "",
+            .minus = minus ? minus->key : "",
+            .plus_frac = plus ? plus->fraction : 1.0,
+            .minus_frac = minus ? minus->fraction : 0.0,
+        };
+    }
+    const PlumbProportionRow *rows = plumb_table_proportion;
+    return (PlumbFractionRows){
+        .file = "lengths.csv",
+        .plus = rule->plus == NO_ROW ? "" : rows[rule->plus].key,
+        .minus = rule->minus == NO_ROW ? "" : rows[rule->minus].key,
+        .plus_frac = rule->plus == NO_ROW ? 1.0 : rows[rule->plus].mean[sex],
+        .minus_frac = rule->minus == NO_ROW ? 0.0 : rows[rule->minus].mean[sex],
+    };
+}
+
 PlumbFraction plumb_fraction_of_stature(PlumbSex sex, PlumbLength length)
 {
     PlumbFraction share = plumb_fraction(sex, PLUMB_SURVEY, length);

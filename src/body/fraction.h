@@ -19,6 +19,18 @@ typedef struct PlumbFraction {
 
 PlumbFraction plumb_fraction(PlumbSex sex, PlumbTable table, PlumbLength length);
 
+/* The rows of which a length's fraction is the difference. plus: "" where the whole stature stands
+ * in its place; minus: "" where nothing is taken off. */
+typedef struct PlumbFractionRows {
+    const char *file; /* of anthropometry/ */
+    const char *plus;
+    const char *minus;
+    double plus_frac;
+    double minus_frac;
+} PlumbFractionRows;
+
+PlumbFractionRows plumb_fraction_rows(PlumbSex sex, PlumbTable table, PlumbLength length);
+
 /* The survey's length / stature, mean and spread; a share of foot or trunk carries the spread of
  * that too. */
 PlumbFraction plumb_fraction_of_stature(PlumbSex sex, PlumbLength length);

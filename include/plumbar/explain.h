@@ -1,0 +1,137 @@
+/* SPDX-License-Identifier: MIT */
+/* The working of one figure: the equation, this lifter's numbers put in term by term, and the rows
+ * and sources that they come from. */
+#ifndef PLUMBAR_EXPLAIN_H
+#define PLUMBAR_EXPLAIN_H
+
+#include <plumbar/dynamics.h>
+#include <plumbar/sources.h>
+
+/* Figures that can be explained. Those of a joint are asked for as "hip_moment", "hip_arm",
+ * "hip_effort"; a length by its name. */
+#define PLUMB_EXPLAIN_LIST(X)                                                                      \
+    X(moment, "net joint moment, both sides")                                                      \
+    X(arm, "the bar's moment arm")                                                                 \
+    X(effort, "relative effort")                                                                   \
+    X(knee_extension, "knee moment about its own axis, each side")                                 \
+    X(knee_frontal, "knee moment seen from the front, each side")                                  \
+    X(ankle_along_foot, "ankle moment along the foot, each side")                                  \
+    X(hip_frontal, "hip moment seen from the front, each side")                                    \
+    X(balance, "balance along the foot; in motion, the centre of pressure")                        \
+    X(travel, "bar travel")                                                                        \
+    X(summed_effort, "summed effort")                                                              \
+    X(length, "length of the body")
+
+typedef enum PlumbExplainKind {
+#define X(name, text) PLUMB_EXPLAIN_##name,
+    PLUMB_EXPLAIN_LIST(X)
+#undef X
+        PLUMB_EXPLAIN_KIND_COUNT
+} PlumbExplainKind;
+
+typedef struct PlumbQuestion {
+    PlumbExplainKind kind;
+    PlumbJoint joint;   /* moment, arm, effort */
+    PlumbLength length; /* length */
+} PlumbQuestion;
+
+/* All questions in a fixed order, and their names. */
+int plumb_question_count(void);
+PlumbQuestion plumb_question(int index);
+void plumb_question_name(PlumbText *text, PlumbQuestion question);
+/* The question named name[length]; false where none is. */
+bool plumb_question_find(const char *name, size_t length, PlumbQuestion *question);
+/* The nearest name to a misspelt one, appended; false where none is near. */
+bool plumb_question_nearest(const char *name, size_t length, PlumbText *text);
+
+enum {
+    PLUMB_EXPLAIN_STEPS = 3,
+    PLUMB_EXPLAIN_COLUMNS = 8,
+    PLUMB_EXPLAIN_TERMS = 12,
+    PLUMB_EXPLAIN_NUMBERS = 64,
+    PLUMB_EXPLAIN_SYMBOLS = 20,
+    PLUMB_EXPLAIN_NOTES = 4,
+    PLUMB_EXPLAIN_NAME = 56,
+    PLUMB_EXPLAIN_LINE = 120,
+    PLUMB_EXPLAIN_SENTENCE = 400
+};
+
+/* A column of figures. Static strings. */
+typedef struct PlumbExplainColumn {
+    const char *symbol;
+    const char *unit; /* "" for a ratio */
+    int decimals;     /* with which its figures are shown */
+} PlumbExplainColumn;
+
+/* A row of the sum; value[k] belongs to column k, NaN where the column does not concern it. The
+ * last column is what the term adds. */
+typedef struct PlumbExplainTerm {
+    char words[PLUMB_EXPLAIN_NAME];
+    double value[PLUMB_EXPLAIN_COLUMNS];
+} PlumbExplainTerm;
+
+/* One equation: its terms add up to the result. The last column is shown with as many digits as it
+ * takes for the figures as shown to add up to the result as shown. */
+typedef struct PlumbExplainStep {
+    const char *title;
+    const char *words;   /* the equation as a sentence */
+    const char *symbols; /* the equation */
+    int column_count;
+    PlumbExplainColumn column[PLUMB_EXPLAIN_COLUMNS];
+    int term_count;
+    PlumbExplainTerm term[PLUMB_EXPLAIN_TERMS];
+    const char *symbol; /* of the result */
+    const char *unit;
+    int decimals;
+    double result;
+} PlumbExplainStep;
+
+typedef struct PlumbExplainSymbol {
+    const char *symbol;
+    const char *words;
+} PlumbExplainSymbol;
+
+/* A number that went in, and where it is from. row: rows of anthropometry/, NULL where the lifter
+ * or the set-up gave it, or the pose was solved for it. */
+typedef struct PlumbExplainNumber {
+    char words[PLUMB_EXPLAIN_NAME];
+    double value; /* SI */
+    const char *unit;
+    const char *basis; /* as held by this lifter: "measured", "survey", "given", "default" ... */
+    const PlumbSourceRow *row[2];
+} PlumbExplainNumber;
+
+typedef struct PlumbExplanation {
+    PlumbQuestion question;
+    char title[PLUMB_EXPLAIN_LINE];
+    int symbol_count;
+    PlumbExplainSymbol symbol[PLUMB_EXPLAIN_SYMBOLS];
+    int step_count;
+    PlumbExplainStep step[PLUMB_EXPLAIN_STEPS];
+    int number_count;
+    PlumbExplainNumber number[PLUMB_EXPLAIN_NUMBERS];
+    int note_count;
+    const char *note[PLUMB_EXPLAIN_NOTES];
+    double program; /* the same figure as the program gives it elsewhere, SI */
+    PlumbQuantity quantity;
+} PlumbExplanation;
+
+/* Of what a figure is asked. Pointers are borrowed. */
+typedef struct PlumbExplainSubject {
+    const PlumbBodySpec *spec; /* what the body was built from */
+    const PlumbLifter *lifter;
+    const PlumbAnswer *answer;      /* a held one; may be NULL for a length */
+    bool at_end;                    /* lockout or standing instead of start or hole */
+    const PlumbMotionPoint *motion; /* an instant in motion, or NULL: at rest */
+} PlumbExplainSubject;
+
+/* The position that a subject speaks of. */
+const PlumbPosition *plumb_explain_position(const PlumbExplainSubject *subject);
+
+/* Works a question out. PLUMB_BAD_INPUT, nothing written, where the subject has no such figure: a
+ * squat's shoulder effort, an effort or length or a moment in space in motion, travel without an
+ * end. */
+PlumbStatus plumb_explain(const PlumbExplainSubject *subject, PlumbQuestion question,
+                          PlumbExplanation *explanation, PlumbError *error);
+
+#endif

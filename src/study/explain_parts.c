@@ -1,0 +1,100 @@
+/* SPDX-License-Identifier: MIT */
+/* Puts an explanation together: steps, terms, and the digits with which a sum is shown. */
+#include "study/explain_parts.h"
+
+#include <assert.h>
+
+PlumbExplainStep *plumb_explain_step(PlumbExplanation *e, const char *title, const char *words,
+                                     const char *symbols)
+{
+    assert(e->step_count < PLUMB_EXPLAIN_STEPS);
+    PlumbExplainStep *step = &e->step[e->step_count++];
+    step->title = title;
+    step->words = words;
+    step->symbols = symbols;
+    return step;
+}
+
+void plumb_explain_column(PlumbExplainStep *step, const char *symbol, const char *unit,
+                          int decimals)
+{
+    assert(step->column_count < PLUMB_EXPLAIN_COLUMNS);
+    step->column[step->column_count++] = (PlumbExplainColumn){symbol, unit, decimals};
+}
+
+PlumbExplainTerm *plumb_explain_term(PlumbExplainStep *step, const char *words)
+{
+    assert(step->term_count < PLUMB_EXPLAIN_TERMS);
+    PlumbExplainTerm *term = &step->term[step->term_count++];
+    PlumbText text = plumb_text_begin(term->words, sizeof term->words);
+    plumb_text_string(&text, words);
+    for (int i = 0; i < PLUMB_EXPLAIN_COLUMNS; i++) {
+        term->value[i] = (double)NAN;
+    }
+    return term;
+}
+
+void plumb_explain_figures(const PlumbExplainStep *step, PlumbExplainTerm *term,
+                           const double *value)
+{
+    for (int i = 0; i < step->column_count; i++) {
+        term->value[i] = value[i];
+    }
+}
+
+/* Whether the terms, rounded to so many digits, add up to the result as it is shown. Counted in
+ * whole units of the last digit. */
+static bool adds_up(const PlumbExplainStep *step, int digits)
+{
+    const double unit = pow(10.0, digits);
+    const double coarse = pow(10.0, digits - step->decimals);
+    double sum = 0.0;
+    for (int i = 0; i < step->term_count; i++) {
+        sum += round(step->term[i].value[step->column_count - 1] * unit);
+    }
+    return round(sum / coarse) == round(step->result * pow(10.0, step->decimals));
+}
+
+void plumb_explain_sum(PlumbExplainStep *step, const char *symbol, const char *unit, int decimals)
+{
+    enum { DIGITS_MAX = 12 };
+    PlumbExplainColumn *last = &step->column[step->column_count - 1];
+    step->symbol = symbol;
+    step->unit = unit;
+    step->decimals = decimals;
+    step->result = 0.0;
+    for (int i = 0; i < step->term_count; i++) {
+        step->result += step->term[i].value[step->column_count - 1];
+    }
+    last->decimals = decimals;
+    while (last->decimals < DIGITS_MAX && !adds_up(step, last->decimals)) {
+        last->decimals++;
+    }
+}
+
+void plumb_explain_symbol(PlumbExplanation *e, const char *symbol, const char *words)
+{
+    assert(e->symbol_count < PLUMB_EXPLAIN_SYMBOLS);
+    e->symbol[e->symbol_count++] = (PlumbExplainSymbol){symbol, words};
+}
+
+void plumb_explain_note(PlumbExplanation *e, const char *note)
+{
+    assert(e->note_count < PLUMB_EXPLAIN_NOTES);
+    e->note[e->note_count++] = note;
+}
+
+void plumb_explain_number(PlumbExplanation *e, const char *words, double value, const char *unit,
+                          const char *basis, const PlumbSourceRow *first,
+                          const PlumbSourceRow *second)
+{
+    assert(e->number_count < PLUMB_EXPLAIN_NUMBERS);
+    PlumbExplainNumber *number = &e->number[e->number_count++];
+    PlumbText text = plumb_text_begin(number->words, sizeof number->words);
+    plumb_text_string(&text, words);
+    number->value = value;
+    number->unit = unit;
+    number->basis = basis;
+    number->row[0] = first;
+    number->row[1] = second;
+}

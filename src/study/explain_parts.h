@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: MIT */
+/* How an explanation is put together: steps, terms, symbols, and numbers with their rows. */
+#ifndef PLUMB_STUDY_EXPLAIN_PARTS_H
+#define PLUMB_STUDY_EXPLAIN_PARTS_H
+
+#include <plumbar/explain.h>
+
+#include "base/vec.h"
+
+/* Begins a step; columns and terms follow. Strings are static. */
+PlumbExplainStep *plumb_explain_step(PlumbExplanation *e, const char *title, const char *words,
+                                     const char *symbols);
+void plumb_explain_column(PlumbExplainStep *step, const char *symbol, const char *unit,
+                          int decimals);
+/* A new term with no figures yet. */
+PlumbExplainTerm *plumb_explain_term(PlumbExplainStep *step, const char *words);
+/* Sets the figures of a term, one a column. */
+void plumb_explain_figures(const PlumbExplainStep *step, PlumbExplainTerm *term,
+                           const double *value);
+/* Adds the terms up and finds the digits with which they are shown. */
+void plumb_explain_sum(PlumbExplainStep *step, const char *symbol, const char *unit, int decimals);
+
+void plumb_explain_symbol(PlumbExplanation *e, const char *symbol, const char *words);
+void plumb_explain_note(PlumbExplanation *e, const char *note);
+
+/* Numbers and their rows. */
+void plumb_explain_number(PlumbExplanation *e, const char *words, double value, const char *unit,
+                          const char *basis, const PlumbSourceRow *first,
+                          const PlumbSourceRow *second);
+void plumb_explain_gravity(PlumbExplanation *e);
+/* Share of body mass and centre of the masses from `first` to `last`. */
+void plumb_explain_masses(PlumbExplanation *e, const PlumbLifter *lifter, PlumbMass first,
+                          PlumbMass last);
+void plumb_explain_length(PlumbExplanation *e, const PlumbLifter *lifter, PlumbLength length);
+/* The lengths and settings on which the pose and so every place rests. */
+void plumb_explain_pose(PlumbExplanation *e, const PlumbExplainSubject *subject);
+
+/* The kinds of question, each in its file. */
+PlumbStatus plumb_explain_moment(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_arm(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_balance(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_travel(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_space(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_effort(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_summed(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_body_length(const PlumbExplainSubject *s, PlumbExplanation *e);
+
+#endif

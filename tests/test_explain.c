@@ -1,0 +1,328 @@
+/* SPDX-License-Identifier: MIT */
+/* Workings: their terms, as printed, add up to the result as printed, which is the program's. */
+#include "support.h"
+
+#include "motion.h"
+
+#include <plumbar/explain.h>
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { CELL = 64 };
+
+static PlumbExplanation explanation;
+
+/* A lifter with some lengths measured, some asked for in standard deviations, some taped. */
+static void random_subject(Random *random, PlumbBodySpec *spec, PlumbLifter *lifter)
+{
+    for (;;) {
+        const PlumbSex sex = random_one_in(random, 2) ? PLUMB_MALE : PLUMB_FEMALE;
+        *spec = plumb_body_spec(sex, random_between(random, 1.5, 1.98),
+                                random_between(random, 50.0, 130.0));
+        spec->age_years = random_one_in(random, 2) ? random_between(random, 16.0, 80.0) : 0.0;
+        spec->length_table = random_one_in(random, 5) ? PLUMB_CLASSIC : PLUMB_SURVEY;
+        spec->mass_table = random_one_in(random, 5) ? PLUMB_CLASSIC : PLUMB_SURVEY;
+        const double h = spec->stature_m;
+        const double taped[PLUMB_TAPE_COUNT] = {[PLUMB_TAPE_sitting_height] = 0.522 * h,
+                                                [PLUMB_TAPE_buttock_to_knee] = 0.350 * h,
+                                                [PLUMB_TAPE_knee_height_sitting] = 0.318 * h,
+                                                [PLUMB_TAPE_span] = 1.03 * h,
+                                                [PLUMB_TAPE_shoulder_to_elbow] = 0.207 * h,
+                                                [PLUMB_TAPE_elbow_to_wrist] = 0.156 * h,
+                                                [PLUMB_TAPE_foot] = 0.153 * h,
+                                                [PLUMB_TAPE_heel_to_ankle_bone] = 0.039 * h,
+                                                [PLUMB_TAPE_floor_to_fingertips] = 0.375 * h};
+        for (int i = 0; i < PLUMB_TAPE_COUNT; i++) {
+            if (random_one_in(random, 3)) {
+                spec->tape[i].kind = PLUMB_MEASURE_LENGTH;
+                spec->tape[i].value = taped[i] * random_between(random, 0.98, 1.02);
+            }
+        }
+        static const PlumbLength varied[] = {PLUMB_LEN_thigh, PLUMB_LEN_trunk, PLUMB_LEN_upper_arm,
+                                             PLUMB_LEN_hip_joint_spacing};
+        for (size_t i = 0; i < sizeof varied / sizeof varied[0]; i++) {
+            if (random_one_in(random, 4)) {
+                spec->measure[varied[i]].kind = PLUMB_MEASURE_SPREAD;
+                spec->measure[varied[i]].value = random_between(random, -1.5, 1.5);
+            }
+        }
+        if (random_one_in(random, 4)) {
+            spec->measure[PLUMB_LEN_shank].kind = PLUMB_MEASURE_LENGTH;
+            spec->measure[PLUMB_LEN_shank].value = 0.236 * h;
+        }
+        PlumbBody body;
+        if (plumb_body_build(spec, &body, NULL) == PLUMB_OK) {
+            *lifter = plumb_lifter_default(&body);
+            for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
+                lifter->strength[i] = random_between(random, 0.6, 2.0);
+            }
+            return;
+        }
+    }
+}
+
+/* The figure as it is printed, read back as a whole number of units of its last digit. */
+static double printed(double value, int decimals)
+{
+    char cell[CELL];
+    PlumbText text = plumb_text_begin(cell, sizeof cell);
+    plumb_text_fixed(&text, value, decimals);
+    assert_false(text.cut);
+    return round(strtod(cell, NULL) * pow(10.0, decimals));
+}
+
+static void check_step(const PlumbExplainStep *step)
+{
+    const int last = step->column_count - 1;
+    const int digits = step->column[last].decimals;
+    double sum = 0.0;
+    for (int i = 0; i < step->term_count; i++) {
+        sum += printed(step->term[i].value[last], digits);
+    }
+    const double shown = sum / pow(10.0, digits - step->decimals);
+    assert_near(round(shown), printed(step->result, step->decimals), 0.0);
+    assert_true(digits < 12);
+    assert_true(step->words[0] != '\0' && step->symbols[0] != '\0' && step->title[0] != '\0');
+}
+
+static void check_numbers(void)
+{
+    assert_true(explanation.number_count > 0 && explanation.symbol_count > 0);
+    for (int i = 0; i < explanation.number_count; i++) {
+        const PlumbExplainNumber *number = &explanation.number[i];
+        assert_true(isfinite(number->value));
+        for (int k = 0; k < 2; k++) {
+            if (number->row[k] != NULL) {
+                assert_true(number->row[k]->citation[0] != '\0');
+                assert_true(number->row[k]->basis[0] != '\0');
+            }
+        }
+    }
+}
+
+/* Whether a number has a row wherever the lifter or the set-up did not give it. */
+static void check_rows(void)
+{
+    static const char *const without[] = {"given",
+                                          "measured",
+                                          "solved pose",
+                                          "body mass and load",
+                                          "sum of m (g + ay)",
+                                          "foot's length and toes",
+                                          "this body",
+                                          "converted from tape"};
+    for (int i = 0; i < explanation.number_count; i++) {
+        const PlumbExplainNumber *number = &explanation.number[i];
+        bool allowed = number->row[0] != NULL || number->row[1] != NULL;
+        for (size_t k = 0; k < sizeof without / sizeof without[0]; k++) {
+            allowed = allowed || strcmp(number->basis, without[k]) == 0;
+        }
+        /* A disc or bar of the lifter's own. */
+        if (!allowed) {
+            fail_msg("%s (%s) has no row", number->words, number->basis);
+        }
+    }
+}
+
+static int check_all(const PlumbExplainSubject *subject)
+{
+    int explained = 0;
+    for (int i = 0; i < plumb_question_count(); i++) {
+        PlumbError error;
+        const PlumbQuestion question = plumb_question(i);
+        if (plumb_explain(subject, question, &explanation, &error) != PLUMB_OK) {
+            continue;
+        }
+        const PlumbExplainStep *final = &explanation.step[explanation.step_count - 1];
+        const double scale = fmax(1.0, fabs(explanation.program));
+        if (!(fabs(final->result - explanation.program) <= 1e-9 * scale)) {
+            fail_msg("%s: %.15g, the program %.15g", explanation.title, final->result,
+                     explanation.program);
+        }
+        assert_near(printed(final->result, final->decimals),
+                    printed(explanation.program, final->decimals), 0.0);
+        for (int k = 0; k < explanation.step_count; k++) {
+            check_step(&explanation.step[k]);
+        }
+        check_numbers();
+        check_rows();
+        explained++;
+    }
+    return explained;
+}
+
+static void terms__add_up_to_the_program_in_any_case(void **state)
+{
+    (void)state;
+    Random random = random_begin(0x6578706c61696eu);
+    int positions = 0;
+    int motions = 0;
+    for (int i = 0; i < 120; i++) {
+        PlumbBodySpec spec;
+        PlumbLifter lifter;
+        random_subject(&random, &spec, &lifter);
+        const PlumbSetup setup =
+            random_setup(&random, &lifter, i % 2 == 0 ? PLUMB_DEADLIFT : PLUMB_SQUAT);
+        PlumbAnswer answer;
+        plumb_answer_quick(&lifter, &setup, &answer);
+        PlumbExplainSubject subject = {&spec, &lifter, &answer, false, NULL};
+        if (answer.outcome == PLUMB_NO_POSE) {
+            subject.answer = NULL;
+            assert_int_equal(check_all(&subject), PLUMB_LENGTH_COUNT);
+            continue;
+        }
+        const int shoulder = setup.lift == PLUMB_DEADLIFT ? 0 : 1;
+        const int travel = answer.end_held ? 0 : 1;
+        assert_int_equal(check_all(&subject), plumb_question_count() - shoulder - travel);
+        positions++;
+        if (!answer.end_held) {
+            continue;
+        }
+        subject.at_end = true;
+        assert_int_equal(check_all(&subject), plumb_question_count() - shoulder);
+        PlumbMotionPoint point;
+        PlumbError error;
+        if (plumb_motion_at(&lifter, &answer, 1.3, random_between(&random, 0.1, 1.2), &point,
+                            &error) == PLUMB_OK &&
+            point.held) {
+            subject.motion = &point;
+            /* Moments, arms, balance and the lengths. */
+            assert_int_equal(check_all(&subject), 11 + PLUMB_LENGTH_COUNT);
+            motions++;
+        }
+    }
+    print_message("  %d poses, %d instants in motion\n", positions, motions);
+    assert_true(positions > 80 && motions > 50);
+}
+
+/* 85 kg man, hip at rest: the bar's term alone is 180 kg × g × its lever. */
+static void moment__bar_by_hand(void **state)
+{
+    (void)state;
+    const PlumbBodySpec spec = plumb_body_spec(PLUMB_MALE, 1.78, 85.0);
+    PlumbBody body;
+    assert_int_equal(plumb_body_build(&spec, &body, NULL), PLUMB_OK);
+    const PlumbLifter lifter = plumb_lifter_default(&body);
+    PlumbSetup setup = plumb_setup_default(PLUMB_DEADLIFT);
+    setup.load_kg = 180.0;
+    PlumbAnswer answer;
+    plumb_answer_solve(&lifter, &setup, &answer);
+    const PlumbExplainSubject subject = {&spec, &lifter, &answer, false, NULL};
+    PlumbQuestion question;
+    assert_true(plumb_question_find("hip_moment", 10, &question));
+    assert_int_equal(plumb_explain(&subject, question, &explanation, NULL), PLUMB_OK);
+    const PlumbExplainStep *step = &explanation.step[0];
+    assert_int_equal(step->term_count, 7);
+    assert_string_equal(step->term[6].words, "bar");
+    const double lever = answer.start.bar_arm_m[PLUMB_JOINT_hip];
+    assert_near(step->term[6].value[3], 180.0 * 9.80665 * lever, 1e-9);
+    assert_near(step->result, answer.start.moment_both_n_m[PLUMB_JOINT_hip], 1e-9);
+}
+
+static void questions__have_names_that_find_them(void **state)
+{
+    (void)state;
+    for (int i = 0; i < plumb_question_count(); i++) {
+        char name[CELL];
+        PlumbText text = plumb_text_begin(name, sizeof name);
+        plumb_question_name(&text, plumb_question(i));
+        PlumbQuestion found;
+        assert_true(plumb_question_find(name, strlen(name), &found));
+        char again[CELL];
+        text = plumb_text_begin(again, sizeof again);
+        plumb_question_name(&text, found);
+        assert_string_equal(name, again);
+    }
+    PlumbQuestion none;
+    assert_false(plumb_question_find("hip_moments", 11, &none));
+    char near[CELL];
+    PlumbText text = plumb_text_begin(near, sizeof near);
+    assert_true(plumb_question_nearest("hip_momnt", 9, &text));
+    assert_string_equal(near, "hip_moment");
+    text = plumb_text_begin(near, sizeof near);
+    assert_false(plumb_question_nearest("zzzzzzzz", 8, &text));
+}
+
+static void explain__refuses_what_there_is_not(void **state)
+{
+    (void)state;
+    const PlumbBodySpec spec = plumb_body_spec(PLUMB_MALE, 1.78, 85.0);
+    PlumbBody body;
+    assert_int_equal(plumb_body_build(&spec, &body, NULL), PLUMB_OK);
+    const PlumbLifter lifter = plumb_lifter_default(&body);
+    const PlumbSetup setup = plumb_setup_default(PLUMB_SQUAT);
+    PlumbAnswer answer;
+    plumb_answer_quick(&lifter, &setup, &answer);
+    PlumbExplainSubject subject = {&spec, &lifter, &answer, false, NULL};
+    PlumbError error;
+    PlumbQuestion question;
+    assert_true(plumb_question_find("shoulder_effort", 15, &question));
+    assert_int_equal(plumb_explain(&subject, question, &explanation, &error), PLUMB_BAD_INPUT);
+    assert_non_null(strstr(error.message, "shoulder"));
+    answer.outcome = PLUMB_NO_POSE;
+    assert_true(plumb_question_find("balance", 7, &question));
+    assert_int_equal(plumb_explain(&subject, question, &explanation, &error), PLUMB_BAD_INPUT);
+    assert_non_null(strstr(error.message, "no pose"));
+}
+
+/* Each row of constants.csv stands in the file that it names; the value of gravity is the code's.
+ */
+static void constants__stand_in_the_code(void **state)
+{
+    (void)state;
+    int checked = 0;
+    for (int i = 0; i < plumb_source_row_count(); i++) {
+        const PlumbSourceRow *row = plumb_source_row(i);
+        if (strcmp(row->file, "constants.csv") != 0) {
+            continue;
+        }
+        char path[512];
+        char wanted[256];
+        assert_int_equal(sscanf(strstr(row->figures, "file "), "file %250[^,]", wanted), 1);
+        snprintf(path, sizeof path, "%s/%s", PLUMB_SOURCE_DIR, wanted);
+        const char *text = strstr(row->figures, ", text ") + strlen(", text ");
+        FILE *file = fopen(path, "rb");
+        if (file == NULL) {
+            fail_msg("%s: no such file", path);
+        }
+        static char source[1 << 17];
+        source[fread(source, 1, sizeof source - 1, file)] = '\0';
+        fclose(file);
+        if (strstr(source, text) == NULL) {
+            fail_msg("%s does not hold \"%s\"", wanted, text);
+        }
+        checked++;
+    }
+    assert_true(checked >= 10);
+    assert_non_null(strstr(plumb_source_find("constants.csv", "gravity")->figures, "9.80665"));
+    assert_near(PLUMB_GRAVITY, 9.80665, 0.0);
+}
+
+static void sources__every_row_has_basis_and_citation(void **state)
+{
+    (void)state;
+    assert_true(plumb_source_row_count() > 200);
+    for (int i = 0; i < plumb_source_row_count(); i++) {
+        const PlumbSourceRow *row = plumb_source_row(i);
+        if (row->basis[0] == '\0' || row->citation[0] == '\0' || row->figures[0] == '\0') {
+            fail_msg("%s, %s: basis, citation or figures are missing", row->file, row->key);
+        }
+        assert_ptr_equal(plumb_source_find(row->file, row->key), row);
+    }
+    assert_null(plumb_source_find("masses.csv", "male tail"));
+    assert_string_equal(plumb_source_find("masses.csv", "male thorax")->source, "deleva1996");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(terms__add_up_to_the_program_in_any_case),
+        cmocka_unit_test(moment__bar_by_hand),
+        cmocka_unit_test(questions__have_names_that_find_them),
+        cmocka_unit_test(explain__refuses_what_there_is_not),
+        cmocka_unit_test(constants__stand_in_the_code),
+        cmocka_unit_test(sources__every_row_has_basis_and_citation),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
