@@ -15,9 +15,9 @@ static Table table;
 /* Columns that name a row, where they stand first; the first column always does. */
 static bool is_key(const char *column)
 {
-    static const char *const keys[] = {"sex",   "segment", "length", "dimension", "action",
-                                       "age",   "tape",    "joint",  "motion",    "item",
-                                       "style", "seat",    "setting"};
+    static const char *const keys[] = {"sex",   "segment", "length",  "dimension", "action",
+                                       "age",   "tape",    "joint",   "motion",    "item",
+                                       "style", "seat",    "setting", "about",     "lift"};
     for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
         if (strcmp(keys[i], column) == 0) {
             return true;
@@ -63,8 +63,12 @@ static void put_column(FILE *out, int row, int column)
     fputc('"', out);
 }
 
+/* A file whose rows say in words what they rest on has no ids. */
 static const char *citation(int row, int column)
 {
+    if (column < 0) {
+        return table.cell[row][table_column(&table, "rests_on")].text;
+    }
     const Cell *cell = &table.cell[row][column];
     for (int i = 1; i < sources.rows; i++) {
         if (strcmp(sources.cell[i][0].text, cell->text) == 0) {
@@ -77,7 +81,8 @@ static const char *citation(int row, int column)
 /* "name figure" of every column that is not told elsewhere. */
 static void put_figures(FILE *out, int row, int from)
 {
-    static const char *const elsewhere[] = {"basis", "status", "source", "note", "meaning"};
+    static const char *const elsewhere[] = {"basis", "status",  "source",
+                                            "note",  "meaning", "rests_on"};
     bool begun = false;
     fputs(", \"", out);
     for (int i = from; i < table.columns; i++) {
@@ -99,9 +104,11 @@ static void put_figures(FILE *out, int row, int from)
 static void put_row(FILE *out, const char *file, int row)
 {
     const int keys = key_columns();
-    const int basis = find_column("basis") >= 0 ? find_column("basis") : find_column("status");
+    const int basis = find_column("basis") >= 0    ? find_column("basis")
+                      : find_column("status") >= 0 ? find_column("status")
+                                                   : find_column("rests_on");
     const int note = find_column("note") >= 0 ? find_column("note") : find_column("meaning");
-    const int source = table_column(&table, "source");
+    const int source = find_column("source");
     fprintf(out, "    {\"%s\", \"", file);
     for (int k = 0; k < keys; k++) {
         fputs(k > 0 ? " " : "", out);

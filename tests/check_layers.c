@@ -37,7 +37,7 @@ static const struct {
     {"handout.h", "scene"},  {"svg.h", "draw"},         {"phone.h", "scene"},
     {"drills.h", "io"},      {"report.h", "report"},    {"compare.h", "study"},
     {"styles.h", "study"},   {"strength.h", "study"},   {"sources.h", "body"},
-    {"explain.h", "study"},
+    {"explain.h", "study"},  {"working.h", "scene"},
 };
 
 /* System headers that only some folders may include, as beginnings of their names. */

@@ -1,0 +1,304 @@
+/* SPDX-License-Identifier: MIT */
+/* The page of a working: title, free body, equations with their tables, symbols, sources. */
+#include <plumbar/working.h>
+
+#include "scene/board.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double MARGIN_MM = 9.0;
+static const double BODY_MM = 104.0; /* height of the free body */
+static const double TERM_MM = 44.0;  /* width of the column of words */
+
+enum { LINE_SIZE = 1024 };
+
+typedef struct Page {
+    PlumbBoard board;
+    const PlumbWorking *working;
+    double x_mm;
+    double y_mm;
+    double width_mm;
+    double bottom_mm;
+    double em_mm;
+} Page;
+
+/* A paragraph, as far as the page reaches. */
+static void paragraph(Page *page, PlumbRole role, double size_mm, const char *text)
+{
+    const int room = (int)((page->bottom_mm - page->y_mm) / (PLUMB_LINE_PITCH * size_mm));
+    if (room > 0) {
+        plumb_board_wrap(&page->board, role, TAG_NONE, page->x_mm, &page->y_mm, page->width_mm,
+                         size_mm, room, text);
+    }
+}
+
+static void cell(const Page *page, double x_mm, PlumbAlign align, PlumbRole role, const char *text)
+{
+    plumb_board_text(&page->board, role, TAG_NONE, (PlumbVec2){x_mm, page->y_mm + page->em_mm},
+                     page->em_mm, align, text);
+}
+
+static double column_end(const Page *page, const PlumbExplainStep *step, int column)
+{
+    const double width = (page->width_mm - TERM_MM) / step->column_count;
+    return page->x_mm + TERM_MM + width * (column + 1);
+}
+
+static void rule(const Page *page, const PlumbExplainStep *step)
+{
+    const double y = page->y_mm + 0.2 * page->em_mm;
+    plumb_scene_line(page->board.scene, PEN_RULE, TAG_NONE, (PlumbVec2){page->x_mm, y},
+                     (PlumbVec2){column_end(page, step, step->column_count - 1), y});
+}
+
+static void table_head(Page *page, const PlumbExplainStep *step)
+{
+    for (int i = 0; i < step->column_count; i++) {
+        cell(page, column_end(page, step, i), PLUMB_END, PLUMB_ROLE_ink, step->column[i].symbol);
+    }
+    page->y_mm += 1.2 * page->em_mm;
+    for (int i = 0; i < step->column_count; i++) {
+        cell(page, column_end(page, step, i), PLUMB_END, PLUMB_ROLE_quiet, step->column[i].unit);
+    }
+    page->y_mm += 1.2 * page->em_mm;
+    rule(page, step);
+    page->y_mm += 0.4 * page->em_mm;
+}
+
+static void figure(const Page *page, const PlumbExplainStep *step, int column, double value,
+                   int decimals)
+{
+    char words[48];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    plumb_text_fixed(&text, value, decimals);
+    cell(page, column_end(page, step, column), PLUMB_END, PLUMB_ROLE_ink, words);
+}
+
+static void table_rows(Page *page, const PlumbExplainStep *step)
+{
+    for (int i = 0; i < step->term_count; i++) {
+        const PlumbExplainTerm *term = &step->term[i];
+        char words[PLUMB_EXPLAIN_NAME + 8];
+        PlumbText text = plumb_text_begin(words, sizeof words);
+        plumb_text_integer(&text, i + 1);
+        plumb_text_string(&text, "  ");
+        plumb_text_string(&text, term->words);
+        cell(page, page->x_mm, PLUMB_START, PLUMB_ROLE_ink, words);
+        for (int k = 0; k < step->column_count; k++) {
+            if (isfinite(term->value[k])) {
+                figure(page, step, k, term->value[k], step->column[k].decimals);
+            }
+        }
+        page->y_mm += PLUMB_LINE_PITCH * page->em_mm;
+    }
+    rule(page, step);
+    page->y_mm += 0.4 * page->em_mm;
+    char words[96];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    plumb_text_string(&text, step->symbol);
+    plumb_text_string(&text, step->term_count > 1 ? ", sum" : "");
+    cell(page, page->x_mm, PLUMB_START, PLUMB_ROLE_ink, words);
+    figure(page, step, step->column_count - 1, step->result, step->decimals);
+    page->y_mm += 1.8 * page->em_mm;
+}
+
+static void steps(Page *page)
+{
+    const PlumbExplanation *e = page->working->explanation;
+    for (int i = 0; i < e->step_count; i++) {
+        const PlumbExplainStep *step = &e->step[i];
+        paragraph(page, PLUMB_ROLE_ink, PLUMB_NORMAL_TEXT_MM, step->title);
+        paragraph(page, PLUMB_ROLE_quiet, page->em_mm, step->words);
+        page->y_mm += 0.4 * page->em_mm;
+        paragraph(page, PLUMB_ROLE_ink, PLUMB_NORMAL_TEXT_MM, step->symbols);
+        page->y_mm += 0.5 * page->em_mm;
+        table_head(page, step);
+        table_rows(page, step);
+    }
+}
+
+/* "M: what it is; m: ..." in one paragraph. */
+static void legend(Page *page)
+{
+    const PlumbExplanation *e = page->working->explanation;
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "Symbols: ");
+    for (int i = 0; i < e->symbol_count; i++) {
+        plumb_text_string(&text, i > 0 ? "; " : "");
+        plumb_text_string(&text, e->symbol[i].symbol);
+        plumb_text_string(&text, " ");
+        plumb_text_string(&text, e->symbol[i].words);
+    }
+    const PlumbExplainKind kind = e->question.kind;
+    plumb_text_string(&text, kind == PLUMB_EXPLAIN_moment || kind == PLUMB_EXPLAIN_effort
+                                 ? "; R force of the joint, which has no lever about it"
+                                 : "");
+    paragraph(page, PLUMB_ROLE_ink, page->em_mm, line);
+    page->y_mm += 0.5 * page->em_mm;
+}
+
+/* Numbers that the lifter or the set-up gave. */
+static void givens(Page *page)
+{
+    const PlumbExplanation *e = page->working->explanation;
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "Given or solved: ");
+    bool begun = false;
+    for (int i = 0; i < e->number_count; i++) {
+        const PlumbExplainNumber *n = &e->number[i];
+        if (n->row[0] != NULL || n->row[1] != NULL) {
+            continue;
+        }
+        plumb_text_string(&text, begun ? "; " : "");
+        plumb_text_string(&text, n->words);
+        plumb_text_char(&text, ' ');
+        plumb_text_fixed(&text, n->value, 4);
+        plumb_text_string(&text, n->unit[0] != '\0' ? " " : "");
+        plumb_text_string(&text, n->unit);
+        begun = true;
+    }
+    if (begun) {
+        paragraph(page, PLUMB_ROLE_ink, page->em_mm, line);
+    }
+}
+
+static bool rests_on(const PlumbExplainNumber *n, const PlumbSourceRow *row)
+{
+    for (int k = 0; k < 2; k++) {
+        if (n->row[k] != NULL && strcmp(n->row[k]->citation, row->citation) == 0 &&
+            strcmp(n->row[k]->basis, row->basis) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* All numbers of one source in one paragraph: "survey, ANSUR II ...: shank 0.4203 m; ...". */
+static void source_paragraph(Page *page, const PlumbSourceRow *row)
+{
+    const PlumbExplanation *e = page->working->explanation;
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, row->basis);
+    plumb_text_string(&text, ", ");
+    plumb_text_string(&text, row->citation);
+    plumb_text_string(&text, ": ");
+    bool begun = false;
+    for (int i = 0; i < e->number_count; i++) {
+        const PlumbExplainNumber *n = &e->number[i];
+        if (!rests_on(n, row)) {
+            continue;
+        }
+        plumb_text_string(&text, begun ? "; " : "");
+        plumb_text_string(&text, n->words);
+        plumb_text_char(&text, ' ');
+        plumb_text_fixed(&text, n->value, 4);
+        begun = true;
+    }
+    paragraph(page, PLUMB_ROLE_quiet, page->em_mm, line);
+}
+
+static void sources(Page *page)
+{
+    const PlumbExplanation *e = page->working->explanation;
+    const PlumbSourceRow *done[2 * PLUMB_EXPLAIN_NUMBERS];
+    int count = 0;
+    for (int i = 0; i < 2 * e->number_count; i++) {
+        const PlumbSourceRow *row = e->number[i / 2].row[i % 2];
+        bool seen = row == NULL;
+        for (int k = 0; k < count && !seen; k++) {
+            seen = strcmp(done[k]->citation, row->citation) == 0 &&
+                   strcmp(done[k]->basis, row->basis) == 0;
+        }
+        if (!seen) {
+            done[count++] = row;
+            source_paragraph(page, row);
+        }
+    }
+}
+
+static void describe(PlumbScene *scene, const PlumbWorking *working)
+{
+    const PlumbExplanation *e = working->explanation;
+    PlumbText title = plumb_text_begin(scene->title, sizeof scene->title);
+    plumb_text_string(&title, e->title);
+    PlumbText text = plumb_text_begin(scene->description, sizeof scene->description);
+    const PlumbExplainStep *step = &e->step[e->step_count - 1];
+    plumb_text_string(&text, step->words);
+    plumb_text_char(&text, ' ');
+    plumb_text_string(&text, step->symbol);
+    plumb_text_string(&text, " = ");
+    plumb_text_fixed(&text, step->result, step->decimals);
+    plumb_text_char(&text, ' ');
+    plumb_text_string(&text, step->unit);
+    plumb_text_string(&text, ". ");
+    plumb_text_string(&text, plumb_caution_line());
+}
+
+static void head(Page *page)
+{
+    const PlumbWorking *w = page->working;
+    paragraph(page, PLUMB_ROLE_ink, PLUMB_LARGE_TEXT_MM, w->explanation->title);
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    const PlumbBody *body = &w->subject->lifter->body;
+    plumb_text_string(&text, w->name);
+    plumb_text_string(&text, w->name[0] != '\0' ? ", " : "");
+    plumb_text_string(&text, plumb_sex_name(body->sex));
+    plumb_text_string(&text, ", ");
+    plumb_text_quantity(&text, body->stature_m, PLUMB_Q_STATURE, PLUMB_METRIC);
+    plumb_text_string(&text, ", ");
+    plumb_text_quantity(&text, body->mass_kg, PLUMB_Q_MASS, PLUMB_METRIC);
+    if (w->subject->answer != NULL) {
+        plumb_text_string(&text, "; ");
+        plumb_text_string(&text, plumb_lift_name(w->subject->answer->setup.lift));
+        plumb_text_string(&text, ", ");
+        plumb_text_quantity(&text, w->subject->answer->setup.load_kg, PLUMB_Q_MASS, PLUMB_METRIC);
+    }
+    if (w->subject->motion != NULL) {
+        plumb_text_string(&text, "; ");
+        plumb_text_quantity(&text, w->subject->motion->t_s, PLUMB_Q_TIME, PLUMB_METRIC);
+        plumb_text_string(&text, " after the start of the way up");
+    }
+    plumb_text_string(&text, w->date[0] != '\0' ? "; " : "");
+    plumb_text_string(&text, w->date);
+    paragraph(page, PLUMB_ROLE_quiet, page->em_mm, line);
+}
+
+void plumb_compose_working(PlumbScene *scene, const PlumbWorking *working)
+{
+    const double width = working->letter ? 215.9 : 210.0;
+    const double height = working->letter ? 279.4 : 297.0;
+    plumb_scene_begin(scene, width, height);
+    describe(scene, working);
+    const PlumbDrawing drawing =
+        plumb_drawing_default(working->subject->lifter, working->subject->answer,
+                              working->text_width, working->text_user);
+    Page page = {.board = {scene, &drawing},
+                 .working = working,
+                 .x_mm = MARGIN_MM,
+                 .y_mm = MARGIN_MM,
+                 .width_mm = width - 2.0 * MARGIN_MM,
+                 .bottom_mm = height - MARGIN_MM - 5.0,
+                 .em_mm = PLUMB_SMALL_TEXT_MM};
+    head(&page);
+    const bool small = working->explanation->question.kind == PLUMB_EXPLAIN_length;
+    const PlumbRect body = {page.x_mm, page.y_mm + 2.0, page.width_mm,
+                            small ? 48.0 : BODY_MM - (working->letter ? 16.0 : 0.0)};
+    plumb_compose_free_body(scene, working, body);
+    page.y_mm = body.y_mm + body.height_mm + 3.0;
+    steps(&page);
+    legend(&page);
+    for (int i = 0; i < working->explanation->note_count; i++) {
+        paragraph(&page, PLUMB_ROLE_ink, page.em_mm, working->explanation->note[i]);
+    }
+    page.y_mm += 0.5 * page.em_mm;
+    givens(&page);
+    sources(&page);
+    plumb_board_text(&page.board, PLUMB_ROLE_quiet, TAG_NONE,
+                     (PlumbVec2){MARGIN_MM, height - MARGIN_MM}, PLUMB_SMALL_TEXT_MM, PLUMB_START,
+                     plumb_caution_line());
+}
