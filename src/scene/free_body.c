@@ -109,7 +109,8 @@ static void draw_figure(const Stage *stage, const PlumbPosition *position, unsig
         for (int i = 0; i < parts.count; i++) {
             const bool is_cut = (cut >> i & 1U) != 0;
             const bool leg = i >= 4 && i <= 6;
-            if (is_cut == (pass == 1) && (leg || !stage->front)) {
+            const bool shown = leg || !is_space(stage->working->explanation->question.kind);
+            if (is_cut == (pass == 1) && shown) {
                 draw_part(stage, &parts.part[i], is_cut);
             }
         }
@@ -164,8 +165,13 @@ static void draw_word(const Stage *stage, PlumbVec2 tail, PlumbVec2 tip, const c
         {{tip.x + 4.0, tip.y + 2.0 * down}, PLUMB_START, 0.5},
         {{tip.x - 4.0, tip.y + 2.0 * down}, PLUMB_END, 0.5},
     };
-    plumb_label_place(&stage->board, &label, spot, sizeof spot / sizeof spot[0], stage->rect, -1,
-                      60.0);
+    const int count = sizeof spot / sizeof spot[0];
+    /* Above the floor, where the levers' numbers do not stand; else wherever there is room. */
+    PlumbRect above = stage->rect;
+    above.height_mm = stage->fit.side_origin_mm.y - above.y_mm;
+    if (plumb_label_place(&stage->board, &label, spot, count, above, -1, 60.0) < 0) {
+        plumb_label_place(&stage->board, &label, spot, count, stage->rect, -1, 60.0);
+    }
 }
 
 static void write_number(char *out, size_t size, int number)
@@ -283,7 +289,7 @@ static void draw_moment(const Stage *stage)
                               : stage->at->moment_both_n_m[joint];
     plumb_line(stage, at, PLUMB_MASS_COUNT - first - 1, PLUMB_ROLE_rule);
     draw_weights(stage, first, at.x);
-    const PlumbVec2 up = {on.x, on.y - 22.0};
+    const PlumbVec2 up = {on.x, fmax(on.y - 22.0, stage->rect.y_mm + 1.0)};
     draw_arrow(stage, PLUMB_ROLE_ink, on, up);
     draw_word(stage, on, up, "R");
     draw_joint(stage, on);
@@ -378,18 +384,30 @@ static void draw_ground(const Stage *stage)
     plumb_mark_ground(&stage->board, stage->rect.x_mm + 4.0, floor.y, stage->rect.width_mm - 8.0);
 }
 
+/* Room that the leg needs in the side view and the front view, m: from, and how wide. */
+static void leg_extent(const PlumbPosition *p, double left_m[2], double *width_m)
+{
+    const double forward = fmax(p->point[PLUMB_PT_toe].x, p->point[PLUMB_PT_knee].x) + 0.12;
+    const double outward = fmax(p->point[PLUMB_PT_toe].z, p->point[PLUMB_PT_knee].z) + 0.15;
+    left_m[0] = fmin(p->point[PLUMB_PT_hip].x, p->point[PLUMB_PT_heel].x) - 0.16;
+    left_m[1] = -outward; /* from the front the lifter's right lies to the left */
+    *width_m = fmax(forward - left_m[0], outward + 0.1);
+}
+
 /* Side and front of the cut leg. */
 static void compose_space(Stage *stage, PlumbRect rect)
 {
-    const PlumbVec3 hip = stage->at->point[PLUMB_PT_hip];
     const unsigned cut = parts_cut(stage->working->explanation->question);
+    double left[2];
+    double width = 0.0;
+    leg_extent(stage->at, left, &width);
     for (int view = 0; view < 2; view++) {
         stage->front = view == 1;
         stage->rect = rect;
         stage->rect.width_mm = 0.5 * rect.width_mm;
         stage->rect.x_mm += 0.5 * rect.width_mm * view;
-        const double left = stage->front ? -0.15 : hip.x - 0.25;
-        fit_rect(stage, left, left + 1.05, hip.y + 0.3, 12.0);
+        fit_rect(stage, left[view], left[view] + width, stage->at->point[PLUMB_PT_hip].y + 0.25,
+                 12.0);
         draw_ground(stage);
         draw_figure(stage, stage->at, cut);
         draw_leg_forces(stage);
@@ -427,7 +445,10 @@ static void compose_side(Stage *stage)
     }
     const bool levers = kind == PLUMB_EXPLAIN_moment || kind == PLUMB_EXPLAIN_balance ||
                         kind == PLUMB_EXPLAIN_effort;
-    fit_rect(stage, left, right, top, levers ? 12.0 + 10.0 * LEVER_PITCH_MM : 16.0);
+    const int rows = kind == PLUMB_EXPLAIN_effort
+                         ? PLUMB_MASS_COUNT - (int)plumb_joint_first_mass(e->question.joint)
+                         : e->step[0].term_count;
+    fit_rect(stage, left, right, top, levers ? 8.0 + rows * LEVER_PITCH_MM : 16.0);
     draw_ground(stage);
     if (kind == PLUMB_EXPLAIN_travel) {
         draw_figure(stage, &s->answer->start, 0);

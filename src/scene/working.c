@@ -8,10 +8,11 @@
 #include <string.h>
 
 static const double MARGIN_MM = 9.0;
-static const double BODY_MM = 104.0; /* height of the free body */
-static const double TERM_MM = 44.0;  /* width of the column of words */
+static const double BODY_LEAST_MM = 80.0; /* height of the free body */
+static const double BODY_MOST_MM = 150.0;
+static const double TERM_MM = 44.0; /* width of the column of words */
 
-enum { LINE_SIZE = 1024 };
+enum { LINE_SIZE = 2048 };
 
 typedef struct Page {
     PlumbBoard board;
@@ -268,7 +269,10 @@ static void head(Page *page)
     paragraph(page, PLUMB_ROLE_quiet, page->em_mm, line);
 }
 
-void plumb_compose_working(PlumbScene *scene, const PlumbWorking *working)
+/* Composes with a free body of this height; returns where the text ends, beyond the page or not,
+ * as far as bottom_mm reaches. */
+static double compose(PlumbScene *scene, const PlumbWorking *working, double body_mm,
+                      double bottom_mm)
 {
     const double width = working->letter ? 215.9 : 210.0;
     const double height = working->letter ? 279.4 : 297.0;
@@ -282,12 +286,10 @@ void plumb_compose_working(PlumbScene *scene, const PlumbWorking *working)
                  .x_mm = MARGIN_MM,
                  .y_mm = MARGIN_MM,
                  .width_mm = width - 2.0 * MARGIN_MM,
-                 .bottom_mm = height - MARGIN_MM - 5.0,
+                 .bottom_mm = bottom_mm,
                  .em_mm = PLUMB_SMALL_TEXT_MM};
     head(&page);
-    const bool small = working->explanation->question.kind == PLUMB_EXPLAIN_length;
-    const PlumbRect body = {page.x_mm, page.y_mm + 2.0, page.width_mm,
-                            small ? 48.0 : BODY_MM - (working->letter ? 16.0 : 0.0)};
+    const PlumbRect body = {page.x_mm, page.y_mm + 2.0, page.width_mm, body_mm};
     plumb_compose_free_body(scene, working, body);
     page.y_mm = body.y_mm + body.height_mm + 3.0;
     steps(&page);
@@ -301,4 +303,16 @@ void plumb_compose_working(PlumbScene *scene, const PlumbWorking *working)
     plumb_board_text(&page.board, PLUMB_ROLE_quiet, TAG_NONE,
                      (PlumbVec2){MARGIN_MM, height - MARGIN_MM}, PLUMB_SMALL_TEXT_MM, PLUMB_START,
                      plumb_caution_line());
+    return page.y_mm;
+}
+
+/* The text takes what it needs, the free body the rest of the page. */
+void plumb_compose_working(PlumbScene *scene, const PlumbWorking *working)
+{
+    const double bottom = (working->letter ? 279.4 : 297.0) - MARGIN_MM - 5.0;
+    const bool small = working->explanation->question.kind == PLUMB_EXPLAIN_length;
+    const double end = compose(scene, working, BODY_LEAST_MM, 10.0 * bottom);
+    const double room = BODY_LEAST_MM + bottom - end;
+    const double body = small ? 48.0 : fmin(fmax(room, BODY_LEAST_MM), BODY_MOST_MM);
+    compose(scene, working, body, bottom);
 }

@@ -147,7 +147,9 @@ static void write_title(const PlumbExplainSubject *s, PlumbExplanation *e)
     const PlumbQuestion question = e->question;
     PlumbText text = plumb_text_begin(e->title, sizeof e->title);
     if (question.kind == PLUMB_EXPLAIN_length) {
-        plumb_question_name(&text, question);
+        for (const char *c = plumb_length_name(question.length); *c != '\0'; c++) {
+            plumb_text_char(&text, *c == '_' ? ' ' : *c);
+        }
         plumb_text_string(&text, ": ");
         plumb_text_string(&text, plumb_length_text(question.length));
         return;

@@ -189,6 +189,10 @@ PlumbStatus plumb_explain_effort(const PlumbExplainSubject *s, PlumbExplanation 
     plumb_explain_gravity(e);
     plumb_explain_number(e, "m, body mass", body->mass_kg, "kg", "given", NULL, NULL);
     plumb_explain_number(e, "H, stature", body->stature_m, "m", "given", NULL, NULL);
+    if (!s->lifter->strength_entered) {
+        plumb_explain_note(e, "Strength was not entered, so average adults stand in for this "
+                              "lifter; set-ups are then shown as shares of the greatest effort.");
+    }
     e->quantity = PLUMB_Q_FRACTION;
     e->program = p->relative_effort[joint];
     return PLUMB_OK;

@@ -65,21 +65,21 @@ static Cut cut_of(PlumbExplainKind kind)
         return (Cut){PLUMB_PT_knee,
                      FORCE_SHANK,
                      "Shank and foot cut free at the knee",
-                     "Each force turns the cut part about the knee by r x F; the part of it along "
+                     "Each force turns the cut part about the knee by r × F; the part of it along "
                      "the knee's own axis is what the extensors must answer, with the opposite "
                      "sign.",
-                     "M = -Σ (r x F) . n",
+                     "M = -Σ (r × F) · n",
                      "the knee's flexion axis: square to shank and thigh, to the right"};
     }
     if (kind == PLUMB_EXPLAIN_knee_frontal) {
         return (Cut){PLUMB_PT_knee,
                      FORCE_SHANK,
                      "Shank and foot cut free at the knee",
-                     "Each force turns the cut part about the knee by r x F; the part of it about "
-                     "the axis that points ahead, square to the knee's own axis and the shank, is "
+                     "Each force turns the cut part about the knee by r × F; the part of it about "
+                     "the axis that points back, square to the knee's own axis and the shank, is "
                      "seen from the front.",
-                     "M = Σ (r x F) . n",
-                     "the axis ahead: the knee's flexion axis x the shank's direction upwards"};
+                     "M = Σ (r × F) · n",
+                     "the axis back: the knee's flexion axis × the shank's direction upwards"};
     }
     if (kind == PLUMB_EXPLAIN_ankle_along_foot) {
         return (Cut){PLUMB_PT_ankle,
@@ -87,15 +87,15 @@ static Cut cut_of(PlumbExplainKind kind)
                      "The foot cut free at the ankle",
                      "Each force has its lever along the foot about the ankle; what lifts the "
                      "forefoot is held by the plantar flexors.",
-                     "M = Σ Fy (r . n)",
+                     "M = Σ Fy (r · n)",
                      "the direction of the foot, heel to toe"};
     }
     return (Cut){PLUMB_PT_hip,
                  FORCE_THIGH,
                  "The leg cut free at the hip",
-                 "Each force turns the leg about the hip by r x F; the part of it about the axis "
+                 "Each force turns the leg about the hip by r × F; the part of it about the axis "
                  "that points forward is seen from the front.",
-                 "M = Σ (r x F) . n",
+                 "M = Σ (r × F) · n",
                  "the axis forward"};
 }
 
@@ -129,7 +129,7 @@ static void symbols(PlumbExplanation *e, const Cut *cut)
     plumb_explain_symbol(e, "r", "from the joint to where the force acts: forward, up, right");
     plumb_explain_symbol(e, "F", "force on the cut part: up, and to the right");
     plumb_explain_symbol(e, "n", cut->axis);
-    plumb_explain_symbol(e, "x, .", "vector product and scalar product");
+    plumb_explain_symbol(e, "×, ·", "vector product and scalar product");
 }
 
 static double program_of(const PlumbLoads3d *loads, PlumbExplainKind kind)

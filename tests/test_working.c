@@ -1,0 +1,113 @@
+/* SPDX-License-Identifier: MIT */
+/* The page of a working: nothing overlaps or leaves the paper, and it says what the working says.
+ */
+#include "scene_bench.h"
+
+#include <plumbar/working.h>
+
+typedef struct Held {
+    PlumbBodySpec spec;
+    PlumbLifter lifter;
+    PlumbExplainSubject subject;
+    PlumbExplanation explanation;
+    PlumbMotionPoint instant;
+} Held;
+
+static PlumbWorking working_of(const Bench *bench, Held *held)
+{
+    return (PlumbWorking){.subject = &held->subject,
+                          .explanation = &held->explanation,
+                          .name = "A. Lifter",
+                          .date = "2026-01-31",
+                          .text_width = plumb_font_width,
+                          .text_user = bench->font};
+}
+
+/* Composes the page of every question that the subject has; how many. */
+static int compose_all(Bench *bench, Held *held, bool letter)
+{
+    int pages = 0;
+    for (int i = 0; i < plumb_question_count(); i++) {
+        if (plumb_explain(&held->subject, plumb_question(i), &held->explanation, NULL) !=
+            PLUMB_OK) {
+            continue;
+        }
+        PlumbWorking working = working_of(bench, held);
+        working.letter = letter;
+        plumb_compose_working(bench->scene, &working);
+        assert_clear(bench->scene, held->explanation.title);
+        assert_string_equal(bench->scene->title, held->explanation.title);
+        /* Every source is reached: the page ends in no ellipsis. */
+        if (count_text(bench->scene, "\xe2\x80\xa6") != 0) {
+            fail_msg("%s: the text does not fit", held->explanation.title);
+        }
+        pages++;
+    }
+    return pages;
+}
+
+static void pages__keep_clear_in_any_case(void **state)
+{
+    Bench *bench = *state;
+    static Held held;
+    unsigned long seed = 20260131;
+    int pages = 0;
+    for (int i = 0; i < 24; i++) {
+        held.spec = plumb_body_spec(i % 2 == 0 ? PLUMB_MALE : PLUMB_FEMALE,
+                                    between(&seed, 1.5, 1.98), between(&seed, 50.0, 120.0));
+        PlumbBody body;
+        assert_int_equal(plumb_body_build(&held.spec, &body, NULL), PLUMB_OK);
+        held.lifter = plumb_lifter_default(&body);
+        const PlumbSetup setup = random_setup(&seed);
+        plumb_answer_quick(&held.lifter, &setup, &bench->answer);
+        held.subject = (PlumbExplainSubject){.spec = &held.spec,
+                                             .lifter = &held.lifter,
+                                             .answer = &bench->answer,
+                                             .at_end = i % 3 == 2 && bench->answer.end_held};
+        pages += compose_all(bench, &held, i % 4 == 3);
+        if (bench->answer.outcome != PLUMB_NO_POSE && bench->answer.end_held &&
+            plumb_motion_at(&held.lifter, &bench->answer, 1.0, 0.3, &held.instant, NULL) ==
+                PLUMB_OK &&
+            held.instant.held) {
+            held.subject.motion = &held.instant;
+            pages += compose_all(bench, &held, false);
+        }
+    }
+    print_message("  %d pages\n", pages);
+    assert_true(pages > 1000);
+}
+
+static void page__says_the_result(void **state)
+{
+    Bench *bench = *state;
+    static Held held;
+    held.spec = plumb_body_spec(PLUMB_MALE, 1.78, 85.0);
+    PlumbBody body;
+    assert_int_equal(plumb_body_build(&held.spec, &body, NULL), PLUMB_OK);
+    held.lifter = plumb_lifter_default(&body);
+    PlumbSetup setup = plumb_setup_default(PLUMB_DEADLIFT);
+    setup.load_kg = 180.0;
+    plumb_answer_solve(&held.lifter, &setup, &bench->answer);
+    held.subject =
+        (PlumbExplainSubject){.spec = &held.spec, .lifter = &held.lifter, .answer = &bench->answer};
+    PlumbQuestion question;
+    assert_true(plumb_question_find("hip_moment", 10, &question));
+    assert_int_equal(plumb_explain(&held.subject, question, &held.explanation, NULL), PLUMB_OK);
+    const PlumbWorking working = working_of(bench, &held);
+    plumb_compose_working(bench->scene, &working);
+    char shown[32];
+    PlumbText text = plumb_text_begin(shown, sizeof shown);
+    plumb_text_fixed(&text, bench->answer.start.moment_both_n_m[PLUMB_JOINT_hip], 1);
+    assert_int_equal(count_text(bench->scene, shown), 1);
+    assert_true(count_text(bench->scene, "de Leva 1996") >= 1);
+    assert_non_null(strstr(bench->scene->description, shown));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(pages__keep_clear_in_any_case),
+        cmocka_unit_test(page__says_the_result),
+    };
+    return cmocka_run_group_tests(tests, bench_open, bench_close);
+}
