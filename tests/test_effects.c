@@ -198,19 +198,28 @@ static bool differences(const PlumbLifter *lifter, const PlumbSetup *setup,
     return true;
 }
 
-/* A slope agrees to 1e-6 of itself or of the figure per unit of the factor, floor 1e-9; and to what
- * the differences know themselves: the solver finds ends of ranges to 1e-10, and where an auto lead
- * hangs on one that error is divided by the step. */
-static void judge(double got, double want, double apart, const PlumbAnswer *answer, PlumbOutput o,
-                  const PlumbFactor *factor, Tally *tally)
+/* Whether an output hangs on the end of a window or range: the solver finds these to 1e-10, which
+ * a difference divides by its step. */
+static bool hangs_on_an_end(const PlumbAnswer *answer, PlumbOutput o)
 {
-    const double scale = fmax(fabs(want), fmax(fabs(plumb_output_value(answer, o)), 1e-3));
+    return answer->setup.lead == PLUMB_LEAD_AUTO ||
+           (o >= PLUMB_OUT_window_low && o <= PLUMB_OUT_hip_room);
+}
+
+/* A slope agrees to 1e-6 of itself or of the figure per unit of the factor, floor 1e-9; and to what
+ * the differences know themselves: how far two steps are apart, and the ends' own error. */
+static void judge(double got, double want, double apart, double h, const PlumbAnswer *answer,
+                  PlumbOutput o, const PlumbFactor *factor, Tally *tally)
+{
+    const double value = fabs(plumb_output_value(answer, o));
+    const double scale = fmax(fabs(want), fmax(value, 1e-3));
     const double tolerance = 1e-6 * scale;
+    const double of_end = hangs_on_an_end(answer, o) ? 4e-10 / h * fmax(1.0, 20.0 * value) : 0.0;
     tally->compared++;
     tally->sharp += apart < tolerance;
-    if (!(fabs(got - want) <= tolerance + 10.0 * apart)) {
+    if (!(fabs(got - want) <= tolerance + 10.0 * apart + of_end)) {
         print_error("%s by %s: ", plumb_output_name(o), plumb_factor_name(factor));
-        assert_near(got, want, tolerance + 10.0 * apart);
+        assert_near(got, want, tolerance + 10.0 * apart + of_end);
     }
 }
 
@@ -221,7 +230,7 @@ enum { STEPS = 6 };
 static void compare(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbAnswer *answer,
                     const PlumbFactor *factor, const PlumbEffectRow *row, Tally *tally)
 {
-    static const double steps[STEPS] = {2e-3, 1e-3, 5e-4, 2e-4, 1e-4, 5e-5};
+    static const double steps[STEPS] = {4e-3, 2e-3, 1e-3, 5e-4, 2e-4, 1e-4};
     double slope[STEPS][PLUMB_OUTPUT_COUNT];
     bool smooth[STEPS];
     const double unit = factor->quantity == PLUMB_Q_MASS ? 100.0 : 1.0;
@@ -233,16 +242,19 @@ static void compare(const PlumbLifter *lifter, const PlumbSetup *setup, const Pl
     for (int o = 0; o < PLUMB_OUTPUT_COUNT; o++) {
         double best = (double)INFINITY;
         double want = (double)NAN;
-        for (int k = 0; k + 2 < STEPS; k++) {
+        double step = 0.0;
+        const int last = hangs_on_an_end(answer, (PlumbOutput)o) ? STEPS - 2 : STEPS;
+        for (int k = 0; k + 2 < last; k++) {
             const double apart =
                 fmax(fabs(slope[k][o] - slope[k + 1][o]), fabs(slope[k + 1][o] - slope[k + 2][o]));
             if (smooth[k] && smooth[k + 1] && smooth[k + 2] && apart < best) {
                 best = apart;
                 want = slope[k + 1][o];
+                step = unit * steps[k + 1];
             }
         }
         if (isfinite(want) && isfinite(row->of[o].up)) {
-            judge(row->of[o].up, want, best, answer, (PlumbOutput)o, factor, tally);
+            judge(row->of[o].up, want, best, step, answer, (PlumbOutput)o, factor, tally);
         }
         tally->unknown += isfinite(want) && !isfinite(row->of[o].up);
     }
@@ -271,7 +283,7 @@ static void compare_random(int cases, PlumbSetup (*draw)(void))
     print_message("%d of %d held, %ld slopes compared, %ld sharply, %ld factors at a kink\n", held,
                   cases, tally.compared, tally.sharp, tally.kinks);
     assert_true(held >= cases / 2);
-    assert_true(tally.sharp > tally.compared - tally.compared / 50);
+    assert_true(tally.sharp > tally.compared - tally.compared / 20);
     assert_true(tally.kinks < 6L * held);
     assert_int_equal(tally.unknown, 0);
 }

@@ -107,7 +107,7 @@ enum {
     PLUMB_KINK_RANGE_CLIPPED = 8, /* the low-effort range meets the window's end */
     PLUMB_KINK_END_CHANGES = 16,  /* two requirements end the window at once */
     PLUMB_KINK_UPRIGHT = 32,      /* standing, the trunk is just upright */
-    PLUMB_KINK_NO_SLOPE = 64      /* unknown: beyond it no pose is held */
+    PLUMB_KINK_NO_SLOPE = 64      /* unknown: no pose beyond, or the answer jumps */
 };
 
 /* The words of the lowest bit, "" for 0. */

@@ -63,6 +63,9 @@ static double lead_slope(const PlumbStudy *study, PlumbVary *vary, double direct
     if (!study->follows_range) {
         return 0.0;
     }
+    if (!study->settled) {
+        return (double)NAN;
+    }
     *ends = plumb_ends_slope(&study->ends, vary, 0.0, direction);
     *kink |= ends->kink;
     return study->over_toes ? settled_slope(study, vary, direction, middle_slope(ends))

@@ -50,7 +50,7 @@ const char *plumb_kink_text(unsigned kink)
         unsigned bit;
         const char *text;
     } rows[] = {
-        {PLUMB_KINK_NO_SLOPE, "not known: beyond it no pose is held"},
+        {PLUMB_KINK_NO_SLOPE, "not known: no pose beyond, or the answer jumps"},
         {PLUMB_KINK_LEG_CORNER, "the bar stands in the corner between shin and thigh"},
         {PLUMB_KINK_CAPACITY_EDGE, "strength is held at the last angle that was tested"},
         {PLUMB_KINK_MOMENT_SIGN, "the moment passes zero"},

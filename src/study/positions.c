@@ -115,6 +115,16 @@ static bool begin_other(const PlumbStudy *study, const PlumbLifter *lifter, cons
     return true;
 }
 
+/* Where the range jumps as the knees turn, auto finds no middle that agrees with its own range: the
+ * answer then hangs on where the search gave up, and has no slope. */
+static bool is_settled(const PlumbAnswer *answer)
+{
+    const PlumbSetup *const setup = &answer->setup;
+    const double led = setup->lift == PLUMB_DEADLIFT ? setup->hip_height_m : setup->shin_angle_rad;
+    const PlumbInterval *const range = &answer->low_effort;
+    return range->exists && fabs(0.5 * (range->low + range->high) - led) < 1e-8;
+}
+
 /* What the lead's own quantity follows; false where that is not known. */
 static bool begin_lead(PlumbStudy *study, const PlumbLifter *lifter, const PlumbSetup *asked)
 {
@@ -126,6 +136,7 @@ static bool begin_lead(PlumbStudy *study, const PlumbLifter *lifter, const Plumb
         return begin_other(study, lifter, &setup, &study->led_case, &study->led);
     }
     study->follows_range = asked->lead == PLUMB_LEAD_AUTO;
+    study->settled = is_settled(study->answer);
     return true;
 }
 

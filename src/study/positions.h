@@ -26,6 +26,7 @@ typedef struct PlumbStudy {
     PlumbCase led_case;
     PlumbSpot led;
     bool follows_range; /* auto */
+    bool settled;       /* and led by the middle of the range that is reported */
 } PlumbStudy;
 
 /* Takes the positions off an answer to `asked`. *study must not move afterwards; lifter and answer
