@@ -35,9 +35,10 @@ static const struct {
     {"hold.h", "study"},     {"effects.h", "study"},    {"advice.h", "study"},
     {"start.h", "study"},    {"dynamics.h", "solve"},   {"press.h", "solve"},
     {"handout.h", "scene"},  {"svg.h", "draw"},         {"phone.h", "scene"},
-    {"drills.h", "io"},      {"report.h", "report"},    {"compare.h", "study"},
-    {"styles.h", "study"},   {"strength.h", "study"},   {"sources.h", "body"},
-    {"explain.h", "study"},  {"working.h", "scene"},
+    {"diary.h", "scene"},    {"diary.h", "scene"},      {"drills.h", "io"},
+    {"report.h", "report"},  {"compare.h", "study"},    {"styles.h", "study"},
+    {"strength.h", "study"}, {"sources.h", "body"},     {"explain.h", "study"},
+    {"working.h", "scene"},
 };
 
 /* System headers that only some folders may include, as beginnings of their names. */

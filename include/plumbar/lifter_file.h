@@ -96,6 +96,25 @@ typedef struct PlumbFileSetup {
     int line;              /* of its name */
 } PlumbFileSetup;
 
+enum { PLUMB_LOG_DATE_SIZE = 11, PLUMB_LOG_FINDINGS_SIZE = 256 };
+
+/* A dated entry of a file's log: what was lifted that day, and how. */
+typedef struct PlumbLogEntry {
+    char date[PLUMB_LOG_DATE_SIZE]; /* "2026-01-31" */
+    PlumbLift lift;
+    char setup_name[PLUMB_LIFTER_NAME_SIZE]; /* "" where none is named */
+    /* The settings of that day; where the entry has none, those that the named set-up has now. The
+     * load is the entry's own where it gives one. */
+    PlumbSetup setup;
+    bool settings_given;
+    char findings[PLUMB_LOG_FINDINGS_SIZE]; /* what was seen, as names or in words */
+    char note[PLUMB_LIFTER_NOTE_SIZE];
+    int line;
+} PlumbLogEntry;
+
+/* Whether text is a day of the calendar, "2026-01-31". */
+bool plumb_date_is(const char *text);
+
 /* A file in memory. Read its fields freely; change it only through the functions below. */
 typedef struct PlumbLifterFile {
     char *path;  /* as given, for messages and saving; may be "" */
@@ -105,6 +124,8 @@ typedef struct PlumbLifterFile {
     PlumbLifterRecord record;
     PlumbFileSetup *setup;
     size_t setup_count;
+    PlumbLogEntry *log; /* in the order of the file */
+    size_t log_count;
 } PlumbLifterFile;
 
 /* Reads a file whole. *file is heap memory that plumb_lifter_file_free gives back; untouched on
@@ -150,6 +171,16 @@ PlumbStatus plumb_lifter_file_unset_setup(PlumbLifterFile *file, const char *set
  * control character. */
 PlumbStatus plumb_lifter_file_add_setup(PlumbLifterFile *file, const char *name,
                                         const PlumbSetup *setup, PlumbError *error);
+
+/* Adds an entry at the end of `log`, with its settings as they differ from the lift's defaults for
+ * this lifter's shoes. PLUMB_BAD_INPUT: no day, words that are too long or hold control characters;
+ * PLUMB_UNSUPPORTED where the log is written so that it must be changed by hand. */
+PlumbStatus plumb_lifter_file_add_log(PlumbLifterFile *file, const PlumbLogEntry *entry,
+                                      PlumbError *error);
+
+/* The last entry of this day and lift; NULL where none is, with error listing the days. */
+const PlumbLogEntry *plumb_lifter_file_log(const PlumbLifterFile *file, const char *date,
+                                           PlumbLift lift, PlumbError *error);
 
 /* Writes bytes to path (NULL: the file's own), whole or not at all; `changed` is then false. */
 PlumbStatus plumb_lifter_file_save(PlumbLifterFile *file, const char *path, PlumbError *error);

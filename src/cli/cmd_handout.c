@@ -12,11 +12,13 @@
 
 enum { SAMPLES_DEFAULT = 400, DRILLS_BYTES_MAX = 1 << 20 };
 
+/* before is drawn in pencil: the present set-up against a proposed one, or, looking back, that of a
+ * day of the log against the present one. */
 typedef struct Page {
-    PlumbCliRequest now;
-    PlumbAnswer now_answer;
-    PlumbCliRequest proposed;
-    PlumbAnswer proposed_answer;
+    PlumbCliRequest before;
+    PlumbAnswer before_answer;
+    PlumbCliRequest after;
+    PlumbAnswer after_answer;
     PlumbDrills drills;
     PlumbHandout handout;
     PlumbFont *font;
@@ -53,15 +55,15 @@ static PlumbStatus read_proposed(const PlumbCliArgs *args, Page *page, PlumbCliF
                                "FILE:set-up name",
                                "", "");
     }
-    const PlumbStatus status = plumb_request_read_pencil(&page->now, what, &page->proposed, fault);
+    const PlumbStatus status = plumb_request_read_pencil(&page->before, what, &page->after, fault);
     if (status != PLUMB_OK) {
         if (strcmp(fault->error.field, "--pencil") == 0) {
             memcpy(fault->error.field, "--proposed", sizeof "--proposed");
         }
         return status;
     }
-    const PlumbBody *const a = &page->now.lifter.body;
-    const PlumbBody *const b = &page->proposed.lifter.body;
+    const PlumbBody *const a = &page->before.lifter.body;
+    const PlumbBody *const b = &page->after.lifter.body;
     if (a->sex != b->sex || memcmp(a->length_m, b->length_m, sizeof a->length_m) != 0 ||
         memcmp(&a->mass_kg, &b->mass_kg, sizeof a->mass_kg) != 0) {
         return plumb_fault_bad(fault, "--proposed",
@@ -71,12 +73,40 @@ static PlumbStatus read_proposed(const PlumbCliArgs *args, Page *page, PlumbCliF
     return PLUMB_OK;
 }
 
+/* The set-up of a day of the file's log, before the one that was read. */
+static PlumbStatus read_since(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
+{
+    const char *const since = args->value[PLUMB_OPT_SINCE];
+    if (args->given[PLUMB_OPT_PROPOSED]) {
+        return plumb_fault_bad(fault, "--since", "looks back, --proposed ahead; leave one out", "",
+                               "");
+    }
+    if (page->before.path[0] == '\0') {
+        return plumb_fault_bad(fault, "--since", "needs a lifter file, whose log it reads", "", "");
+    }
+    PlumbLifterFile *file = NULL;
+    PlumbStatus status = plumb_lifter_file_read(page->before.path, &file, &fault->error);
+    if (status == PLUMB_OK) {
+        const PlumbLogEntry *const entry =
+            plumb_lifter_file_log(file, since, page->before.lift, &fault->error);
+        page->after = page->before;
+        if (entry != NULL) {
+            page->before.setup = entry->setup;
+        } else {
+            status = fault->error.status;
+        }
+    }
+    plumb_lifter_file_free(file);
+    return status;
+}
+
 static PlumbStatus read_page(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
 {
     PlumbStatus status =
-        plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP, &page->now, fault);
+        plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP, &page->before, fault);
     if (status == PLUMB_OK) {
-        status = read_proposed(args, page, fault);
+        status = args->given[PLUMB_OPT_SINCE] ? read_since(args, page, fault)
+                                              : read_proposed(args, page, fault);
     }
     if (status == PLUMB_OK) {
         status = read_drills(args, page, fault);
@@ -92,24 +122,25 @@ static PlumbStatus read_page(const PlumbCliArgs *args, Page *page, PlumbCliFault
 
 static PlumbStatus compose(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
 {
-    plumb_answer_solve(&page->now.lifter, &page->now.setup, &page->now_answer);
-    plumb_answer_solve(&page->proposed.lifter, &page->proposed.setup, &page->proposed_answer);
-    PlumbDrawing drawing = plumb_drawing_default(&page->proposed.lifter, &page->proposed_answer,
+    plumb_answer_solve(&page->before.lifter, &page->before.setup, &page->before_answer);
+    plumb_answer_solve(&page->after.lifter, &page->after.setup, &page->after_answer);
+    PlumbDrawing drawing = plumb_drawing_default(&page->after.lifter, &page->after_answer,
                                                  plumb_font_width, page->font);
-    drawing.name = page->now.record.name;
-    drawing.setup_name = page->proposed.setup_name;
+    drawing.name = page->before.record.name;
+    drawing.setup_name = page->after.setup_name;
     drawing.date = args->date;
     drawing.units = args->units;
-    drawing.pencil = &page->now_answer;
-    drawing.pencil_lifter = &page->now.lifter;
-    drawing.pencil_name = page->now.setup_name;
+    drawing.pencil = &page->before_answer;
+    drawing.pencil_lifter = &page->before.lifter;
+    drawing.pencil_name = page->before.setup_name;
     const char *const note = args->value[PLUMB_OPT_NOTE];
+    const char *const since = args->value[PLUMB_OPT_SINCE];
     const PlumbHandoutAsk ask = {
         .drawing = &drawing,
-        .spec = &page->now.record.spec,
+        .spec = &page->before.record.spec,
         .drills = &page->drills,
         .note = note != NULL ? note : "",
-        .since = "",
+        .since = since != NULL ? since : "",
         .program = "plumbar " PLUMB_VERSION,
         .sample_count = args->samples >= 0 ? args->samples : SAMPLES_DEFAULT,
     };

@@ -23,25 +23,27 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "Lists every length with its spread, what it rests on and its percentile; the ratios that "
      "coaches argue from; the masses; and stature against the sum of the parts.",
      "plumbar body sex=male stature=178cm mass=85kg thigh=\"+1 sd\"", FORMS, plumb_cli_body},
-    {"setup", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "one position in balance, in full",
-     "Solves the start of a deadlift or the hole of a squat and its other end: what leads, "
+    {"setup", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..]", "one position in balance, in full",
+     "Solves the start of a deadlift, the hole of a squat or the touch of a bench press, and its "
+     "other end: what leads, "
      "figures, moments, efforts, window, findings. 2000 bodies that the lifter could have, by what "
      "was measured, say how sure each figure is and what to measure next. Exit code 1: no pose "
      "meets the request.",
      "plumbar setup deadlift sex=male stature=178cm mass=85kg load=180kg stance=36cm",
      FORMS | DRAWS, plumb_cli_setup},
-    {"path", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "the lift from start to end",
+    {"path", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..]", "the lift from start to end",
      "Follows the pull from the floor to the lockout, or the squat from standing to the hole, in "
      "equal steps. 400 bodies that the lifter could have say how sure each figure is. With --time "
      "the way up in motion: moments with inertia against those at rest, bar speed, centre of "
      "pressure, power.",
      "plumbar path squat sex=female stature=165cm mass=64kg bar=low --points 11",
      FORMS | DRAWS | BIT(PLUMB_OPT_POINTS) | BIT(PLUMB_OPT_TIME), plumb_cli_path},
-    {"vary", "deadlift|squat [FILE[:SET-UP]] KEY=FROM..TO/N [KEY=FROM..TO/N] [KEY=..]",
+    {"vary", "deadlift|squat|bench [FILE[:SET-UP]] KEY=FROM..TO/N [KEY=FROM..TO/N] [KEY=..]",
      "a table over one or two settings",
      "Solves the set-up for N values from FROM to TO; with two ranges for every pair of them. "
      "Settings, lengths, stature, mass and joint limits can vary. Points that have no pose stay "
-     "in the answer. Exit code 1: no point holds.",
+     "in the answer. Exit code 1: no point holds. A bench press without a range: what its grip "
+     "does, from the spacing of the shoulders to the rule.",
      "plumbar vary deadlift sex=male stature=178cm mass=85kg stance=30..80cm/6", FORMS,
      plumb_cli_vary},
     {"effects", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "what moves what",
@@ -75,12 +77,12 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "In words: what this body's proportions favour, and how weakly or strongly. No score.",
      "plumbar styles deadlift sex=female stature=172cm mass=70kg thigh=\"+1 sd\" load=120kg", FORMS,
      plumb_cli_styles},
-    {"draw", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "the drawing, as SVG, PDF or PNG",
+    {"draw", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..]", "the drawing, as SVG, PDF or PNG",
      "Draws the sheet. The ending of the file decides the format; without -o, SVG goes to "
      "standard output.",
      "plumbar draw deadlift sex=male stature=178cm mass=85kg -o pull.svg --pencil \"stance=60cm\"",
      BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_OUTPUT) | BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_PAPER) |
-         BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_PENCIL) | BIT(PLUMB_OPT_DATE),
+         BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_PENCIL) | BIT(PLUMB_OPT_DATE) | DRAWS,
      plumb_cli_draw},
     {"population", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "where a lifter stands among many",
      "Solves the set-up for 10000 bodies drawn around the survey's means of the lifter's sex: "
@@ -94,12 +96,16 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "one page for the athlete, as PDF, PNG or SVG",
      "Draws the present set-up in pencil and the proposed one in ink, and says in plain words what "
      "to change, what it feels like, a drill and what to film next. Never more than two changes, "
-     "and never a rounder back, less depth or another load. 400 bodies that the lifter could have "
+     "and never a rounder back, less depth or another load. With --since the page looks back "
+     "instead: "
+     "the set-up as it was on that day of the log against the present one. 400 bodies that the "
+     "lifter could have "
      "say how sure each figure is.",
      "plumbar handout deadlift sex=male stature=178cm mass=85kg --proposed stance=45cm -o next.pdf",
      BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_OUTPUT) | BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_PAPER) |
          BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) | BIT(PLUMB_OPT_SAMPLES) |
-         BIT(PLUMB_OPT_PROPOSED) | BIT(PLUMB_OPT_NOTE) | BIT(PLUMB_OPT_DRILLS),
+         BIT(PLUMB_OPT_PROPOSED) | BIT(PLUMB_OPT_NOTE) | BIT(PLUMB_OPT_DRILLS) |
+         BIT(PLUMB_OPT_SINCE),
      plumb_cli_handout},
     {"share", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "one HTML page with its rulers alive",
      "Writes a page that works offline, on a phone and on a desk: the drawing, the rulers and the "
@@ -128,6 +134,15 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "plumbar sources memory",
      BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_JSON) | BIT(PLUMB_OPT_CSV) | BIT(PLUMB_OPT_OUTPUT),
      plumb_cli_sources},
+    {"log", "[deadlift|squat] FILE | FILE:SET-UP [KEY=..] --add", "what was lifted when, and how",
+     "Lists the dated entries of a lifter file with the figures of each; -o with .svg, .pdf or "
+     ".png "
+     "draws them over the days. --add writes one more at the end of the file's log, with the "
+     "settings of that day, and changes nothing else in it.",
+     "plumbar log lifter.yaml",
+     FORMS | BIT(PLUMB_OPT_PAPER) | BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) | BIT(PLUMB_OPT_ADD) |
+         BIT(PLUMB_OPT_FINDINGS) | BIT(PLUMB_OPT_NOTE),
+     plumb_cli_log},
     {"view", "[deadlift|squat] [FILE[:SET-UP]] [KEY=..]", "the window with its rulers",
      "Opens the drawing with rulers to drag.",
      "plumbar view squat sex=male stature=178cm mass=85kg",

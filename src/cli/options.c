@@ -34,6 +34,11 @@ const PlumbCliOption plumb_cli_options[PLUMB_OPT_COUNT] = {
      "the proposed set-up: FILE:set-up name, or \"key=value ...\" over the present one"},
     {PLUMB_OPT_NOTE, "--note", "", "WORDS", "the coach's own words"},
     {PLUMB_OPT_DRILLS, "--drills", "", "FILE", "a table of drills of your own, CSV"},
+    {PLUMB_OPT_SINCE, "--since", "", "YYYY-MM-DD",
+     "look back: the set-up against that of this day in the log"},
+    {PLUMB_OPT_ADD, "--add", "", "", "add an entry of --date to the file's log"},
+    {PLUMB_OPT_FINDINGS, "--findings", "", "WORDS",
+     "what was seen that day (the findings of the solved set-up)"},
     {PLUMB_OPT_TIME, "--time", "", "", "in motion: the way up over rep_time, and its loads"},
     {PLUMB_OPT_AT, "--at", "", "WHERE",
      "start or end of the lift; in motion, peak or a time of the way up like 1.2s (start)"},
@@ -209,6 +214,9 @@ PlumbStatus plumb_option_take(PlumbCliArgs *args, PlumbOptionId id, const char *
     case PLUMB_OPT_PROPOSED:
     case PLUMB_OPT_NOTE:
     case PLUMB_OPT_DRILLS:
+    case PLUMB_OPT_SINCE:
+    case PLUMB_OPT_ADD:
+    case PLUMB_OPT_FINDINGS:
     case PLUMB_OPT_OF:
     case PLUMB_OPT_FOR:
     case PLUMB_OPT_KNEE:

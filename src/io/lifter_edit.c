@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: MIT */
 /* Changes of a lifter file: the text is changed first, then read again as if it came from disk. */
+#include "io/lifter_edit.h"
+
 #include "io/lifter_parse.h"
 #include "io/record_fields.h"
-#include "io/yaml_edit.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -95,10 +96,21 @@ static bool holds(const PlumbLifterFile *file, const Path *path, const PlumbYaml
     return held;
 }
 
-/* Makes the change and reads the result; *file is as before where it does not read, or where path
- * and leaf are given and the result does not hold them. */
-static PlumbStatus apply(PlumbLifterFile *file, const PlumbYamlChange *change, const Path *path,
-                         const PlumbYamlEntry *leaf, PlumbError *error)
+/* What a changed file must hold. */
+typedef struct Wanted {
+    const Path *path;
+    const PlumbYamlEntry *leaf;
+} Wanted;
+
+static bool holds_wanted(const PlumbLifterFile *next, const void *user)
+{
+    const Wanted *const wanted = user;
+    return holds(next, wanted->path, wanted->leaf);
+}
+
+PlumbStatus plumb_edit_apply(PlumbLifterFile *file, const PlumbYamlChange *change,
+                             PlumbEditCheck check, const void *user, const char *field,
+                             PlumbError *error)
 {
     PlumbBytes text = {.failed = change->text.failed};
     plumb_bytes_add(&text, file->bytes, change->from);
@@ -110,9 +122,9 @@ static PlumbStatus apply(PlumbLifterFile *file, const PlumbYamlChange *change, c
     }
     PlumbLifterFile *next = NULL;
     PlumbStatus status = plumb_lifter_file_parse(text.data, text.length, file->path, &next, error);
-    if (status == PLUMB_OK && path != NULL && !holds(next, path, leaf)) {
+    if (status == PLUMB_OK && check != NULL && !check(next, user)) {
         plumb_lifter_file_free(next);
-        status = fail(error, PLUMB_UNSUPPORTED, leaf->key,
+        status = fail(error, PLUMB_UNSUPPORTED, field,
                       "the way the file is written does not allow this change; make it by hand");
     } else if (status == PLUMB_OK) {
         const bool same =
@@ -166,7 +178,8 @@ static PlumbStatus put(PlumbLifterFile *file, const Path *path, const PlumbYamlE
     }
     PlumbYamlChange change = change_for(&tree, path, leaf);
     plumb_yaml_free(&tree);
-    status = apply(file, &change, path, leaf, error);
+    const Wanted wanted = {path, leaf};
+    status = plumb_edit_apply(file, &change, holds_wanted, &wanted, leaf->key, error);
     free(change.text.data);
     return status;
 }
@@ -218,7 +231,7 @@ PlumbStatus plumb_lifter_file_unset_setup(PlumbLifterFile *file, const char *set
     const int at = plumb_yaml_key(&tree, map, key, strlen(key));
     if (at != PLUMB_YAML_NONE) {
         const PlumbYamlChange change = plumb_yaml_remove(&tree, map, at);
-        status = apply(file, &change, NULL, NULL, error);
+        status = plumb_edit_apply(file, &change, NULL, NULL, key, error);
     }
     plumb_yaml_free(&tree);
     return status;

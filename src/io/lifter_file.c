@@ -86,6 +86,7 @@ void plumb_lifter_file_free(PlumbLifterFile *file)
         free(file->path);
         free(file->bytes);
         free(file->setup);
+        free(file->log);
         free(file);
     }
 }

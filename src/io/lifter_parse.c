@@ -8,8 +8,8 @@
 #include <string.h>
 
 /* The sections that hold values, and the two levels above a bar and its discs. */
-static const char *const sections[] = {"lifter",   "measures",  "shoes", "limits",
-                                       "strength", "equipment", "setups"};
+static const char *const sections[] = {"lifter",   "measures",  "shoes",  "limits",
+                                       "strength", "equipment", "setups", "log"};
 static const char *const gear[] = {"bar", "discs"};
 
 static void put_place(const LifterParse *parse, size_t offset)
@@ -190,13 +190,17 @@ static PlumbStatus parse_equipment(const LifterParse *parse, int node)
     return status;
 }
 
-/* One top-level key; setups come later, when the lifter is known. */
-static PlumbStatus parse_top(const LifterParse *parse, int key, int *setups)
+/* One top-level key; setups and log come later, when the lifter is known. */
+static PlumbStatus parse_top(const LifterParse *parse, int key, int *setups, int *log)
 {
     const PlumbYamlNode *const it = &parse->tree->node[key];
     PlumbNearest nearest = plumb_nearest_begin(it->text, it->length);
     if (strcmp(it->text, "setups") == 0) {
         *setups = it->value;
+        return PLUMB_OK;
+    }
+    if (strcmp(it->text, "log") == 0) {
+        *log = it->value;
         return PLUMB_OK;
     }
     if (strcmp(it->text, "equipment") == 0) {
@@ -266,15 +270,19 @@ PlumbStatus plumb_parse_lifter(const LifterParse *parse)
     }
     PlumbStatus status = plumb_parse_check_map(parse, tree->root, NULL);
     int setups = PLUMB_YAML_NONE;
+    int log = PLUMB_YAML_NONE;
     for (int i = status == PLUMB_OK ? tree->node[tree->root].first : PLUMB_YAML_NONE;
          i != PLUMB_YAML_NONE && status == PLUMB_OK; i = tree->node[i].next) {
-        status = parse_top(parse, i, &setups);
+        status = parse_top(parse, i, &setups, &log);
     }
     if (status == PLUMB_OK) {
         status = check_lifter(parse);
     }
     if (status == PLUMB_OK && setups != PLUMB_YAML_NONE) {
         status = plumb_parse_setups(parse, setups);
+    }
+    if (status == PLUMB_OK && log != PLUMB_YAML_NONE) {
+        status = plumb_parse_log(parse, log);
     }
     return status;
 }

@@ -20,6 +20,9 @@ PlumbStatus plumb_parse_lifter(const LifterParse *parse);
 /* Fills file->setup from the map at `node`; the record is complete by then. */
 PlumbStatus plumb_parse_setups(const LifterParse *parse, int node);
 
+/* Fills file->log from the list at `node`; the set-ups are complete by then. */
+PlumbStatus plumb_parse_log(const LifterParse *parse, int node);
+
 /* Fails at byte `offset` of the file with field "section.key" (either may be NULL) and "<quoted>":
  * <what> (quoted may be NULL). */
 PlumbStatus plumb_parse_fail(const LifterParse *parse, size_t offset, const char *section,

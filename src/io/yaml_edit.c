@@ -167,6 +167,68 @@ PlumbYamlChange plumb_yaml_append(const PlumbYamlTree *tree, int parent, int key
     return insert_lines(tree, after_comments(tree, at, indent), indent, entry);
 }
 
+/* The lines of a list's item, its dash at `indent`. */
+static void item_lines(PlumbBytes *bytes, const PlumbYamlEntry *entry, size_t count, size_t indent,
+                       const char *eol)
+{
+    for (size_t i = 0; i < count; i++) {
+        const size_t start = bytes->length;
+        plumb_yaml_block_entry(bytes, &entry[i], indent + STEP, eol);
+        if (i == 0 && !bytes->failed) {
+            bytes->data[start + indent] = '-';
+        }
+    }
+}
+
+/* Where the dash of a list's item stands in its line; false where the line begins with another
+ * thing. */
+static bool dash_indent(const PlumbYamlTree *tree, int item, size_t *indent)
+{
+    const size_t start = line_start(tree, tree->node[item].start);
+    size_t at = start;
+    while (at < tree->length && tree->bytes[at] == ' ') {
+        at++;
+    }
+    *indent = at - start;
+    return at < tree->node[item].start && tree->bytes[at] == '-';
+}
+
+bool plumb_yaml_append_item(const PlumbYamlTree *tree, int key, const char *name,
+                            const PlumbYamlEntry *entry, size_t count, PlumbYamlChange *change)
+{
+    const char *const eol = eol_of(tree);
+    const PlumbYamlEntry head = {.key = name};
+    const int list = key == PLUMB_YAML_NONE ? PLUMB_YAML_NONE : tree->node[key].value;
+    const bool empty = list == PLUMB_YAML_NONE || plumb_yaml_is_empty(tree, list);
+    size_t indent = STEP;
+    size_t at = tree->length;
+    if (tree->node[tree->root].flow) {
+        return false;
+    }
+    if (list != PLUMB_YAML_NONE && empty) {
+        at = next_line(tree, tree->node[list].start);
+    } else if (list != PLUMB_YAML_NONE) {
+        const PlumbYamlNode *const it = &tree->node[list];
+        if (it->kind != PLUMB_YAML_LIST || it->flow || it->first == PLUMB_YAML_NONE ||
+            !dash_indent(tree, it->first, &indent)) {
+            return false;
+        }
+        at = after_comments(tree, line_after(tree, it->end), indent);
+    }
+    PlumbYamlChange made = insertion(at);
+    const bool open = at > 0 && !is_break(tree->bytes[at - 1]);
+    plumb_bytes_string(&made.text, open ? eol : "");
+    if (list == PLUMB_YAML_NONE) {
+        plumb_yaml_block_entry(&made.text, &head, 0, eol);
+    }
+    item_lines(&made.text, entry, count, indent, eol);
+    if (open && !made.text.failed) {
+        made.text.length -= strlen(eol); /* a text without a final line break stays so */
+    }
+    *change = made;
+    return true;
+}
+
 static PlumbYamlChange remove_from_flow(const PlumbYamlTree *tree, int map, int key)
 {
     const PlumbYamlNode *const it = &tree->node[key];

@@ -22,6 +22,12 @@ PlumbYamlChange plumb_yaml_replace(const PlumbYamlTree *tree, int parent, int va
 PlumbYamlChange plumb_yaml_append(const PlumbYamlTree *tree, int parent, int key,
                                   const PlumbYamlEntry *entry);
 
+/* Adds a map of entries at the end of the list that is the value of `key`, a key of the root;
+ * PLUMB_YAML_NONE: the root gets the key `name` with the list. false, *change untouched, where the
+ * list is not written as lines that begin with a dash. */
+bool plumb_yaml_append_item(const PlumbYamlTree *tree, int key, const char *name,
+                            const PlumbYamlEntry *entry, size_t count, PlumbYamlChange *change);
+
 /* Takes the entry of `key` out of `map`: its lines, or within brackets itself and one comma. */
 PlumbYamlChange plumb_yaml_remove(const PlumbYamlTree *tree, int map, int key);
 

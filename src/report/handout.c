@@ -78,7 +78,8 @@ static void fill_drills(const PlumbHandoutAsk *ask, PlumbHandout *handout)
 {
     const PlumbAnswer *const before = ask->drawing->pencil;
     const PlumbAnswer *const after = ask->drawing->answer;
-    handout->drill.heading = "a drill for it";
+    const bool past = ask->since[0] != '\0';
+    handout->drill.heading = past ? "a drill that fits" : "a drill for it";
     for (int severity = PLUMB_WARNING; severity >= PLUMB_NOTE; severity--) {
         for (int i = 0; i < before->finding_count; i++) {
             if ((int)before->finding[i].severity == severity &&
@@ -93,7 +94,7 @@ static void fill_drills(const PlumbHandoutAsk *ask, PlumbHandout *handout)
         add_drill(ask, plumb_setting(change[i].id)->key, &handout->drill);
     }
     if (handout->drill.count > 1) {
-        handout->drill.heading = "drills for it";
+        handout->drill.heading = past ? "drills that fit" : "drills for it";
     }
 }
 

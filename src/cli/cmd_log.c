@@ -1,0 +1,128 @@
+/* SPDX-License-Identifier: MIT */
+/* plumbar log: the dated entries of a lifter file as a table, as a chart, and one more. */
+#include "command.h"
+#include "diary.h"
+#include "request.h"
+#include "source.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* Names of the findings of a solved set-up, separated by commas. */
+static void finding_words(const PlumbAnswer *answer, char words[PLUMB_LOG_FINDINGS_SIZE])
+{
+    PlumbText text = plumb_text_begin(words, PLUMB_LOG_FINDINGS_SIZE);
+    for (int i = 0; i < answer->finding_count; i++) {
+        plumb_text_string(&text, text.length > 0 ? ", " : "");
+        plumb_text_string(&text, plumb_finding_name(answer->finding[i].id));
+    }
+}
+
+static PlumbStatus copy_words(char *to, size_t size, const char *words, const char *option,
+                              PlumbCliFault *fault)
+{
+    if (strlen(words) >= size) {
+        return plumb_fault_bad(fault, option, "is too long; findings take up to 255 bytes, a note ",
+                               "511", "");
+    }
+    memcpy(to, words, strlen(words) + 1);
+    return PLUMB_OK;
+}
+
+/* The entry that the words ask for: a set-up of the file, with settings over it. */
+static PlumbStatus new_entry(const PlumbCliArgs *args, const PlumbCliRequest *request,
+                             PlumbLogEntry *entry, PlumbCliFault *fault)
+{
+    *entry = (PlumbLogEntry){.lift = request->lift, .setup = request->setup};
+    memcpy(entry->date, args->date, sizeof entry->date);
+    memcpy(entry->setup_name, request->setup_name, sizeof entry->setup_name);
+    const char *const note = args->value[PLUMB_OPT_NOTE];
+    const char *const findings = args->value[PLUMB_OPT_FINDINGS];
+    PlumbStatus status = PLUMB_OK;
+    if (note != NULL) {
+        status = copy_words(entry->note, sizeof entry->note, note, "--note", fault);
+    }
+    if (status == PLUMB_OK && findings != NULL) {
+        status = copy_words(entry->findings, sizeof entry->findings, findings, "--findings", fault);
+    } else if (status == PLUMB_OK) {
+        PlumbAnswer answer;
+        plumb_answer_solve(&request->lifter, &request->setup, &answer);
+        finding_words(&answer, entry->findings);
+    }
+    return status;
+}
+
+static PlumbStatus add(const PlumbCliArgs *args, PlumbCliFault *fault)
+{
+    PlumbCliRequest request;
+    PlumbLogEntry entry;
+    PlumbLifterFile *file = NULL;
+    const unsigned may = PLUMB_REQUEST_SETUP | PLUMB_REQUEST_ANY_LIFT;
+    PlumbStatus status = plumb_request_read(args->word, args->word_count, may, &request, fault);
+    if (status == PLUMB_OK && request.path[0] == '\0') {
+        status = plumb_fault_bad(fault, "file", "is missing; write FILE:set-up name", "", "");
+    }
+    if (status == PLUMB_OK && request.setup_name[0] == '\0' && !request.lift_given) {
+        status = plumb_fault_bad(fault, "--add",
+                                 "needs what was lifted: FILE:set-up name, or the lift", "", "");
+    }
+    if (status == PLUMB_OK) {
+        status = new_entry(args, &request, &entry, fault);
+    }
+    if (status == PLUMB_OK) {
+        status = plumb_lifter_file_read(request.path, &file, &fault->error);
+    }
+    if (status == PLUMB_OK) {
+        status = plumb_lifter_file_add_log(file, &entry, &fault->error);
+    }
+    if (status == PLUMB_OK) {
+        status = plumb_lifter_file_save(file, NULL, &fault->error);
+    }
+    plumb_lifter_file_free(file);
+    return status;
+}
+
+/* The file alone is named, and perhaps a lift before it. */
+static PlumbStatus open_file(const PlumbCliArgs *args, PlumbCliSource *source, PlumbCliDiary *diary,
+                             PlumbCliFault *fault)
+{
+    const char *const first = args->word_count > 0 ? args->word[0] : "";
+    diary->one_lift = plumb_lift_find(first, strlen(first), &diary->lift);
+    const int file = diary->one_lift ? 1 : 0;
+    if (args->word_count != file + 1) {
+        return plumb_fault_bad(fault, "file", "is what plumbar log reads, and nothing else; --add ",
+                               "takes a set-up and settings", "");
+    }
+    return plumb_source_open(args->word[file], source, fault);
+}
+
+static PlumbCliExit show(const PlumbCliArgs *args, PlumbCliFault *fault)
+{
+    PlumbCliSource source = {.file = NULL};
+    PlumbCliDiary diary = {.count = 0};
+    PlumbStatus status = open_file(args, &source, &diary, fault);
+    if (status == PLUMB_OK) {
+        status = plumb_diary_take(source.file, &diary, fault);
+    }
+    PlumbCliExit code = plumb_fault_exit(status);
+    if (status == PLUMB_OK) {
+        code = plumb_diary_print(args, source.file, &diary, fault);
+    }
+    free(diary.row);
+    plumb_source_close(&source);
+    return code;
+}
+
+PlumbCliExit plumb_cli_log(const PlumbCliArgs *args, PlumbCliFault *fault)
+{
+    if (args->given[PLUMB_OPT_ADD]) {
+        const PlumbStatus status = add(args, fault);
+        return status == PLUMB_OK ? PLUMB_EXIT_ANSWERED : plumb_fault_exit(status);
+    }
+    if (args->given[PLUMB_OPT_NOTE] || args->given[PLUMB_OPT_FINDINGS]) {
+        return plumb_fault_exit(
+            plumb_fault_bad(fault, args->given[PLUMB_OPT_NOTE] ? "--note" : "--findings",
+                            "belongs to a new entry; add --add", "", ""));
+    }
+    return show(args, fault);
+}
