@@ -37,6 +37,7 @@ static PlumbStatus fail(Reading *reading, int column, const char *quoted, const 
     plumb_error_set(reading->error, PLUMB_BAD_INPUT, column_names[column], message);
     if (reading->error != NULL) {
         reading->error->line = reading->line;
+        reading->error->column = reading->line > 0 ? 1 : 0; /* the row, as a whole */
     }
     reading->status = PLUMB_BAD_INPUT;
     return PLUMB_BAD_INPUT;
