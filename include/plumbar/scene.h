@@ -3,6 +3,7 @@
 #ifndef PLUMBAR_SCENE_H
 #define PLUMBAR_SCENE_H
 
+#include <plumbar/press.h>
 #include <plumbar/solve.h>
 
 /* Colours are roles; a paper maps them to rgb. Text stands in ink, quiet and pencil_text only. */
@@ -194,21 +195,29 @@ typedef struct PlumbDrawing {
     const PlumbLifter *pencil_lifter; /* NULL: the same lifter */
     const PlumbAnswer *pencil;        /* NULL: nothing pencilled */
     const PlumbAnswer *wish;          /* NULL, or what was asked for and does not hold: dashed */
-    const char *name;                 /* of the lifter, "" allowed */
-    const char *setup_name;           /* "" allowed */
-    const char *pencil_name;          /* of the pencilled set-up, "" allowed */
-    const char *date;                 /* as it shall stand, "" allowed */
+    const PlumbPressAnswer *press;    /* a bench press; answer, pencil and wish are then NULL */
+    const PlumbPressAnswer *press_pencil;
+    const char *name;        /* of the lifter, "" allowed */
+    const char *setup_name;  /* "" allowed */
+    const char *pencil_name; /* of the pencilled set-up, "" allowed */
+    const char *date;        /* as it shall stand, "" allowed */
     PlumbUnits units;
     PlumbSight sight;
     PlumbJoint selected; /* whose moment arm leads the dimension lines */
     double text_scale;   /* 1 to 2 */
     PlumbTextWidth text_width;
     void *text_user;
+    const double *figure_sd; /* spread of each PlumbOutput, SI (interval.h); NULL: not told. Shown
+                                where nothing is pencilled, in the place of the differences */
 } PlumbDrawing;
 
 /* Metric, the hip selected, text at 100 %, nothing pencilled, empty names. */
 PlumbDrawing plumb_drawing_default(const PlumbLifter *lifter, const PlumbAnswer *answer,
                                    PlumbTextWidth text_width, void *text_user);
+
+/* The same for a bench press, of which there is the sheet. */
+PlumbDrawing plumb_press_drawing_default(const PlumbLifter *lifter, const PlumbPressAnswer *press,
+                                         PlumbTextWidth text_width, void *text_user);
 
 /* Where the views stand and which figures they show. Held during a drag, made anew on release. */
 typedef struct PlumbFit {

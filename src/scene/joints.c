@@ -36,7 +36,7 @@ typedef struct Figure {
 } Figure;
 
 static Figure figure_of(const PlumbTableau *table, double value_si, double pencil_si,
-                        PlumbQuantity quantity, const char *mark)
+                        PlumbQuantity quantity, const char *mark, double sd_si)
 {
     const PlumbUnits units = table->board.drawing->units;
     const double factor = plumb_quantity_factor(quantity, units);
@@ -47,6 +47,9 @@ static Figure figure_of(const PlumbTableau *table, double value_si, double penci
     PlumbText difference = plumb_text_begin(figure.difference, sizeof figure.difference);
     if (table->pencil != NULL && isfinite(pencil_si)) {
         plumb_text_signed(&difference, (value_si - pencil_si) * factor, decimals);
+    } else if (isfinite(sd_si)) {
+        plumb_text_string(&difference, "\xc2\xb1");
+        plumb_text_fixed(&difference, sd_si * factor, decimals);
     }
     return figure;
 }
@@ -56,12 +59,25 @@ static Figure joint_figure(const PlumbTableau *table, PlumbJoint joint, int colu
 {
     const PlumbPosition *at = &table->ink->start;
     const PlumbPosition *was = table->pencil != NULL ? &table->pencil->start : at;
+    static const PlumbOutput arm[PLUMB_JOINT_COUNT] = {
+        [PLUMB_JOINT_ankle] = PLUMB_OUT_ankle_arm,       [PLUMB_JOINT_knee] = PLUMB_OUT_knee_arm,
+        [PLUMB_JOINT_hip] = PLUMB_OUT_hip_arm,           [PLUMB_JOINT_back] = PLUMB_OUT_back_arm,
+        [PLUMB_JOINT_shoulder] = PLUMB_OUT_shoulder_arm,
+    };
+    static const PlumbOutput moment[PLUMB_JOINT_COUNT] = {
+        [PLUMB_JOINT_ankle] = PLUMB_OUT_ankle_moment,
+        [PLUMB_JOINT_knee] = PLUMB_OUT_knee_moment,
+        [PLUMB_JOINT_hip] = PLUMB_OUT_hip_moment,
+        [PLUMB_JOINT_back] = PLUMB_OUT_back_moment,
+        [PLUMB_JOINT_shoulder] = PLUMB_OUT_shoulder_moment,
+    };
     if (column == 0) {
-        return figure_of(table, at->bar_arm_m[joint], was->bar_arm_m[joint], PLUMB_Q_LENGTH, "");
+        return figure_of(table, at->bar_arm_m[joint], was->bar_arm_m[joint], PLUMB_Q_LENGTH, "",
+                         plumb_table_sd(table, arm[joint]));
     }
     if (column == 1) {
         return figure_of(table, at->moment_both_n_m[joint], was->moment_both_n_m[joint],
-                         PLUMB_Q_MOMENT, "");
+                         PLUMB_Q_MOMENT, "", plumb_table_sd(table, moment[joint]));
     }
     if (!(at->capacity_n_m[joint] > 0.0)) {
         return (Figure){"", "", ""};
@@ -72,7 +88,7 @@ static Figure joint_figure(const PlumbTableau *table, PlumbJoint joint, int colu
     const double pencil =
         was->capacity_n_m[joint] > 0.0 ? was->relative_effort[joint] / unit : PLUMB_NO_FIGURE;
     return figure_of(table, at->relative_effort[joint] / unit, pencil, quantity,
-                     (at->extrapolated & (1u << joint)) != 0 ? "*" : "");
+                     (at->extrapolated & (1u << joint)) != 0 ? "*" : "", PLUMB_NO_FIGURE);
 }
 
 static const char *const TITLE[COLUMNS] = {"arm", "moment", "effort"};

@@ -96,6 +96,27 @@ static void add_intervals(Notes *notes)
     }
 }
 
+/* Window and low-effort range of a press: of the touch. */
+static void add_press_intervals(Notes *notes)
+{
+    const PlumbPressAnswer *press = notes->board.drawing->press;
+    const PlumbUnits units = notes->board.drawing->units;
+    const PlumbTag tag = {PLUMB_TAG_SETTING, PLUMB_SET_touch};
+    const PlumbInterval *const interval[2] = {&press->window, &press->low_effort};
+    static const char *const name[2] = {"Touch within the arm's limits", "Low-effort range"};
+    for (int i = 0; i < 2; i++) {
+        if (interval[i]->exists) {
+            char words[NOTE_SIZE];
+            PlumbText text = plumb_text_begin(words, sizeof words);
+            interval_words(&text, name[i], interval[i], PLUMB_Q_LENGTH, units);
+            add_note(notes, "\xe2\x80\x93", tag, words);
+        }
+    }
+    add_note(notes, "\xe2\x80\x93", tag,
+             "Strength of shoulder and elbow is one published person's, scaled by mass and "
+             "stature.");
+}
+
 static void add_failure(Notes *notes)
 {
     const PlumbAnswer *answer = notes->board.drawing->answer;
@@ -123,9 +144,12 @@ static void add_failure(Notes *notes)
 
 static void add_findings(Notes *notes, PlumbSeverity severity)
 {
-    const PlumbAnswer *answer = notes->board.drawing->answer;
-    for (int i = 0; i < answer->finding_count; i++) {
-        const PlumbFinding *finding = &answer->finding[i];
+    const PlumbDrawing *drawing = notes->board.drawing;
+    const bool press = drawing->press != NULL;
+    const int count = press ? drawing->press->finding_count : drawing->answer->finding_count;
+    for (int i = 0; i < count; i++) {
+        const PlumbFinding *finding =
+            press ? &drawing->press->finding[i] : &drawing->answer->finding[i];
         if (finding->severity != severity || finding->id == PLUMB_FIND_no_pose) {
             continue;
         }
@@ -137,6 +161,18 @@ static void add_findings(Notes *notes, PlumbSeverity severity)
     }
 }
 
+/* Wherever spreads are shown it is said what they cover. */
+static void add_spread_note(Notes *notes)
+{
+    const PlumbDrawing *drawing = notes->board.drawing;
+    if (drawing->figure_sd != NULL && drawing->pencil == NULL &&
+        drawing->answer->outcome != PLUMB_NO_POSE) {
+        add_note(notes, "\xe2\x80\x93", (PlumbTag){PLUMB_TAG_NONE, 0},
+                 "\xc2\xb1 is one standard deviation over the bodies that fit what was measured. "
+                 "It covers the body, not the model's form and not strength.");
+    }
+}
+
 double plumb_compose_notes(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
 {
     Notes notes = {{scene, drawing}, rect, 0.0, rect.width_mm, 1, 0, rect.y_mm, false};
@@ -145,9 +181,15 @@ double plumb_compose_notes(PlumbScene *scene, const PlumbDrawing *drawing, Plumb
         notes.columns = 2;
         notes.column_mm = 0.5 * (rect.width_mm - GUTTER_MM);
     }
-    add_failure(&notes);
-    add_findings(&notes, PLUMB_WARNING);
-    add_intervals(&notes);
+    if (drawing->press != NULL) {
+        add_findings(&notes, PLUMB_WARNING);
+        add_press_intervals(&notes);
+    } else {
+        add_failure(&notes);
+        add_findings(&notes, PLUMB_WARNING);
+        add_spread_note(&notes);
+        add_intervals(&notes);
+    }
     add_findings(&notes, PLUMB_NOTE);
     return notes.column > 0 ? rect.height_mm : notes.y_mm - rect.y_mm;
 }

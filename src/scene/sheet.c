@@ -2,6 +2,7 @@
 /* The sheet: frame, views, notes below them, table and title block at the right. */
 #include "scene/board.h"
 #include "scene/describe.h"
+#include "scene/press.h"
 
 #include <math.h>
 
@@ -26,6 +27,14 @@ PlumbDrawing plumb_drawing_default(const PlumbLifter *lifter, const PlumbAnswer 
         .text_width = text_width,
         .text_user = text_user,
     };
+}
+
+PlumbDrawing plumb_press_drawing_default(const PlumbLifter *lifter, const PlumbPressAnswer *press,
+                                         PlumbTextWidth text_width, void *text_user)
+{
+    PlumbDrawing drawing = plumb_drawing_default(lifter, NULL, text_width, text_user);
+    drawing.press = press;
+    return drawing;
 }
 
 void plumb_format_size(PlumbFormat format, double *width_mm, double *height_mm)
@@ -65,9 +74,20 @@ void plumb_compose_sheet(PlumbScene *scene, const PlumbDrawing *drawing, PlumbFo
                      (PlumbVec2){split, bottom});
     plumb_scene_line(scene, PEN_OUTLINE, TAG_NONE, (PlumbVec2){frame.x_mm, bottom - NOTES_MM},
                      (PlumbVec2){split, bottom - NOTES_MM});
-    PlumbFit fit = plumb_views_fit(drawing, views);
-    plumb_compose_views(scene, drawing, &fit);
-    plumb_compose_table(scene, drawing, table);
+    double scale_n;
+    if (drawing->press != NULL) {
+        const PlumbPressViews press = plumb_press_views(scene, drawing, views);
+        plumb_press_figure(&press);
+        plumb_press_marks(&press);
+        plumb_press_chart(scene, drawing, press.rest);
+        plumb_press_table(scene, drawing, table);
+        scale_n = press.scale_n;
+    } else {
+        PlumbFit fit = plumb_views_fit(drawing, views);
+        plumb_compose_views(scene, drawing, &fit);
+        plumb_compose_table(scene, drawing, table);
+        scale_n = fit.scale_n;
+    }
     plumb_compose_notes(scene, drawing, notes);
-    plumb_compose_title(scene, drawing, title, fit.scale_n);
+    plumb_compose_title(scene, drawing, title, scale_n);
 }

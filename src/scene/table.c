@@ -33,23 +33,18 @@ void plumb_table_rule(PlumbTableau *table)
     table->y_mm += 0.2 * table->em_mm;
 }
 
-/* One figure of the list. */
-typedef struct Row {
-    const char *name;
-    double value_si;
-    double pencil_si; /* NaN: no difference */
-    PlumbQuantity quantity;
-    const char *after; /* from where it is measured, "" for nothing */
-    bool seen;         /* what can be seen of the figure above: set in */
-    PlumbTag tag;
-} Row;
+double plumb_table_sd(const PlumbTableau *table, PlumbOutput output)
+{
+    const double *sd = table->board.drawing->figure_sd;
+    return sd != NULL && table->pencil == NULL && sd[output] > 0.0 ? sd[output] : PLUMB_NO_FIGURE;
+}
 
 static double width_of(const PlumbTableau *table, const char *text)
 {
     return plumb_board_width(&table->board, text, table->em_mm);
 }
 
-static void value_words(const PlumbTableau *table, const Row *row, PlumbText *text)
+static void value_words(const PlumbTableau *table, const PlumbTableRow *row, PlumbText *text)
 {
     if (isfinite(row->value_si)) {
         plumb_text_quantity(text, row->value_si, row->quantity, table->board.drawing->units);
@@ -58,7 +53,8 @@ static void value_words(const PlumbTableau *table, const Row *row, PlumbText *te
     }
 }
 
-static void add_difference(const PlumbTableau *table, const Row *row, double end_mm, double y_mm)
+static void add_difference(const PlumbTableau *table, const PlumbTableRow *row, double end_mm,
+                           double y_mm)
 {
     if (!isfinite(row->value_si) || !isfinite(row->pencil_si)) {
         return;
@@ -72,12 +68,30 @@ static void add_difference(const PlumbTableau *table, const Row *row, double end
     plumb_table_put(table, PLUMB_ROLE_pencil_text, row->tag, end_mm, y_mm, PLUMB_END, words);
 }
 
-/* Name, figure, difference, reference. A name too long for its room has the figure below it; a
- * reference that does not fit is left out. */
-static void add_row(PlumbTableau *table, const Row *row)
+static void add_spread(const PlumbTableau *table, const PlumbTableRow *row, double end_mm,
+                       double y_mm)
+{
+    const PlumbUnits units = table->board.drawing->units;
+    const double sd = row->output != PLUMB_NO_OUTPUT
+                          ? plumb_table_sd(table, (PlumbOutput)row->output)
+                          : PLUMB_NO_FIGURE;
+    char words[64];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    if (isfinite(sd)) {
+        plumb_text_string(&text, "\xc2\xb1");
+        plumb_text_fixed(&text, sd * plumb_quantity_factor(row->quantity, units),
+                         plumb_quantity_decimals(row->quantity, units));
+        plumb_table_put(table, PLUMB_ROLE_quiet, row->tag, end_mm, y_mm, PLUMB_END, words);
+    }
+}
+
+/* Name, figure, difference or spread, reference. A name too long for its room has the figure below
+ * it; a reference that does not fit is left out. */
+void plumb_table_add(PlumbTableau *table, const PlumbTableRow *row)
 {
     const double gap = 0.5 * table->em_mm;
-    const double more = table->pencil != NULL ? width_of(table, "+188.8") + gap : 0.0;
+    const bool spread = table->pencil == NULL && table->board.drawing->figure_sd != NULL;
+    const double more = table->differences || spread ? width_of(table, "+188.8") + gap : 0.0;
     const double reference = width_of(table, "from straight") + gap;
     const double figure = width_of(table, "888.8 cm") + gap;
     const double left = row->seen ? 0.9 * table->em_mm : 0.0;
@@ -101,8 +115,10 @@ static void add_row(PlumbTableau *table, const Row *row)
         return;
     }
     plumb_table_put(table, PLUMB_ROLE_ink, row->tag, end, y, PLUMB_END, words);
-    if (table->pencil != NULL) {
+    if (table->differences) {
         add_difference(table, row, end + more, y);
+    } else if (spread) {
+        add_spread(table, row, end + more, y);
     }
     if (referenced && width_of(table, row->after) <= reference - gap + 1e-9) {
         plumb_table_put(table, PLUMB_ROLE_quiet, TAG_NONE, end + more + gap, y, PLUMB_START,
@@ -110,7 +126,7 @@ static void add_row(PlumbTableau *table, const Row *row)
     }
 }
 
-static void add_head(PlumbTableau *table, const char *words)
+void plumb_table_heading(PlumbTableau *table, const char *words)
 {
     table->y_mm += 0.45 * table->em_mm;
     const double y = plumb_table_row(table);
@@ -128,11 +144,12 @@ static const PlumbLifter *pencil_lifter(const PlumbTableau *table)
 
 /* A signed height or distance named by its direction; with a difference the sign stays. */
 static void add_directed(PlumbTableau *table, const char *positive, const char *negative,
-                         double value_si, double pencil_si, PlumbTag tag)
+                         double value_si, double pencil_si, PlumbTag tag, int output)
 {
     const bool turned = table->pencil == NULL && value_si < 0.0;
-    add_row(table, &(Row){turned ? negative : positive, turned ? -value_si : value_si, pencil_si,
-                          PLUMB_Q_LENGTH, "", true, tag});
+    plumb_table_add(table,
+                    &(PlumbTableRow){turned ? negative : positive, turned ? -value_si : value_si,
+                                     pencil_si, PLUMB_Q_LENGTH, "", true, tag, output});
 }
 
 /* What can be seen of the hip's height. */
@@ -149,38 +166,53 @@ static void add_seen(PlumbTableau *table)
     }
     add_directed(table, "crease above the knee", "crease below the knee",
                  plumb_crease_above_knee_m(body, at), crease_was,
-                 (PlumbTag){PLUMB_TAG_FIGURE, PLUMB_FIG_HIP_HEIGHT});
+                 (PlumbTag){PLUMB_TAG_FIGURE, PLUMB_FIG_HIP_HEIGHT}, PLUMB_NO_OUTPUT);
     add_directed(table, "shoulder ahead of bar", "shoulder behind bar",
                  at->point[PLUMB_PT_shoulder].x - at->point[PLUMB_PT_bar].x, ahead_was,
-                 (PlumbTag){PLUMB_TAG_POINT, PLUMB_PT_shoulder});
+                 (PlumbTag){PLUMB_TAG_POINT, PLUMB_PT_shoulder}, PLUMB_OUT_shoulder_ahead);
 }
 
 static void add_angle(PlumbTableau *table, PlumbAngle angle, const char *name, const char *after,
                       bool seen)
 {
-    add_row(table,
-            &(Row){name,
-                   table->ink->start.angle_rad[angle],
-                   table->pencil != NULL ? table->pencil->start.angle_rad[angle] : PLUMB_NO_FIGURE,
-                   PLUMB_Q_ANGLE,
-                   after,
-                   seen,
-                   {PLUMB_TAG_ANGLE, (int)angle}});
+    static const int output[PLUMB_ANGLE_COUNT] = {
+        [PLUMB_ANG_back] = PLUMB_OUT_back_angle,
+        [PLUMB_ANG_thorax] = PLUMB_NO_OUTPUT,
+        [PLUMB_ANG_shin] = PLUMB_OUT_shin_angle,
+        [PLUMB_ANG_thigh] = PLUMB_OUT_thigh_angle,
+        [PLUMB_ANG_knee_flexion] = PLUMB_OUT_knee_flexion,
+        [PLUMB_ANG_ankle_dorsiflexion] = PLUMB_OUT_dorsiflexion,
+        [PLUMB_ANG_frontal_shin] = PLUMB_OUT_frontal_shin,
+        [PLUMB_ANG_hip_flexion] = PLUMB_OUT_hip_flexion,
+        [PLUMB_ANG_hip_abduction] = PLUMB_OUT_hip_abduction,
+        [PLUMB_ANG_hip_external_rotation] = PLUMB_OUT_hip_rotation,
+        [PLUMB_ANG_hip_thorax_thigh] = PLUMB_NO_OUTPUT,
+        [PLUMB_ANG_shoulder_flexion] = PLUMB_NO_OUTPUT,
+    };
+    plumb_table_add(table,
+                    &(PlumbTableRow){name,
+                                     table->ink->start.angle_rad[angle],
+                                     table->pencil != NULL ? table->pencil->start.angle_rad[angle]
+                                                           : PLUMB_NO_FIGURE,
+                                     PLUMB_Q_ANGLE,
+                                     after,
+                                     seen,
+                                     {PLUMB_TAG_ANGLE, (int)angle},
+                                     output[angle]});
 }
 
-/* The head of the table: what is compared with what. */
-static void add_first_head(PlumbTableau *table)
+void plumb_table_first_heading(PlumbTableau *table, const char *head)
 {
     char words[96];
     PlumbText text = plumb_text_begin(words, sizeof words);
-    plumb_text_string(&text, table->ink->outcome == PLUMB_NO_POSE ? "the nearest pose" : "figures");
-    if (table->pencil != NULL) {
+    plumb_text_string(&text, head);
+    if (table->differences) {
         plumb_text_string(&text, ", difference to ");
         const char *name = table->board.drawing->pencil_name;
         plumb_text_string(&text, name[0] != '\0' ? name : "the pencil");
     }
     const bool fits = width_of(table, words) <= table->rect.width_mm;
-    add_head(table, fits ? words : "figures");
+    plumb_table_heading(table, fits ? words : "figures");
 }
 
 static void add_main(PlumbTableau *table)
@@ -188,36 +220,40 @@ static void add_main(PlumbTableau *table)
     const PlumbPosition *at = &table->ink->start;
     const PlumbAnswer *was = table->pencil;
     const double none = PLUMB_NO_FIGURE;
-    add_first_head(table);
-    add_row(table, &(Row){"bar travel",
-                          table->ink->travel_m,
-                          was != NULL ? was->travel_m : none,
-                          PLUMB_Q_LENGTH,
-                          "",
-                          false,
-                          {PLUMB_TAG_FIGURE, PLUMB_FIG_TRAVEL}});
-    add_row(table, &(Row){"balance",
-                          at->balance_frac,
-                          was != NULL ? was->start.balance_frac : none,
-                          PLUMB_Q_FRACTION,
-                          "heel 0 toe 1",
-                          false,
-                          {PLUMB_TAG_SETTING, PLUMB_SET_balance}});
+    plumb_table_first_heading(table, table->ink->outcome == PLUMB_NO_POSE ? "the nearest pose"
+                                                                          : "figures");
+    plumb_table_add(table, &(PlumbTableRow){"bar travel",
+                                            table->ink->travel_m,
+                                            was != NULL ? was->travel_m : none,
+                                            PLUMB_Q_LENGTH,
+                                            "",
+                                            false,
+                                            {PLUMB_TAG_FIGURE, PLUMB_FIG_TRAVEL},
+                                            PLUMB_OUT_travel});
+    plumb_table_add(table, &(PlumbTableRow){"balance",
+                                            at->balance_frac,
+                                            was != NULL ? was->start.balance_frac : none,
+                                            PLUMB_Q_FRACTION,
+                                            "heel 0 toe 1",
+                                            false,
+                                            {PLUMB_TAG_SETTING, PLUMB_SET_balance},
+                                            PLUMB_OUT_balance});
     add_angle(table, PLUMB_ANG_back, "back angle", "above level", false);
-    add_row(table, &(Row){"hip height",
-                          at->point[PLUMB_PT_hip].y,
-                          was != NULL ? was->start.point[PLUMB_PT_hip].y : none,
-                          PLUMB_Q_LENGTH,
-                          "",
-                          false,
-                          {PLUMB_TAG_FIGURE, PLUMB_FIG_HIP_HEIGHT}});
+    plumb_table_add(table, &(PlumbTableRow){"hip height",
+                                            at->point[PLUMB_PT_hip].y,
+                                            was != NULL ? was->start.point[PLUMB_PT_hip].y : none,
+                                            PLUMB_Q_LENGTH,
+                                            "",
+                                            false,
+                                            {PLUMB_TAG_FIGURE, PLUMB_FIG_HIP_HEIGHT},
+                                            PLUMB_OUT_hip_height});
     add_seen(table);
     add_angle(table, PLUMB_ANG_shin, "shin", "from upright", true);
 }
 
 static void add_angles(PlumbTableau *table)
 {
-    add_head(table, "angles");
+    plumb_table_heading(table, "angles");
     add_angle(table, PLUMB_ANG_thigh, "thigh", "above level", false);
     add_angle(table, PLUMB_ANG_knee_flexion, "knee flexion", "from straight", false);
     add_angle(table, PLUMB_ANG_ankle_dorsiflexion, "dorsiflexion", "in the shoe", false);
@@ -225,20 +261,26 @@ static void add_angles(PlumbTableau *table)
     add_angle(table, PLUMB_ANG_hip_abduction, "hip abduction", "", false);
     add_angle(table, PLUMB_ANG_hip_external_rotation, "hip turned out", "", false);
     add_angle(table, PLUMB_ANG_frontal_shin, "shin from the front", "outward", false);
-    add_row(table, &(Row){"knee outside the toe line",
-                          table->ink->start.knee_to_toe_line_m,
-                          table->pencil != NULL ? table->pencil->start.knee_to_toe_line_m
-                                                : PLUMB_NO_FIGURE,
-                          PLUMB_Q_LENGTH,
-                          "",
-                          false,
-                          {PLUMB_TAG_POINT, PLUMB_PT_knee}});
+    plumb_table_add(table,
+                    &(PlumbTableRow){"knee outside the toe line",
+                                     table->ink->start.knee_to_toe_line_m,
+                                     table->pencil != NULL ? table->pencil->start.knee_to_toe_line_m
+                                                           : PLUMB_NO_FIGURE,
+                                     PLUMB_Q_LENGTH,
+                                     "",
+                                     false,
+                                     {PLUMB_TAG_POINT, PLUMB_PT_knee},
+                                     PLUMB_OUT_toe_line});
 }
 
 static PlumbTableau begin(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
 {
-    PlumbTableau table = {{scene, drawing}, rect, rect.y_mm, 0.0, drawing->answer,
-                          drawing->pencil,  false};
+    PlumbTableau table = {.board = {scene, drawing},
+                          .rect = rect,
+                          .y_mm = rect.y_mm,
+                          .ink = drawing->answer,
+                          .pencil = drawing->pencil,
+                          .differences = drawing->pencil != NULL};
     table.em_mm = plumb_board_size(&table.board, PLUMB_SMALL_TEXT_MM);
     return table;
 }

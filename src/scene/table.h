@@ -5,6 +5,8 @@
 
 #include "scene/views.h"
 
+#include <plumbar/effects.h>
+
 typedef struct PlumbTableau {
     PlumbBoard board;
     PlumbRect rect;
@@ -12,11 +14,34 @@ typedef struct PlumbTableau {
     double em_mm;
     const PlumbAnswer *ink;
     const PlumbAnswer *pencil; /* NULL: no differences */
+    bool differences;          /* each row has its difference to what is pencilled */
     bool full;
 } PlumbTableau;
 
+enum { PLUMB_NO_OUTPUT = -1 };
+
+/* One figure of the list. */
+typedef struct PlumbTableRow {
+    const char *name;
+    double value_si;
+    double pencil_si; /* NaN: no difference */
+    PlumbQuantity quantity;
+    const char *after; /* from where it is measured, "" for nothing */
+    bool seen;         /* what can be seen of the figure above: set in */
+    PlumbTag tag;
+    int output; /* the PlumbOutput whose spread is told, or PLUMB_NO_OUTPUT */
+} PlumbTableRow;
+
+/* Name, figure, difference, reference. */
+void plumb_table_add(PlumbTableau *table, const PlumbTableRow *row);
+void plumb_table_heading(PlumbTableau *table, const char *words);
+/* The head of the table, with what it is compared with where it has differences. */
+void plumb_table_first_heading(PlumbTableau *table, const char *words);
+
 /* The baseline of the next row; full is set, and 0 returned, where it would leave the room. */
 double plumb_table_row(PlumbTableau *table);
+/* Spread of a figure, SI; NaN where it is not shown or does not vary. */
+double plumb_table_sd(const PlumbTableau *table, PlumbOutput output);
 /* Text of the table's size; x_mm from the table's left edge. */
 void plumb_table_put(const PlumbTableau *table, PlumbRole role, PlumbTag tag, double x_mm,
                      double y_mm, PlumbAlign align, const char *text);

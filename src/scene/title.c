@@ -35,6 +35,11 @@ static PlumbText begin(Cell *cell, const char *caption, double size_mm)
     return plumb_text_begin(cell->words, sizeof cell->words);
 }
 
+static const PlumbSetup *setup_of(const PlumbDrawing *drawing)
+{
+    return drawing->press != NULL ? &drawing->press->setup : &drawing->answer->setup;
+}
+
 static void lifter_cell(Cell *cell, const PlumbDrawing *drawing)
 {
     const PlumbBody *body = &drawing->lifter->body;
@@ -52,7 +57,7 @@ static void lifter_cell(Cell *cell, const PlumbDrawing *drawing)
 
 static void lift_cell(Cell *cell, const PlumbDrawing *drawing)
 {
-    const PlumbSetup *setup = &drawing->answer->setup;
+    const PlumbSetup *setup = setup_of(drawing);
     PlumbText text = begin(cell, "lift", PLUMB_NORMAL_TEXT_MM);
     if (setup->lift == PLUMB_SQUAT) {
         plumb_text_string(&text, plumb_seat_name(setup->seat));
@@ -61,11 +66,11 @@ static void lift_cell(Cell *cell, const PlumbDrawing *drawing)
             text = plumb_text_begin(cell->words, sizeof cell->words);
             plumb_text_string(&text, "front ");
         }
-    } else {
+    } else if (setup->lift == PLUMB_DEADLIFT) {
         plumb_text_string(&text, plumb_style_name(setup->style));
         plumb_text_char(&text, ' ');
     }
-    plumb_text_string(&text, plumb_lift_name(setup->lift));
+    plumb_text_string(&text, plumb_lift_text(setup->lift));
     plumb_text_string(&text, ", ");
     plumb_text_quantity(&text, setup->load_kg, PLUMB_Q_MASS, drawing->units);
     if (drawing->setup_name[0] != '\0') {
@@ -77,7 +82,7 @@ static void lift_cell(Cell *cell, const PlumbDrawing *drawing)
 
 static void lead_cell(Cell *cell, const PlumbDrawing *drawing)
 {
-    const PlumbSetup *setup = &drawing->answer->setup;
+    const PlumbSetup *setup = setup_of(drawing);
     PlumbText text = begin(cell, "what leads", PLUMB_SMALL_TEXT_MM);
     if (setup->lead == PLUMB_LEAD_AUTO) {
         plumb_text_string(&text, "middle of the low-effort range");
@@ -102,11 +107,8 @@ static void memory_cell(Cell *cell, const PlumbDrawing *drawing)
     PlumbText text = begin(cell, "rests on memory or extrapolation", PLUMB_SMALL_TEXT_MM);
     int count = 0;
     for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
-        const bool seat = i >= PLUMB_LEN_bar_high_up && i <= PLUMB_LEN_bar_front_back;
-        const int used = PLUMB_LEN_bar_high_up + 2 * (int)drawing->answer->setup.seat;
-        const bool other_seat =
-            seat && (drawing->answer->setup.lift != PLUMB_SQUAT || (i != used && i != used + 1));
-        if (body->length_basis[i] != PLUMB_BASIS_MEMORY || other_seat) {
+        if (body->length_basis[i] != PLUMB_BASIS_MEMORY ||
+            !plumb_setup_uses_length(setup_of(drawing), (PlumbLength)i)) {
             continue;
         }
         plumb_text_string(&text, count++ > 0 ? ", " : "");
@@ -128,7 +130,7 @@ static void memory_cell(Cell *cell, const PlumbDrawing *drawing)
             plumb_text_string(&text, OUTSIDE[i].words);
         }
     }
-    plumb_text_string(&text, drawing->answer->start.extrapolated != 0
+    plumb_text_string(&text, drawing->press == NULL && drawing->answer->start.extrapolated != 0
                                  ? (count > 0 ? ", some capacities" : "some capacities")
                                  : "");
     if (text.length == 0) {

@@ -1,0 +1,220 @@
+/* SPDX-License-Identifier: MIT */
+/* What the grip does, from the spacing of the shoulder joints to the rule's limit: bar travel,
+ * moment arms and net moments of the same lifter, in the free corner of a press's sheet. */
+#include "scene/press.h"
+
+#include <math.h>
+
+enum { GRIPS = 25, CURVES = 3, PANELS = 2, TICKS_MAX = 12 };
+
+/* The curves of one panel. */
+typedef struct Panel {
+    const char *title;
+    PlumbQuantity quantity;
+    const char *name[CURVES];
+    double value_si[CURVES][GRIPS]; /* NaN: no pose */
+    PlumbRect rect;                 /* of the curves */
+    double low;                     /* in the reader's unit */
+    double high;
+    double step;
+} Panel;
+
+static const PlumbPen PENS[CURVES] = {
+    {PLUMB_ROLE_ink, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_none},
+    {PLUMB_ROLE_ink, PLUMB_FINE_MM, PLUMB_DASHED, PLUMB_ROLE_none},
+    {PLUMB_ROLE_mass, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_none},
+};
+
+static double grip_at(double narrow, double wide, int i)
+{
+    return narrow + (wide - narrow) * i / (GRIPS - 1);
+}
+
+static void solve(const PlumbDrawing *drawing, double narrow, double wide, Panel panel[PANELS])
+{
+    for (int i = 0; i < GRIPS; i++) {
+        PlumbSetup setup = drawing->press->setup;
+        PlumbPressAnswer answer;
+        setup.grip_m = grip_at(narrow, wide, i);
+        plumb_press_quick(drawing->lifter, &setup, &answer);
+        const bool held = answer.outcome != PLUMB_NO_POSE;
+        const double none = (double)NAN;
+        const PlumbPressPosition *at = &answer.touch;
+        panel[0].value_si[0][i] = answer.travel_m;
+        panel[0].value_si[1][i] = held ? at->bar_arm_m[PLUMB_PRESS_ARM_shoulder_frontal] : none;
+        panel[0].value_si[2][i] = held ? at->bar_arm_m[PLUMB_PRESS_ARM_elbow] : none;
+        panel[1].value_si[0][i] =
+            held ? at->moment_n_m[PLUMB_PRESS_JOINT_shoulder_adduction] : none;
+        panel[1].value_si[1][i] = held ? at->moment_n_m[PLUMB_PRESS_JOINT_shoulder_flexion] : none;
+        panel[1].value_si[2][i] = held ? at->moment_n_m[PLUMB_PRESS_JOINT_elbow_extension] : none;
+    }
+}
+
+/* The least of 1, 2, 5, 10 ... that cuts span into at most count parts. */
+static double tick_step(double span, int count)
+{
+    double step = 1.0;
+    for (int i = 0; span / step > count; i++) {
+        step *= i % 3 == 1 ? 2.5 : 2.0;
+    }
+    return step;
+}
+
+static void scale(Panel *panel, PlumbUnits units, double em_mm)
+{
+    const double factor = plumb_quantity_factor(panel->quantity, units);
+    double low = 0.0;
+    double high = 1.0;
+    for (int k = 0; k < CURVES; k++) {
+        for (int i = 0; i < GRIPS; i++) {
+            if (isfinite(panel->value_si[k][i])) {
+                low = fmin(low, panel->value_si[k][i] * factor);
+                high = fmax(high, panel->value_si[k][i] * factor);
+            }
+        }
+    }
+    const int most = (int)fmin(TICKS_MAX, fmax(2.0, panel->rect.height_mm / (1.7 * em_mm)));
+    panel->step = tick_step(high - low, most - 1);
+    panel->low = floor(low / panel->step) * panel->step;
+    panel->high = ceil(high / panel->step) * panel->step;
+}
+
+static double y_of(const Panel *panel, double figure)
+{
+    const double share = (figure - panel->low) / (panel->high - panel->low);
+    return panel->rect.y_mm + panel->rect.height_mm * (1.0 - share);
+}
+
+static void number(char *words, size_t size, double value, const char *unit)
+{
+    PlumbText text = plumb_text_begin(words, size);
+    plumb_text_fixed(&text, value, 0);
+    plumb_text_string(&text, unit);
+}
+
+static void draw_frame(const PlumbBoard *board, const Panel *panel, double em_mm)
+{
+    const PlumbRect r = panel->rect;
+    char words[96];
+    PlumbText head = plumb_text_begin(words, sizeof words);
+    plumb_text_string(&head, panel->title);
+    plumb_text_string(&head, ", ");
+    plumb_text_string(&head, plumb_quantity_unit(panel->quantity, board->drawing->units));
+    plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE, (PlumbVec2){r.x_mm, r.y_mm - 0.6 * em_mm},
+                     em_mm, PLUMB_START, words);
+    const int count = (int)floor((panel->high - panel->low) / panel->step + 0.5);
+    for (int i = 0; i <= count; i++) {
+        const double figure = panel->low + i * panel->step;
+        const double y = y_of(panel, figure);
+        plumb_scene_line(board->scene, PEN_RULE, TAG_NONE, (PlumbVec2){r.x_mm, y},
+                         (PlumbVec2){r.x_mm + r.width_mm, y});
+        number(words, sizeof words, figure, "");
+        plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE,
+                         (PlumbVec2){r.x_mm - 0.5 * em_mm, y + 0.35 * em_mm}, em_mm, PLUMB_END,
+                         words);
+    }
+}
+
+static void draw_curve(const PlumbBoard *board, const Panel *panel, int k, double em_mm,
+                       PlumbRect bounds)
+{
+    const double factor = plumb_quantity_factor(panel->quantity, board->drawing->units);
+    const PlumbRect r = panel->rect;
+    PlumbVec2 line[GRIPS];
+    int count = 0;
+    for (int i = 0; i < GRIPS && isfinite(panel->value_si[k][i]); i++) {
+        line[count++] = (PlumbVec2){r.x_mm + r.width_mm * i / (GRIPS - 1),
+                                    y_of(panel, panel->value_si[k][i] * factor)};
+    }
+    if (count < 2) {
+        return;
+    }
+    plumb_scene_path(board->scene, PENS[k], TAG_NONE, line, count, false);
+    PlumbLabel label = {.tag = TAG_NONE};
+    plumb_label_line(&label, board, PLUMB_ROLE_ink, PLUMB_SMALL_TEXT_MM, panel->name[k]);
+    PlumbSpot spot[7];
+    for (int i = 0; i < 7; i++) {
+        const double off = (i % 2 == 0 ? 0.5 : -0.5) * (i + 1) / 2 * 1.5 * em_mm;
+        spot[i] = (PlumbSpot){
+            {line[count - 1].x + 1.5, line[count - 1].y + (i == 0 ? 0.0 : off)}, PLUMB_START, 0.5};
+    }
+    plumb_label_place(board, &label, spot, 7, bounds, -1, 100.0);
+}
+
+/* Grips below the lower panel, and as shares of the spacing of the shoulder joints below them. */
+static void draw_grips(const PlumbBoard *board, const Panel *panel, double narrow, double wide,
+                       double em_mm, PlumbRect bounds)
+{
+    const PlumbUnits units = board->drawing->units;
+    const double factor = plumb_quantity_factor(PLUMB_Q_LENGTH, units);
+    const double breadth = plumb_press_shoulder_breadth_m(board->drawing->lifter);
+    const PlumbRect r = panel->rect;
+    const int most = (int)fmax(2.0, r.width_mm / (5.5 * em_mm));
+    const double step = tick_step((wide - narrow) * factor, most);
+    const double y = r.y_mm + r.height_mm;
+    char words[48];
+    char unit[16];
+    PlumbText text = plumb_text_begin(unit, sizeof unit);
+    plumb_text_char(&text, ' ');
+    plumb_text_string(&text, plumb_quantity_unit(PLUMB_Q_LENGTH, units));
+    for (double tick = ceil(narrow * factor / step) * step; tick <= wide * factor + 1e-9;
+         tick += step) {
+        const double x = r.x_mm + r.width_mm * (tick / factor - narrow) / (wide - narrow);
+        plumb_scene_line(board->scene, PEN_FINE, TAG_NONE, (PlumbVec2){x, y},
+                         (PlumbVec2){x, y + 1.2});
+        number(words, sizeof words, tick, unit);
+        plumb_board_text(board, PLUMB_ROLE_ink, TAG_NONE, (PlumbVec2){x, y + 1.2 + 1.1 * em_mm},
+                         em_mm, PLUMB_MIDDLE, words);
+        number(words, sizeof words, 100.0 * tick / factor / breadth, " %");
+        plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE, (PlumbVec2){x, y + 1.2 + 2.4 * em_mm},
+                         em_mm, PLUMB_MIDDLE, words);
+    }
+    const char *const whole = "grip, and its share of the spacing of the shoulder joints";
+    const bool fits =
+        r.x_mm + plumb_board_width(board, whole, em_mm) <= bounds.x_mm + bounds.width_mm;
+    plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE, (PlumbVec2){r.x_mm, y + 1.2 + 3.8 * em_mm},
+                     em_mm, PLUMB_START, fits ? whole : "grip, share of shoulders");
+}
+
+void plumb_press_chart(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
+{
+    const PlumbBoard board = {scene, drawing};
+    const double em = plumb_board_size(&board, PLUMB_SMALL_TEXT_MM);
+    const double narrow = plumb_press_shoulder_breadth_m(drawing->lifter);
+    const double wide = plumb_press_grip_most_m();
+    const double height = 0.5 * (rect.height_mm - 9.6 * em);
+    const double width = rect.width_mm - 12.0 * em;
+    if (height < 6.0 * em || width < 16.0 * em || !(narrow < wide)) {
+        return;
+    }
+    Panel panel[PANELS] = {
+        {.title = "what the grip does: length",
+         .quantity = PLUMB_Q_LENGTH,
+         .name = {"bar travel", "shoulder arm", "elbow arm"}},
+        {.title = "net moment of an arm",
+         .quantity = PLUMB_Q_MOMENT,
+         .name = {"adduction", "flexion", "elbow"}},
+    };
+    solve(drawing, narrow, wide, panel);
+    const double now =
+        (drawing->press->setup.grip_m - narrow) / (wide - narrow); /* may lie outside */
+    for (int i = 0; i < PANELS; i++) {
+        panel[i].rect = (PlumbRect){rect.x_mm + 4.0 * em,
+                                    rect.y_mm + 2.2 * em + i * (height + 2.6 * em), width, height};
+        scale(&panel[i], drawing->units, em);
+        draw_frame(&board, &panel[i], em);
+        if (now >= 0.0 && now <= 1.0) {
+            const double x = panel[i].rect.x_mm + now * width;
+            plumb_scene_line(scene, PEN_REFERENCE, (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_grip},
+                             (PlumbVec2){x, panel[i].rect.y_mm},
+                             (PlumbVec2){x, panel[i].rect.y_mm + height});
+        }
+    }
+    /* Names of curves come last and keep clear of all figures. */
+    draw_grips(&board, &panel[PANELS - 1], narrow, wide, em, rect);
+    for (int i = 0; i < PANELS; i++) {
+        for (int k = 0; k < CURVES; k++) {
+            draw_curve(&board, &panel[i], k, em, rect);
+        }
+    }
+}

@@ -1,0 +1,122 @@
+/* SPDX-License-Identifier: MIT */
+/* The table of a press: figures, moment arms and moments of one arm, angles. */
+#include "scene/press.h"
+#include "scene/table.h"
+
+#include <math.h>
+
+/* One figure with that of the pencilled press; both NaN where there is none. */
+static void add(PlumbTableau *table, const char *name, double value_si, double pencil_si,
+                PlumbQuantity quantity, const char *after, PlumbTag tag)
+{
+    plumb_table_add(table, &(PlumbTableRow){name, value_si, pencil_si, quantity, after, false, tag,
+                                            PLUMB_NO_OUTPUT});
+}
+
+static double pencil_angle(const PlumbPressAnswer *was, PlumbPressAngle angle)
+{
+    return was != NULL ? was->touch.angle_rad[angle] : PLUMB_NO_FIGURE;
+}
+
+static void add_angle(PlumbTableau *table, PlumbPressAngle angle, const char *name,
+                      const char *after)
+{
+    const PlumbDrawing *drawing = table->board.drawing;
+    add(table, name, drawing->press->touch.angle_rad[angle],
+        pencil_angle(drawing->press_pencil, angle), PLUMB_Q_ANGLE, after,
+        (PlumbTag){PLUMB_TAG_POINT, PLUMB_PT_elbow});
+}
+
+static void add_main(PlumbTableau *table)
+{
+    const PlumbPressAnswer *now = table->board.drawing->press;
+    const PlumbPressAnswer *was = table->board.drawing->press_pencil;
+    const double none = PLUMB_NO_FIGURE;
+    const PlumbTag bar = {PLUMB_TAG_POINT, PLUMB_PT_bar};
+    const PlumbTag elbow = {PLUMB_TAG_POINT, PLUMB_PT_elbow};
+    add(table, "bar travel", now->travel_m, was != NULL ? was->travel_m : none, PLUMB_Q_LENGTH, "",
+        (PlumbTag){PLUMB_TAG_FIGURE, PLUMB_FIG_TRAVEL});
+    add(table, "bar's path", now->path_m, was != NULL ? was->path_m : none, PLUMB_Q_LENGTH, "",
+        bar);
+    add(table, "touch", now->setup.touch_m, was != NULL ? was->setup.touch_m : none, PLUMB_Q_LENGTH,
+        "to the feet", (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_touch});
+    add(table, "grip / shoulders",
+        now->setup.grip_m / plumb_press_shoulder_breadth_m(table->board.drawing->lifter), none,
+        PLUMB_Q_SHARE, "joint spacing", (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_grip});
+    add(table, "elbow outside hand", now->touch.elbow_off_hand_m,
+        was != NULL ? was->touch.elbow_off_hand_m : none, PLUMB_Q_LENGTH, "head end", elbow);
+    add(table, "elbow below the rule", now->touch.elbow_below_rule_m,
+        was != NULL ? was->touch.elbow_below_rule_m : none, PLUMB_Q_LENGTH, "", elbow);
+    add(table, "upper arm turns, per cm", now->abduction_step_rad,
+        was != NULL ? was->abduction_step_rad : none, PLUMB_Q_ANGLE, "at most", elbow);
+}
+
+static void add_arms(PlumbTableau *table)
+{
+    static const char *const arms[PLUMB_PRESS_ARM_COUNT] = {"shoulder, side", "shoulder, head end",
+                                                            "elbow"};
+    static const char *const moments[PLUMB_PRESS_JOINT_COUNT] = {
+        "shoulder adduction", "shoulder flexion", "elbow extension"};
+    const PlumbPressAnswer *now = table->board.drawing->press;
+    const PlumbPressAnswer *was = table->board.drawing->press_pencil;
+    const PlumbTag tag = {PLUMB_TAG_ARM, PLUMB_JOINT_shoulder};
+    plumb_table_heading(table, "moment arms of the bar");
+    for (int i = 0; i < PLUMB_PRESS_ARM_COUNT; i++) {
+        add(table, arms[i], now->touch.bar_arm_m[i],
+            was != NULL ? was->touch.bar_arm_m[i] : PLUMB_NO_FIGURE, PLUMB_Q_LENGTH, "", tag);
+    }
+    plumb_table_heading(table, "net moments, each arm");
+    for (int i = 0; i < PLUMB_PRESS_JOINT_COUNT; i++) {
+        add(table, moments[i], now->touch.moment_n_m[i],
+            was != NULL ? was->touch.moment_n_m[i] : PLUMB_NO_FIGURE, PLUMB_Q_MOMENT, "", tag);
+    }
+}
+
+/* Without an entered strength an effort is a share of the greatest one here. */
+static void add_efforts(PlumbTableau *table)
+{
+    static const char *const names[PLUMB_PRESS_JOINT_COUNT] = {"adduction", "flexion", "elbow"};
+    const PlumbDrawing *drawing = table->board.drawing;
+    const PlumbPressPosition *touch = &drawing->press->touch;
+    double whole = 0.0;
+    for (int i = 0; i < PLUMB_PRESS_JOINT_COUNT; i++) {
+        whole = fmax(whole, touch->relative_effort[i]);
+    }
+    whole = drawing->lifter->strength_entered ? 1.0 : whole;
+    plumb_table_heading(table, drawing->lifter->strength_entered
+                                   ? "effort, one person's strength"
+                                   : "effort of the greatest, one person's");
+    for (int i = 0; i < PLUMB_PRESS_JOINT_COUNT && whole > 0.0; i++) {
+        add(table, names[i], touch->relative_effort[i] / whole, PLUMB_NO_FIGURE, PLUMB_Q_SHARE, "",
+            (PlumbTag){PLUMB_TAG_ARM, PLUMB_JOINT_shoulder});
+    }
+}
+
+static void add_angles(PlumbTableau *table)
+{
+    plumb_table_heading(table, "angles at the touch");
+    add_angle(table, PLUMB_PRESS_ANG_abduction, "upper arm", "to the trunk");
+    add_angle(table, PLUMB_PRESS_ANG_elbow_flexion, "elbow flexion", "from straight");
+    add_angle(table, PLUMB_PRESS_ANG_forearm_front, "forearm, head end", "from upright");
+    add_angle(table, PLUMB_PRESS_ANG_forearm_side, "forearm, side", "from upright");
+    add_angle(table, PLUMB_PRESS_ANG_shoulder_external_rotation, "shoulder turned out", "");
+}
+
+double plumb_press_table(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
+{
+    PlumbTableau table = {.board = {scene, drawing},
+                          .rect = rect,
+                          .y_mm = rect.y_mm,
+                          .differences = drawing->press_pencil != NULL};
+    table.em_mm = plumb_board_size(&table.board, PLUMB_SMALL_TEXT_MM);
+    const bool none = drawing->press->outcome == PLUMB_NO_POSE;
+    plumb_table_first_heading(&table, none ? "out of reach" : "figures");
+    if (none) {
+        return table.y_mm - rect.y_mm;
+    }
+    add_main(&table);
+    add_arms(&table);
+    add_angles(&table);
+    add_efforts(&table);
+    return table.y_mm - rect.y_mm;
+}
