@@ -265,6 +265,57 @@ static void compose_handout__nothing_overlaps_in_500_random_cases(void **state)
     assert_in_range(no_pose, 10, 450);
 }
 
+/* The student's page: the free body of the hips in place of drills and filming. */
+static void compose_handout__student_s_page_has_a_free_body(void **state)
+{
+    Bench *bench = *state;
+    unsigned long seed = 20260302;
+    PlumbDrills drills;
+    drills_of(&drills);
+    PlumbHandout *const handout = malloc(sizeof *handout);
+    PlumbExplanation *const explanation = malloc(sizeof *explanation);
+    assert_non_null(handout);
+    assert_non_null(explanation);
+    const PlumbQuestion question = {.kind = PLUMB_EXPLAIN_moment, .joint = PLUMB_JOINT_hip};
+    int drawn = 0;
+    for (int i = 0; i < 150; i++) {
+        Two two = {.lifter = random_lifter(&seed)};
+        const PlumbSetup before = random_setup(&seed);
+        PlumbSetup after = before;
+        after.stance_m = between(&seed, 0.2, 1.0);
+        plumb_answer_solve(&two.lifter, &before, &two.before);
+        plumb_answer_solve(&two.lifter, &after, &two.after);
+        const PlumbDrawing drawing = drawing_of_two(bench, &two);
+        const PlumbBodySpec spec = plumb_body_spec(two.lifter.body.sex, two.lifter.body.stature_m,
+                                                   two.lifter.body.mass_kg);
+        const PlumbExplainSubject subject = {
+            .spec = &spec, .lifter = &two.lifter, .answer = &two.after};
+        if (plumb_changes_check(&two.before, &two.after, NULL) != PLUMB_OK ||
+            plumb_explain(&subject, question, explanation, NULL) != PLUMB_OK) {
+            continue;
+        }
+        const PlumbWorking working = {.subject = &subject,
+                                      .explanation = explanation,
+                                      .name = "",
+                                      .date = "",
+                                      .text_width = plumb_font_width,
+                                      .text_user = bench->font};
+        PlumbHandoutAsk ask = ask_of(&drawing, &drills);
+        ask.working = &working;
+        assert_int_equal(plumb_handout_fill(&ask, handout, NULL), PLUMB_OK);
+        plumb_compose_handout(bench->scene, handout, (PlumbPortrait)(i % PLUMB_PORTRAIT_COUNT));
+        char what[32];
+        snprintf(what, sizeof what, "student, case %d", i);
+        assert_clear(bench->scene, what);
+        assert_int_equal(count_text(bench->scene, "what to film next"), 0);
+        assert_true(count_text(bench->scene, "\xce\xa3 m g") > 0);
+        drawn++;
+    }
+    free(explanation);
+    free(handout);
+    assert_true(drawn > 40);
+}
+
 /* Texts as nobody should write them: markup, quotes, right to left, emoji, endless, broken. */
 static void compose_handout__hostile_text_is_cut_and_escaped(void **state)
 {
@@ -387,6 +438,7 @@ int main(void)
         cmocka_unit_test(handout_fill__says_what_it_must),
         cmocka_unit_test(handout_fill__looks_back_at_more_than_two_changes),
         cmocka_unit_test(compose_handout__nothing_overlaps_in_500_random_cases),
+        cmocka_unit_test(compose_handout__student_s_page_has_a_free_body),
         cmocka_unit_test(compose_handout__hostile_text_is_cut_and_escaped),
         cmocka_unit_test(drills_read__says_where_what_is_wrong_stands),
         cmocka_unit_test(drills_default__never_ask_for_what_is_forbidden),

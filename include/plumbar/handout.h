@@ -4,7 +4,7 @@
 #ifndef PLUMBAR_HANDOUT_H
 #define PLUMBAR_HANDOUT_H
 
-#include <plumbar/scene.h>
+#include <plumbar/working.h>
 
 enum {
     PLUMB_HANDOUT_CHANGES = 2, /* never more: an athlete works on two things at most */
@@ -49,7 +49,12 @@ typedef struct PlumbHandout {
     PlumbHandoutBlock drill;
     PlumbHandoutBlock film;
     PlumbHandoutBlock watch;
-    char note[PLUMB_HANDOUT_NOTE]; /* the coach's own, "" where there is none */
+    /* NULL, or the working whose free body and equation stand in place of drills, filming and what
+     * to watch: the student's page. */
+    const PlumbWorking *working;
+    char terms[PLUMB_HANDOUT_WORDS];    /* the numbers beside the arrows, and what each adds */
+    char equation[PLUMB_HANDOUT_WORDS]; /* with its result, before and after */
+    char note[PLUMB_HANDOUT_NOTE];      /* the coach's own, "" where there is none */
     char rests_on[PLUMB_HANDOUT_NOTE];
 } PlumbHandout;
 

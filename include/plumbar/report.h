@@ -21,6 +21,10 @@ typedef struct PlumbChange {
  * Returns how many stand in change[PLUMB_SETTING_COUNT]. */
 int plumb_changes_find(const PlumbAnswer *before, const PlumbAnswer *after, PlumbChange *change);
 
+/* Whether poses hold both set-ups; PLUMB_BAD_INPUT names the one that none holds. */
+PlumbStatus plumb_changes_held(const PlumbAnswer *before, const PlumbAnswer *after,
+                               PlumbError *error);
+
 /* Whether an athlete may be handed these changes: at most two things, all of them an athlete's to
  * change, both set-ups held, and never a rounder back, less depth or another load. PLUMB_BAD_INPUT
  * names what stands against it. */
@@ -39,7 +43,9 @@ typedef struct PlumbHandoutAsk {
     const char *note;    /* the coach's own, "" allowed */
     const char *since;   /* "" or the day of `before`: the page then looks back */
     const char *program; /* name and version, for the small print */
-    int sample_count;    /* bodies drawn for the spread; 0: none */
+    const PlumbWorking
+        *working;     /* NULL, or what makes it a student's page: a working of the answer */
+    int sample_count; /* bodies drawn for the spread; 0: none */
 } PlumbHandoutAsk;
 
 /* Fills the page's words. Unless it looks back, what plumb_changes_check refuses is refused.

@@ -20,6 +20,9 @@ typedef struct Page {
     PlumbCliRequest after;
     PlumbAnswer after_answer;
     PlumbDrills drills;
+    PlumbExplainSubject subject; /* of the student's page */
+    PlumbExplanation explanation;
+    PlumbWorking working;
     PlumbHandout handout;
     PlumbFont *font;
     PlumbScene scene;
@@ -120,6 +123,23 @@ static PlumbStatus read_page(const PlumbCliArgs *args, Page *page, PlumbCliFault
     return status;
 }
 
+/* The working of the hips' moment, of which the student's page draws the free body. */
+static PlumbStatus explain(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
+{
+    const PlumbQuestion question = {.kind = PLUMB_EXPLAIN_moment, .joint = PLUMB_JOINT_hip};
+    page->subject = (PlumbExplainSubject){.spec = &page->after.record.spec,
+                                          .lifter = &page->after.lifter,
+                                          .answer = &page->after_answer};
+    page->working = (PlumbWorking){.subject = &page->subject,
+                                   .explanation = &page->explanation,
+                                   .name = page->after.record.name,
+                                   .date = args->date,
+                                   .letter = args->letter,
+                                   .text_width = plumb_font_width,
+                                   .text_user = page->font};
+    return plumb_explain(&page->subject, question, &page->explanation, &fault->error);
+}
+
 static PlumbStatus compose(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
 {
     plumb_answer_solve(&page->before.lifter, &page->before.setup, &page->before_answer);
@@ -135,7 +155,7 @@ static PlumbStatus compose(const PlumbCliArgs *args, Page *page, PlumbCliFault *
     drawing.pencil_name = page->before.setup_name;
     const char *const note = args->value[PLUMB_OPT_NOTE];
     const char *const since = args->value[PLUMB_OPT_SINCE];
-    const PlumbHandoutAsk ask = {
+    PlumbHandoutAsk ask = {
         .drawing = &drawing,
         .spec = &page->before.record.spec,
         .drills = &page->drills,
@@ -144,7 +164,16 @@ static PlumbStatus compose(const PlumbCliArgs *args, Page *page, PlumbCliFault *
         .program = "plumbar " PLUMB_VERSION,
         .sample_count = args->samples >= 0 ? args->samples : SAMPLES_DEFAULT,
     };
-    const PlumbStatus status = plumb_handout_fill(&ask, &page->handout, &fault->error);
+    const bool student = args->given[PLUMB_OPT_STUDENT];
+    PlumbStatus status =
+        plumb_changes_held(&page->before_answer, &page->after_answer, &fault->error);
+    if (status == PLUMB_OK && student) {
+        status = explain(args, page, fault);
+        ask.working = &page->working;
+    }
+    if (status == PLUMB_OK) {
+        status = plumb_handout_fill(&ask, &page->handout, &fault->error);
+    }
     if (status == PLUMB_OK) {
         plumb_compose_handout(&page->scene, &page->handout,
                               args->letter ? PLUMB_LETTER_PORTRAIT : PLUMB_A4_PORTRAIT);

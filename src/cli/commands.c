@@ -105,7 +105,7 @@ const PlumbCliCommand plumb_cli_commands[] = {
      BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_OUTPUT) | BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_PAPER) |
          BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) | BIT(PLUMB_OPT_SAMPLES) |
          BIT(PLUMB_OPT_PROPOSED) | BIT(PLUMB_OPT_NOTE) | BIT(PLUMB_OPT_DRILLS) |
-         BIT(PLUMB_OPT_SINCE),
+         BIT(PLUMB_OPT_SINCE) | BIT(PLUMB_OPT_STUDENT),
      plumb_cli_handout},
     {"share", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "one HTML page with its rulers alive",
      "Writes a page that works offline, on a phone and on a desk: the drawing, the rulers and the "

@@ -34,6 +34,7 @@ const PlumbCliOption plumb_cli_options[PLUMB_OPT_COUNT] = {
      "the proposed set-up: FILE:set-up name, or \"key=value ...\" over the present one"},
     {PLUMB_OPT_NOTE, "--note", "", "WORDS", "the coach's own words"},
     {PLUMB_OPT_DRILLS, "--drills", "", "FILE", "a table of drills of your own, CSV"},
+    {PLUMB_OPT_STUDENT, "--student", "", "", "the student's page, with the free body of the hips"},
     {PLUMB_OPT_SINCE, "--since", "", "YYYY-MM-DD",
      "look back: the set-up against that of this day in the log"},
     {PLUMB_OPT_ADD, "--add", "", "", "add an entry of --date to the file's log"},
@@ -214,6 +215,7 @@ PlumbStatus plumb_option_take(PlumbCliArgs *args, PlumbOptionId id, const char *
     case PLUMB_OPT_PROPOSED:
     case PLUMB_OPT_NOTE:
     case PLUMB_OPT_DRILLS:
+    case PLUMB_OPT_STUDENT:
     case PLUMB_OPT_SINCE:
     case PLUMB_OPT_ADD:
     case PLUMB_OPT_FINDINGS:

@@ -157,14 +157,21 @@ static PlumbStatus refuse_no_pose(const PlumbAnswer *answer, const char *which, 
     return plumb_error_set(error, PLUMB_BAD_INPUT, which, message);
 }
 
-PlumbStatus plumb_changes_check(const PlumbAnswer *before, const PlumbAnswer *after,
-                                PlumbError *error)
+PlumbStatus plumb_changes_held(const PlumbAnswer *before, const PlumbAnswer *after,
+                               PlumbError *error)
 {
     if (before->outcome == PLUMB_NO_POSE) {
         return refuse_no_pose(before, "present", error);
     }
-    if (after->outcome == PLUMB_NO_POSE) {
-        return refuse_no_pose(after, "proposed", error);
+    return after->outcome == PLUMB_NO_POSE ? refuse_no_pose(after, "proposed", error) : PLUMB_OK;
+}
+
+PlumbStatus plumb_changes_check(const PlumbAnswer *before, const PlumbAnswer *after,
+                                PlumbError *error)
+{
+    const PlumbStatus held = plumb_changes_held(before, after, error);
+    if (held != PLUMB_OK) {
+        return held;
     }
     PlumbChange change[PLUMB_SETTING_COUNT];
     const int count = plumb_changes_find(before, after, change);

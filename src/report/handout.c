@@ -143,6 +143,36 @@ static void fill_heading(const PlumbHandoutAsk *ask, PlumbHandout *handout)
     plumb_text_string(&after, past ? "now" : "proposed");
 }
 
+/* "M = Σ m g (x - x0) = 435 N m; before: 453 N m" */
+static void fill_equation(const PlumbHandoutAsk *ask, PlumbHandout *handout)
+{
+    if (ask->working == NULL) {
+        return;
+    }
+    const PlumbExplanation *const explanation = ask->working->explanation;
+    const PlumbExplainStep *const step = &explanation->step[explanation->step_count - 1];
+    const PlumbJoint joint = explanation->question.joint;
+    PlumbText terms = plumb_text_begin(handout->terms, sizeof handout->terms);
+    for (int i = 0; i < step->term_count; i++) {
+        plumb_text_string(&terms, i > 0 ? ", " : "");
+        plumb_text_integer(&terms, i + 1);
+        plumb_text_char(&terms, ' ');
+        plumb_text_string(&terms, step->term[i].words);
+        plumb_text_string(&terms, ": ");
+        plumb_text_quantity(&terms, step->term[i].value[step->column_count - 1],
+                            explanation->quantity, ask->drawing->units);
+    }
+    plumb_text_char(&terms, '.');
+    PlumbText text = plumb_text_begin(handout->equation, sizeof handout->equation);
+    plumb_text_string(&text, step->symbols);
+    plumb_text_string(&text, " = ");
+    plumb_text_quantity(&text, explanation->program, explanation->quantity, ask->drawing->units);
+    plumb_text_string(&text, ask->since[0] != '\0' ? "; then: " : "; now: ");
+    plumb_text_quantity(&text, ask->drawing->pencil->start.moment_both_n_m[joint],
+                        explanation->quantity, ask->drawing->units);
+    handout->working = ask->working;
+}
+
 PlumbStatus plumb_handout_fill(const PlumbHandoutAsk *ask, PlumbHandout *handout, PlumbError *error)
 {
     const PlumbDrawing *const drawing = ask->drawing;
@@ -166,6 +196,7 @@ PlumbStatus plumb_handout_fill(const PlumbHandoutAsk *ask, PlumbHandout *handout
         fill_drills(ask, made);
         fill_film(made);
         fill_watch(ask, made);
+        fill_equation(ask, made);
         PlumbText note = plumb_text_begin(made->note, sizeof made->note);
         plumb_text_string(&note, ask->note);
         PlumbText rests = plumb_text_begin(made->rests_on, sizeof made->rests_on);

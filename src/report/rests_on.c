@@ -54,7 +54,7 @@ void plumb_rests_on_words(const PlumbHandoutAsk *ask, const PlumbHandout *handou
     if (body->extrapolated != 0) {
         plumb_text_string(text, "This body lies outside what the tables cover. ");
     }
-    if (handout->drill.count > 0) {
+    if (handout->drill.count > 0 && handout->working == NULL) {
         plumb_text_string(text, "Drills: ");
         plumb_text_string(text, "common practice or the coach's own; no study is claimed. ");
     }

@@ -15,6 +15,7 @@ static const double LEFT_SHARE = 0.53;
 static const double VIEWS_LEAST_MM = 60.0;
 static const double VIEWS_MOST_MM = 132.0;
 static const double AIR_MM = 3.0;
+static const double FREE_BODY_MM = 74.0;
 
 const char *plumb_caution_long(void)
 {
@@ -99,8 +100,32 @@ static void left_column(Column *column, const PlumbHandout *handout)
     }
 }
 
+/* The free body, the equation in words, and what comes out. */
+static void student_column(Column *column, const PlumbHandout *handout)
+{
+    const PlumbExplanation *explanation = handout->working->explanation;
+    heading(column, explanation->title);
+    if (column->draw) {
+        plumb_compose_free_body(
+            column->board.scene, handout->working,
+            (PlumbRect){column->x_mm, column->y_mm, column->width_mm, FREE_BODY_MM});
+    }
+    column->y_mm += FREE_BODY_MM + 0.5 * AIR_MM;
+    paragraph(column, PLUMB_ROLE_ink, PLUMB_SMALL_TEXT_MM, 0.0, 5,
+              explanation->step[explanation->step_count - 1].words);
+    column->y_mm += 0.3 * AIR_MM;
+    paragraph(column, PLUMB_ROLE_quiet, PLUMB_SMALL_TEXT_MM, 0.0, 4, handout->terms);
+    column->y_mm += 0.3 * AIR_MM;
+    paragraph(column, PLUMB_ROLE_ink, PLUMB_NORMAL_TEXT_MM, 0.0, 3, handout->equation);
+    column->y_mm += AIR_MM;
+}
+
 static void right_column(Column *column, const PlumbHandout *handout)
 {
+    if (handout->working != NULL) {
+        student_column(column, handout);
+        return;
+    }
     block(column, &handout->drill, 0.5 * (PLUMB_SMALL_TEXT_MM + PLUMB_NORMAL_TEXT_MM), 5, false);
     block(column, &handout->film, 0.5 * (PLUMB_SMALL_TEXT_MM + PLUMB_NORMAL_TEXT_MM), 5, false);
     block(column, &handout->watch, 0.5 * (PLUMB_SMALL_TEXT_MM + PLUMB_NORMAL_TEXT_MM), 3, false);
