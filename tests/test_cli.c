@@ -252,8 +252,9 @@ static int leave_folder(void **state)
 
 int main(void)
 {
-    static const char *const files[] = {"help.case", "good.case",  "bad.case",   "files.case",
-                                        "sure.case", "study.case", "bench.case", "athlete.case"};
+    static const char *const files[] = {"help.case",  "good.case",    "bad.case",
+                                        "files.case", "sure.case",    "study.case",
+                                        "bench.case", "athlete.case", "working.case"};
     static Case cases[CASES_MAX];
     static struct CMUnitTest tests[CASES_MAX];
     int count = 0;

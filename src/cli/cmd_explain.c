@@ -108,12 +108,6 @@ static PlumbStatus solve(const PlumbCliArgs *args, Explain *x, PlumbCliFault *fa
     x->subject =
         (PlumbExplainSubject){.spec = &x->request.record.spec, .lifter = &x->request.lifter};
     if (!body) {
-        if (x->request.lift == PLUMB_BENCH) {
-            return plumb_fault_bad(fault, "bench",
-                                   "the working is told for deadlift and squat; of "
-                                   "a bench press only the lengths of the body are explained",
-                                   "", "");
-        }
         plumb_answer_solve(&x->request.lifter, &x->request.setup, &x->answer);
         x->subject.answer = &x->answer;
         const bool start = args->at == NULL || strcmp(args->at, "start") == 0;
