@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* plumbar explain: the working of one figure as text, JSON, or one page with its free body. */
 #include "command.h"
+#include "csv_out.h"
 #include "json_out.h"
 #include "picture.h"
 #include "request.h"
@@ -137,6 +138,17 @@ static void print_symbols(const PlumbExplanation *e, PlumbCliOutput *out)
     plumb_table_end(&table, 2, out);
 }
 
+/* "m [kg]" */
+static void write_head(PlumbText *text, const PlumbExplainColumn *column)
+{
+    plumb_text_string(text, column->symbol);
+    if (column->unit[0] != '\0') {
+        plumb_text_string(text, " [");
+        plumb_text_string(text, column->unit);
+        plumb_text_string(text, "]");
+    }
+}
+
 static void print_terms(const PlumbExplainStep *step, PlumbCliOutput *out)
 {
     PlumbCliTable table = plumb_table_begin("llrrrrrrrr", PLUMB_METRIC);
@@ -145,12 +157,7 @@ static void print_terms(const PlumbExplainStep *step, PlumbCliOutput *out)
     for (int k = 0; k < step->column_count; k++) {
         char cell[CELL_SIZE];
         PlumbText text = plumb_text_begin(cell, sizeof cell);
-        plumb_text_string(&text, step->column[k].symbol);
-        if (step->column[k].unit[0] != '\0') {
-            plumb_text_string(&text, " [");
-            plumb_text_string(&text, step->column[k].unit);
-            plumb_text_string(&text, "]");
-        }
+        write_head(&text, &step->column[k]);
         plumb_table_text(&table, cell);
     }
     plumb_table_row_end(&table);
@@ -400,6 +407,33 @@ static void print_json(const Explain *x, PlumbCliOutput *out)
     plumb_output_string(out, "\n");
 }
 
+/* The terms of the last equation, its result in the last row. */
+static void print_csv(const Explain *x, PlumbCliOutput *out)
+{
+    const PlumbExplanation *const e = &x->explanation;
+    const PlumbExplainStep *const step = &e->step[e->step_count - 1];
+    PlumbCsv csv = {.out = out};
+    plumb_csv_text(&csv, "term");
+    for (int k = 0; k < step->column_count; k++) {
+        char cell[CELL_SIZE];
+        PlumbText text = plumb_text_begin(cell, sizeof cell);
+        write_head(&text, &step->column[k]);
+        plumb_csv_text(&csv, cell);
+    }
+    plumb_csv_row_end(&csv);
+    for (int i = 0; i <= step->term_count; i++) {
+        const bool sum = i == step->term_count;
+        plumb_csv_text(&csv, sum ? step->symbol : step->term[i].words);
+        for (int k = 0; k < step->column_count; k++) {
+            const bool last = k + 1 == step->column_count;
+            plumb_csv_number(&csv, !sum   ? step->term[i].value[k]
+                                   : last ? step->result
+                                          : (double)NAN);
+        }
+        plumb_csv_row_end(&csv);
+    }
+}
+
 static PlumbCliExit draw(const PlumbCliArgs *args, Explain *x, PlumbCliPicture kind,
                          PlumbCliFault *fault)
 {
@@ -468,6 +502,8 @@ static PlumbCliExit explain(const PlumbCliArgs *args, Explain *x, PlumbCliFault 
     PlumbCliOutput out = plumb_output_begin(args->output);
     if (args->json) {
         print_json(x, &out);
+    } else if (args->csv) {
+        print_csv(x, &out);
     } else {
         print_text(x, args->units, &out);
     }

@@ -121,11 +121,11 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "in term by term, and the row and source of each. QUANTITY is a joint's moment, arm or effort "
      "(hip_moment, knee_arm, back_effort), knee_extension, knee_frontal, ankle_along_foot, "
      "hip_frontal, balance, travel, summed_effort, or a length of the body (thigh). -o with .svg, "
-     ".pdf or .png draws one page with the free body. --at end tells it of the lockout or of "
+     ".pdf or .png draws one page with the free body; --csv lists the terms of the last equation. "
+     "--at end tells it of the lockout or of "
      "standing, --at peak and --at 1.2s of the way up in motion.",
      "plumbar explain hip_moment deadlift sex=male stature=178cm mass=85kg load=180kg",
-     BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_JSON) | BIT(PLUMB_OPT_OUTPUT) | BIT(PLUMB_OPT_UNITS) |
-         BIT(PLUMB_OPT_PAPER) | BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) | BIT(PLUMB_OPT_AT),
+     FORMS | BIT(PLUMB_OPT_PAPER) | BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) | BIT(PLUMB_OPT_AT),
      plumb_cli_explain},
     {"sources", "[WORD..]", "what every figure rests on",
      "Lists every row of the tables, every constant and every source, with what it rests on, and "
