@@ -29,11 +29,13 @@ static const char *const moment_titles[PLUMB_JOINT_COUNT] = {
 };
 
 static const char *const supplied_by[PLUMB_JOINT_COUNT] = {
-    [PLUMB_JOINT_ankle] = "positive: the plantar flexors (calf muscles) supply it",
-    [PLUMB_JOINT_knee] = "positive: the knee extensors supply it",
-    [PLUMB_JOINT_hip] = "positive: the hip extensors supply it",
-    [PLUMB_JOINT_back] = "positive: the back extensors supply it",
-    [PLUMB_JOINT_shoulder] = "positive: the shoulder extensors supply it",
+    [PLUMB_JOINT_ankle] =
+        "net joint moment, both sides; positive: the plantar flexors (calf muscles) supply it",
+    [PLUMB_JOINT_knee] = "net joint moment, both sides; positive: the knee extensors supply it",
+    [PLUMB_JOINT_hip] = "net joint moment, both sides; positive: the hip extensors supply it",
+    [PLUMB_JOINT_back] = "net joint moment, both sides; positive: the back extensors supply it",
+    [PLUMB_JOINT_shoulder] =
+        "net joint moment, both sides; positive: the shoulder extensors supply it",
 };
 
 static void moment_symbols(const PlumbExplainSubject *s, PlumbExplanation *e)
