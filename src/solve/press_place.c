@@ -58,12 +58,17 @@ void plumb_press_touch(PlumbPress *press, double touch_m)
     press->touch_swivel = 0.0;
     press->touch_off_m = 0.0;
     place_lockout(press);
-    /* A bar that starts close to the shoulder may come too near to it on the way. */
-    for (int i = 0; i < CHECKS && !press->at_lockout; i++) {
+    const PlumbArm arm = plumb_press_arm(press, 0.0);
+    press->miss_m = press->at_lockout ? press->miss_m : arm.miss_m;
+    /* Between two ends that the arms span they are nowhere too short. Folded they might be too
+     * long, where the bar passes closer to the shoulder than the links' difference. */
+    const double near =
+        hypot(fmax(0.0, press->touch_y - press->shoulder.y), press->hand_z - press->shoulder.z);
+    const bool may_fold = near < fabs(press->upper - press->lower);
+    for (int i = 1; i < CHECKS && may_fold && !press->at_lockout; i++) {
         const double miss = plumb_press_arm(press, (double)i / CHECKS).miss_m;
         press->miss_m = fmax(press->miss_m, miss);
     }
-    const PlumbArm arm = plumb_press_arm(press, 0.0);
     const double under = plumb_arm_swivel(&arm, touch_m, &press->touch_off_m);
     press->touch_swivel = under;
     if (press->setup.elbows_given) {

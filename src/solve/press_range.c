@@ -4,6 +4,8 @@
 
 #include "base/roots.h"
 
+#include <stddef.h>
+
 /* The grid of touches: 2.5 mm over the range of the setting. */
 enum { STEPS_MAX = 128, MARGINS = 6 };
 
@@ -24,13 +26,16 @@ typedef struct Track {
 } Track;
 
 /* The least margin at a touch, negative where something is not met, and whose it is. Lengths in cm,
- * angles in degrees. */
-static double least_margin(Track *track, double touch_m, PlumbEnd *end)
+ * angles in degrees. *effort, where not NULL, becomes the summed effort there. */
+static double least_margin(Track *track, double touch_m, PlumbEnd *end, double *effort)
 {
     PlumbPress *press = &track->press;
     plumb_press_touch(press, touch_m);
     PlumbPressPosition position;
     plumb_press_describe(press, 0.0, &position);
+    if (effort != NULL) {
+        *effort = position.summed_effort;
+    }
     const double *limit = press->lifter->limit_rad;
     const double *angle = position.angle_rad;
     const double slack = 1e-9;
@@ -65,11 +70,11 @@ static double effort_at(double touch_m, void *context)
 /* The end of the window between a touch inside and one outside of it. */
 static double window_end(Track *track, double inside, double outside, PlumbEnd *end)
 {
-    least_margin(track, outside, end);
+    least_margin(track, outside, end, NULL);
     while (fabs(outside - inside) > 1e-10) {
         const double middle = 0.5 * (inside + outside);
         PlumbEnd why;
-        if (least_margin(track, middle, &why) >= 0.0) {
+        if (least_margin(track, middle, &why, NULL) >= 0.0) {
             inside = middle;
         } else {
             outside = middle;
@@ -99,8 +104,7 @@ static void fill_grid(Track *track, Grid *grid)
     for (int i = 0; i < grid->count; i++) {
         PlumbEnd end;
         grid->touch[i] = track->low + width * i / (grid->count - 1);
-        grid->margin[i] = least_margin(track, grid->touch[i], &end);
-        grid->effort[i] = effort_at(grid->touch[i], track);
+        grid->margin[i] = least_margin(track, grid->touch[i], &end, &grid->effort[i]);
         if (grid->margin[i] > grid->margin[grid->nearest]) {
             grid->nearest = i;
         }
@@ -175,7 +179,7 @@ void plumb_press_intervals(const PlumbPress *press, PlumbInterval *window,
     fill_grid(&track, &grid);
     *window = (PlumbInterval){.low = (double)NAN, .high = (double)NAN};
     if (grid.best < 0) {
-        least_margin(&track, grid.touch[grid.nearest], &window->low_end);
+        least_margin(&track, grid.touch[grid.nearest], &window->low_end, NULL);
         window->high_end = window->low_end;
         *low_effort = *window;
         *middle_m = grid.touch[grid.nearest];
