@@ -7,6 +7,7 @@
 #include <plumbar/file.h>
 #include <plumbar/report.h>
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -48,6 +49,15 @@ static PlumbStatus read_drills(const PlumbCliArgs *args, Page *page, PlumbCliFau
     return status;
 }
 
+static bool same_body(const PlumbBody *a, const PlumbBody *b)
+{
+    bool same = a->sex == b->sex && !(fabs(a->mass_kg - b->mass_kg) > 0.0);
+    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
+        same = same && !(fabs(a->length_m[i] - b->length_m[i]) > 0.0);
+    }
+    return same;
+}
+
 /* The proposed set-up, over the present one or of a file, but of the same lifter. */
 static PlumbStatus read_proposed(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
 {
@@ -65,10 +75,7 @@ static PlumbStatus read_proposed(const PlumbCliArgs *args, Page *page, PlumbCliF
         }
         return status;
     }
-    const PlumbBody *const a = &page->before.lifter.body;
-    const PlumbBody *const b = &page->after.lifter.body;
-    if (a->sex != b->sex || memcmp(a->length_m, b->length_m, sizeof a->length_m) != 0 ||
-        memcmp(&a->mass_kg, &b->mass_kg, sizeof a->mass_kg) != 0) {
+    if (!same_body(&page->before.lifter.body, &page->after.lifter.body)) {
         return plumb_fault_bad(fault, "--proposed",
                                "the set-up belongs to another lifter; a handout is for one", "",
                                "");

@@ -171,7 +171,9 @@ static double day_of(const char *date)
     const int day = atoi(date + 8);
     const int m = (month + 9) % 12;
     const int y = year - m / 10;
-    return 365.0 * y + y / 4 - y / 100 + y / 400 + (m * 306 + 5) / 10 + day - 1;
+    const int leaps = y / 4 - y / 100 + y / 400;
+    const int months = (m * 306 + 5) / 10;
+    return 365.0 * y + leaps + months + day - 1;
 }
 
 /* What the chart is made of, on the heap. */
