@@ -5,6 +5,8 @@
 #include "request.h"
 #include "samples.h"
 
+#include <plumbar/press.h>
+
 #include <stdlib.h>
 
 /* What is drawn: the inked set-up and, where asked for, a pencilled one. */
@@ -14,16 +16,33 @@ typedef struct Sheet {
     bool has_pencil;
     PlumbCliRequest pencil;
     PlumbAnswer pencil_answer;
+    PlumbPressAnswer inked_press; /* of a bench press, in the place of the answers */
+    PlumbPressAnswer pencil_press;
     PlumbCliSamples samples;
     double figure_sd[PLUMB_OUTPUT_COUNT];
     PlumbFont *font;
     PlumbScene scene;
 } Sheet;
 
+static bool is_press(const Sheet *sheet)
+{
+    return sheet->inked.lift == PLUMB_BENCH;
+}
+
+static void solve(const PlumbCliRequest *request, PlumbAnswer *answer, PlumbPressAnswer *press)
+{
+    if (request->lift == PLUMB_BENCH) {
+        plumb_press_solve(&request->lifter, &request->setup, press);
+    } else {
+        plumb_answer_solve(&request->lifter, &request->setup, answer);
+    }
+}
+
 static PlumbStatus read_sheet(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFault *fault)
 {
     PlumbStatus status =
-        plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP, &sheet->inked, fault);
+        plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP | PLUMB_REQUEST_BENCH,
+                           &sheet->inked, fault);
     if (status == PLUMB_OK && args->pencil != NULL) {
         status = plumb_request_read_pencil(&sheet->inked, args->pencil, &sheet->pencil, fault);
         sheet->has_pencil = true;
@@ -31,9 +50,9 @@ static PlumbStatus read_sheet(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFa
     if (status != PLUMB_OK) {
         return status;
     }
-    plumb_answer_solve(&sheet->inked.lifter, &sheet->inked.setup, &sheet->inked_answer);
+    solve(&sheet->inked, &sheet->inked_answer, &sheet->inked_press);
     if (sheet->has_pencil) {
-        plumb_answer_solve(&sheet->pencil.lifter, &sheet->pencil.setup, &sheet->pencil_answer);
+        solve(&sheet->pencil, &sheet->pencil_answer, &sheet->pencil_press);
     }
     sheet->font = plumb_font_create();
     return sheet->font != NULL ? PLUMB_OK
@@ -45,7 +64,8 @@ static PlumbStatus read_sheet(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFa
 static PlumbStatus take_spreads(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFault *fault)
 {
     enum { DEFAULT = 2000 };
-    const bool none = sheet->has_pencil || sheet->inked_answer.outcome == PLUMB_NO_POSE;
+    const bool none =
+        sheet->has_pencil || is_press(sheet) || sheet->inked_answer.outcome == PLUMB_NO_POSE;
     const int count = none ? 0 : args->samples < 0 ? DEFAULT : args->samples;
     const PlumbStatus status =
         plumb_samples_take(args, &sheet->inked, count, &sheet->samples, fault);
@@ -57,8 +77,12 @@ static PlumbStatus take_spreads(const PlumbCliArgs *args, Sheet *sheet, PlumbCli
 
 static void compose(const PlumbCliArgs *args, Sheet *sheet)
 {
-    PlumbDrawing drawing = plumb_drawing_default(&sheet->inked.lifter, &sheet->inked_answer,
-                                                 plumb_font_width, sheet->font);
+    const PlumbLifter *const lifter = &sheet->inked.lifter;
+    PlumbDrawing drawing =
+        is_press(sheet)
+            ? plumb_press_drawing_default(lifter, &sheet->inked_press, plumb_font_width,
+                                          sheet->font)
+            : plumb_drawing_default(lifter, &sheet->inked_answer, plumb_font_width, sheet->font);
     drawing.name = sheet->inked.record.name;
     drawing.setup_name = sheet->inked.setup_name;
     drawing.date = args->date;
@@ -66,7 +90,8 @@ static void compose(const PlumbCliArgs *args, Sheet *sheet)
     drawing.figure_sd = sheet->samples.count > 0 ? sheet->figure_sd : NULL;
     if (sheet->has_pencil) {
         const bool named = sheet->pencil.setup_name[0] != '\0';
-        drawing.pencil = &sheet->pencil_answer;
+        drawing.pencil = is_press(sheet) ? NULL : &sheet->pencil_answer;
+        drawing.press_pencil = is_press(sheet) ? &sheet->pencil_press : NULL;
         drawing.pencil_lifter = &sheet->pencil.lifter;
         drawing.pencil_name = named ? sheet->pencil.setup_name : args->pencil;
     }
@@ -96,7 +121,9 @@ static PlumbCliExit draw(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFault *
     PlumbCliOutput out = plumb_output_begin(args->output);
     plumb_output_bytes(&out, (const char *)bytes.data, bytes.length);
     plumb_bytes_free(&bytes);
-    const bool none = sheet->inked_answer.outcome == PLUMB_NO_POSE;
+    const PlumbOutcome outcome =
+        is_press(sheet) ? sheet->inked_press.outcome : sheet->inked_answer.outcome;
+    const bool none = outcome == PLUMB_NO_POSE;
     return plumb_cli_finish(&out, none ? PLUMB_EXIT_NO_POSE : PLUMB_EXIT_ANSWERED, fault);
 }
 
