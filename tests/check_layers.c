@@ -26,6 +26,11 @@ static const struct {
     const char *header;
     const char *folder;
 } headers[] = {
+    /* read from pictures */
+    {"marks.h", "trace"},
+    {"camera.h", "trace"},
+    {"trace.h", "trace"},
+    /* the rest */
     {"status.h", "base"},    {"vec.h", "base"},         {"format.h", "base"},
     {"quantity.h", "base"},  {"body.h", "body"},        {"lifter.h", "body"},
     {"setup.h", "model"},    {"pose.h", "model"},       {"solve.h", "solve"},

@@ -1,0 +1,88 @@
+/* SPDX-License-Identifier: MIT */
+/* The unknowns of a fit to marks, the figure that they make, and what the marks say of it. */
+#ifndef PLUMB_TRACE_FIT_H
+#define PLUMB_TRACE_FIT_H
+
+#include <plumbar/trace.h>
+
+/* Of the set-up, after the lengths; shared by all stills. */
+enum { FIT_STANCE = PLUMB_LENGTH_COUNT, FIT_TOES, FIT_KNEES_OUT, FIT_GRIP };
+
+/* Of each still. */
+enum {
+    FIT_FOCAL, /* natural logarithm, so that it stays positive */
+    FIT_DISTANCE,
+    FIT_YAW,
+    FIT_PITCH,
+    FIT_ROLL,
+    FIT_ALONG,
+    FIT_HEIGHT,
+    FIT_HIP_X,
+    FIT_HIP_Y,
+    FIT_LEAN,
+    FIT_SPINE,
+    FIT_BAR_X,
+    FIT_BAR_Y
+};
+
+/* What is believed before the marks are seen: normal, independent but for the lengths. */
+typedef struct FitPrior {
+    double mean;
+    double sd;
+} FitPrior;
+
+typedef struct Fit {
+    const PlumbTraceAsk *ask;
+    PlumbTraceWork *work;
+    int still_count;
+    bool front[PLUMB_STILLS_MAX];
+    PlumbVec2 centre_px[PLUMB_STILLS_MAX];
+    FitPrior shared[4];
+    FitPrior own[PLUMB_STILLS_MAX][PLUMB_TRACE_OWN];
+} Fit;
+
+/* One still's figure at a point of the unknowns. */
+typedef struct FitFigure {
+    PlumbLifter lifter;
+    PlumbSetup setup;
+    PlumbCamera camera;
+    PlumbPosition position;
+} FitFigure;
+
+/* How many unknowns there are. */
+static inline int fit_count(const Fit *fit)
+{
+    return PLUMB_TRACE_SHARED + fit->still_count * PLUMB_TRACE_OWN;
+}
+
+/* Index of unknown k (0 to SHARED + OWN - 1) of a still among all. */
+static inline int fit_index(int still, int k)
+{
+    return k < PLUMB_TRACE_SHARED ? k : k + still * PLUMB_TRACE_OWN;
+}
+
+/* Priors around the lift's start or hole, and theta at a first guess: that pose or that of the
+ * other end, seen by a camera turned by yaw_rad. The first scale depends on the guess. */
+void plumb_fit_begin(Fit *fit, const PlumbAnswer *answer, bool end, double yaw_rad);
+
+/* The figure of a still at theta. masses: also what the body's masses decide. */
+void plumb_fit_figure(const Fit *fit, const double *theta, int still, bool masses,
+                      FitFigure *figure);
+
+/* Lengths at theta, m. */
+void plumb_fit_lengths(const Fit *fit, const double *theta, double length_m[PLUMB_LENGTH_COUNT]);
+
+/* Misses of a still's marks in their standard errors; returns how many rows. */
+int plumb_fit_residuals(const Fit *fit, const double *theta, int still, double *residual);
+
+/* Standard error of a mark, px. */
+double plumb_fit_sigma_px(const PlumbTraceAsk *ask, const PlumbMark *mark, double px_per_m);
+
+/* Place of a landmark of a position. */
+PlumbVec3 plumb_fit_place(const PlumbPosition *position, PlumbMarkName name, double disc_z_m,
+                          double disc_radius_m);
+
+/* Fills trace from theta and its covariance (work->normal). */
+void plumb_fit_tell(const Fit *fit, PlumbTrace *trace);
+
+#endif

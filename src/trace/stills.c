@@ -1,0 +1,303 @@
+/* SPDX-License-Identifier: MIT */
+/* Camera, pose and body fitted to marks: least squares with priors, and the covariance there.
+ *
+ * Unknowns are counted in the standard deviations of their priors, so that the most likely ones
+ * have the least  |r(theta)|² + |theta|²,  r the misses of the marks in their standard errors, and
+ * at that place the covariance is  (J'J + 1)⁻¹,  J = dr/dtheta  (Gauss & Newton's form of the
+ * Hessian). Steps are those of Levenberg and Marquardt: the matrix's diagonal is raised until the
+ * sum falls. */
+#include "trace/fit.h"
+
+#include "base/vec.h"
+
+#include <stddef.h>
+
+enum { STEPS_MAX = 100, TRIES_MAX = 12 };
+
+static const double step_forward = 1e-5;
+static const double step_central = 1e-3;
+static const double small_step = 1e-7;
+
+/* Sum of squares at theta. */
+static double sum_at(const Fit *fit, const double *theta)
+{
+    double sum = 0.0;
+    for (int i = 0; i < fit_count(fit); i++) {
+        sum += theta[i] * theta[i];
+    }
+    for (int still = 0; still < fit->still_count; still++) {
+        double *const residual = fit->work->residual;
+        const int rows = plumb_fit_residuals(fit, theta, still, residual);
+        for (int i = 0; i < rows; i++) {
+            sum += residual[i] * residual[i];
+        }
+    }
+    return sum;
+}
+
+/* Columns of J for one still: forward differences from residual, or central ones. */
+static void fill_columns(const Fit *fit, int still, bool central, int rows)
+{
+    PlumbTraceWork *const w = fit->work;
+    const double h = central ? step_central : step_forward;
+    for (int k = 0; k < PLUMB_TRACE_SHARED + PLUMB_TRACE_OWN; k++) {
+        double *const unknown = &w->theta[fit_index(still, k)];
+        const double here = *unknown;
+        double *const column = w->column[k];
+        *unknown = here + h;
+        plumb_fit_residuals(fit, w->theta, still, column);
+        if (central) {
+            double low[PLUMB_TRACE_ROWS];
+            *unknown = here - h;
+            plumb_fit_residuals(fit, w->theta, still, low);
+            for (int i = 0; i < rows; i++) {
+                column[i] = 0.5 * (column[i] - low[i]) / h;
+            }
+        } else {
+            for (int i = 0; i < rows; i++) {
+                column[i] = (column[i] - w->residual[i]) / h;
+            }
+        }
+        *unknown = here;
+    }
+}
+
+/* Normal matrix J'J + 1 and gradient J'r + theta; returns the sum of squares. */
+static double fill_normal(const Fit *fit, bool central)
+{
+    PlumbTraceWork *const w = fit->work;
+    const int count = fit_count(fit);
+    double sum = 0.0;
+    for (int i = 0; i < count; i++) {
+        for (int j = 0; j < count; j++) {
+            w->normal[i][j] = i == j ? 1.0 : 0.0;
+        }
+        w->gradient[i] = w->theta[i];
+        sum += w->theta[i] * w->theta[i];
+    }
+    for (int still = 0; still < fit->still_count; still++) {
+        const int rows = plumb_fit_residuals(fit, w->theta, still, w->residual);
+        fill_columns(fit, still, central, rows);
+        for (int i = 0; i < rows; i++) {
+            sum += w->residual[i] * w->residual[i];
+        }
+        for (int k = 0; k < PLUMB_TRACE_SHARED + PLUMB_TRACE_OWN; k++) {
+            const int a = fit_index(still, k);
+            for (int i = 0; i < rows; i++) {
+                w->gradient[a] += w->column[k][i] * w->residual[i];
+            }
+            for (int m = 0; m <= k; m++) {
+                double product = 0.0;
+                for (int i = 0; i < rows; i++) {
+                    product += w->column[k][i] * w->column[m][i];
+                }
+                w->normal[a][fit_index(still, m)] += product;
+            }
+        }
+    }
+    return sum;
+}
+
+/* Cholesky's factor of normal with its diagonal times (1 + damping); lower triangles. */
+static void factorise(PlumbTraceWork *w, int count, double damping)
+{
+    for (int i = 0; i < count; i++) {
+        for (int j = 0; j <= i; j++) {
+            double value = w->normal[i][j] * (i == j ? 1.0 + damping : 1.0);
+            for (int k = 0; k < j; k++) {
+                value -= w->factor[i][k] * w->factor[j][k];
+            }
+            /* The matrix is at least the unit matrix. */
+            w->factor[i][j] = i == j ? sqrt(fmax(value, 0.5)) : value / w->factor[j][j];
+        }
+    }
+}
+
+/* Solves factor factor' x = rhs in place. */
+static void substitute(const PlumbTraceWork *w, int count, double *x)
+{
+    for (int i = 0; i < count; i++) {
+        for (int k = 0; k < i; k++) {
+            x[i] -= w->factor[i][k] * x[k];
+        }
+        x[i] /= w->factor[i][i];
+    }
+    for (int i = count - 1; i >= 0; i--) {
+        for (int k = i + 1; k < count; k++) {
+            x[i] -= w->factor[k][i] * x[k];
+        }
+        x[i] /= w->factor[i][i];
+    }
+}
+
+/* One damped step from theta; false where none lowers the sum. *length is its largest part. */
+static bool step_down(const Fit *fit, double sum, double *damping, double *length)
+{
+    PlumbTraceWork *const w = fit->work;
+    const int count = fit_count(fit);
+    for (int tries = 0; tries < TRIES_MAX; tries++) {
+        factorise(w, count, *damping);
+        *length = 0.0;
+        for (int i = 0; i < count; i++) {
+            w->step[i] = -w->gradient[i];
+        }
+        substitute(w, count, w->step);
+        for (int i = 0; i < count; i++) {
+            w->trial[i] = w->theta[i] + w->step[i];
+            *length = fmax(*length, fabs(w->step[i]));
+        }
+        if (sum_at(fit, w->trial) < sum) {
+            for (int i = 0; i < count; i++) {
+                w->theta[i] = w->trial[i];
+            }
+            *damping *= 0.1;
+            return true;
+        }
+        if (*length < small_step) {
+            return false;
+        }
+        *damping = *damping < 1e-6 ? 1e-4 : *damping * 10.0;
+    }
+    return false;
+}
+
+/* Runs to the least sum; returns it. */
+static double descend(const Fit *fit, int *steps, bool *converged)
+{
+    double damping = 1e-3;
+    double sum = fill_normal(fit, false);
+    *converged = false;
+    for (*steps = 0; *steps < STEPS_MAX; ++*steps) {
+        double length;
+        if (!step_down(fit, sum, &damping, &length)) {
+            /* Rounding is all that is left, or the sum has no lower place near. */
+            *converged = true;
+            return sum;
+        }
+        const double before = sum;
+        sum = fill_normal(fit, false);
+        if (length < 1e-5 || before - sum < 1e-6 * (1.0 + before)) {
+            *converged = true;
+            return sum;
+        }
+    }
+    return sum;
+}
+
+/* Misses that are larger than chance: a sum above this for each row says that another place of the
+ * unknowns may fit better. */
+static bool fits_well(const Fit *fit, double sum)
+{
+    return sum < 3.0 * fit->ask->marks->count;
+}
+
+/* From the lift's start; where that fits badly from other guesses too, and the best is kept. */
+static void search(Fit *fit, PlumbTrace *trace)
+{
+    static const struct {
+        bool end;
+        double yaw_rad;
+    } guesses[] = {{false, 0.0}, {false, 0.25}, {false, -0.25}, {true, 0.0}};
+    PlumbAnswer answer;
+    plumb_answer_quick(fit->ask->lifter, fit->ask->setup, &answer);
+    double best = INFINITY;
+    double kept[PLUMB_TRACE_UNKNOWNS];
+    Fit kept_fit = *fit;
+    for (size_t k = 0; k < sizeof guesses / sizeof guesses[0] && !fits_well(fit, best); k++) {
+        if (guesses[k].end && !answer.end_held) {
+            continue;
+        }
+        int steps;
+        bool converged;
+        plumb_fit_begin(fit, &answer, guesses[k].end, guesses[k].yaw_rad);
+        const double sum = descend(fit, &steps, &converged);
+        if (sum < best) {
+            best = sum;
+            kept_fit = *fit;
+            trace->step_count = steps;
+            trace->converged = converged;
+            for (int i = 0; i < fit_count(fit); i++) {
+                kept[i] = fit->work->theta[i];
+            }
+        }
+    }
+    *fit = kept_fit;
+    for (int i = 0; i < fit_count(fit); i++) {
+        fit->work->theta[i] = kept[i];
+    }
+}
+
+static PlumbStatus check(const PlumbTraceAsk *ask, PlumbError *error)
+{
+    int count[PLUMB_STILLS_MAX] = {0};
+    if (ask->setup->lift != PLUMB_DEADLIFT && ask->setup->lift != PLUMB_SQUAT) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "lift",
+                               "deadlifts and squats are read from pictures, no bench press");
+    }
+    for (int i = 0; i < ask->marks->count; i++) {
+        count[ask->marks->mark[i].still]++;
+    }
+    for (int i = 0; i < ask->marks->still_count; i++) {
+        if (count[i] > PLUMB_STILL_MARKS_MAX) {
+            return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
+                                   "at most 60 marks on one picture");
+        }
+        if (count[i] < 3) {
+            return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
+                                   "a picture needs three marks or more: heel, toe, knee, hip, "
+                                   "shoulder, and three to five points of the disc's rim");
+        }
+    }
+    return ask->marks->still_count > 0
+               ? PLUMB_OK
+               : plumb_error_set(error, PLUMB_BAD_INPUT, "marks", "no mark is given");
+}
+
+/* Covariance of the unknowns, in normal: the inverse by columns. */
+static void invert(PlumbTraceWork *w, int count)
+{
+    factorise(w, count, 0.0);
+    for (int j = 0; j < count; j++) {
+        for (int i = 0; i < count; i++) {
+            w->step[i] = i == j ? 1.0 : 0.0;
+        }
+        substitute(w, count, w->step);
+        for (int i = 0; i < count; i++) {
+            w->normal[i][j] = w->step[i];
+        }
+    }
+}
+
+PlumbStatus plumb_trace_stills(const PlumbTraceAsk *ask, PlumbTraceWork *work, PlumbTrace *trace,
+                               PlumbError *error)
+{
+    if (check(ask, error) != PLUMB_OK) {
+        return PLUMB_BAD_INPUT;
+    }
+    Fit fit = {.ask = ask, .work = work};
+    search(&fit, trace);
+    fill_normal(&fit, true);
+    invert(work, fit_count(&fit));
+    plumb_fit_tell(&fit, trace);
+    return PLUMB_OK;
+}
+
+PlumbTraceAsk plumb_trace_ask(const PlumbLifter *lifter, const PlumbSetup *setup,
+                              const PlumbTraceBody *body, const PlumbMarks *marks)
+{
+    PlumbTraceAsk ask = {
+        .lifter = lifter,
+        .setup = setup,
+        .body = body,
+        .marks = marks,
+        .disc_z_m = 0.70,
+        .joint_sigma_m = 0.02,
+        .disc_sigma_px = 3.0,
+        .reach_sd_m = 0.02,
+        .stand_sd_frac = 0.15,
+    };
+    for (int i = 0; i < PLUMB_STILLS_MAX; i++) {
+        ask.on_floor[i] = setup->lift == PLUMB_DEADLIFT;
+    }
+    return ask;
+}

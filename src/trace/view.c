@@ -1,0 +1,67 @@
+/* SPDX-License-Identifier: MIT */
+/* Landmarks as the fit sees them, marked or hidden; what a picture leaves open, in words; and the
+ * set-up that starts where the picture does. */
+#include "trace/fit.h"
+
+#include "base/vec.h"
+
+#include <stddef.h>
+
+static const struct {
+    const char *name;
+    const char *text;
+} rows[PLUMB_UNSEEN_COUNT] = {
+#define X(name, text) {#name, text},
+    PLUMB_UNSEEN_LIST(X)
+#undef X
+};
+
+const char *plumb_unseen_name(PlumbUnseen unseen)
+{
+    return rows[unseen].name;
+}
+
+const char *plumb_unseen_text(PlumbUnseen unseen)
+{
+    return rows[unseen].text;
+}
+
+PlumbVec3 plumb_trace_place(const PlumbTraceAsk *ask, const PlumbTraced *still, PlumbMarkName name)
+{
+    return plumb_fit_place(&still->position, name, ask->disc_z_m,
+                           0.5 * ask->lifter->equipment.disc_diameter_m);
+}
+
+PlumbVec2 plumb_trace_pixel(const PlumbTraceAsk *ask, const PlumbTraced *still, PlumbMarkName name)
+{
+    return plumb_camera_project(&still->camera, plumb_trace_place(ask, still, name), NULL);
+}
+
+PlumbVec2 plumb_trace_rim(const PlumbTraceAsk *ask, const PlumbTraced *still, PlumbNear near,
+                          double turn_rad)
+{
+    const double radius = 0.5 * ask->lifter->equipment.disc_diameter_m;
+    const PlumbMarkName centre = {PLUMB_MARK_disc_centre, near, false};
+    PlumbVec3 p = plumb_trace_place(ask, still, centre);
+    p.x += radius * sin(turn_rad);
+    p.y += radius * cos(turn_rad);
+    return plumb_camera_project(&still->camera, p, NULL);
+}
+
+PlumbSetup plumb_trace_setup(const PlumbTraced *still)
+{
+    PlumbSetup setup = still->setup;
+    if (setup.lift == PLUMB_SQUAT) {
+        plumb_setup_set(&setup, PLUMB_SET_depth, still->value[PLUMB_READ_depth]);
+        plumb_setup_set(&setup, PLUMB_SET_balance, still->value[PLUMB_READ_balance]);
+        plumb_setup_set(&setup, PLUMB_SET_shin_angle, still->position.angle_rad[PLUMB_ANG_shin]);
+        setup.lead = PLUMB_LEAD_SHIN_ANGLE;
+        return setup;
+    }
+    plumb_setup_set(&setup, PLUMB_SET_bar_over, still->value[PLUMB_READ_bar_over]);
+    plumb_setup_set(&setup, PLUMB_SET_balance, still->value[PLUMB_READ_balance]);
+    plumb_setup_set(&setup, PLUMB_SET_hip_height, still->value[PLUMB_READ_hip_height]);
+    setup.hip_height_relative = false;
+    setup.lead = PLUMB_LEAD_HEIGHT_AND_BALANCE;
+    return setup;
+}

@@ -1,0 +1,213 @@
+/* SPDX-License-Identifier: MIT */
+/* Stills of known lifters read back: figures against the truth under each condition, and whether
+ * the intervals hold it as often as they say. PLUMB_TRACE_LIFTERS sets how many lifters. */
+#include "support.h"
+
+#include "still.h"
+
+enum { LIFTERS = 40, LIFTERS_COVERED = 120, LIFTERS_MAX = 4000 };
+
+static int lifters(int usual)
+{
+    const char *const asked = getenv("PLUMB_TRACE_LIFTERS");
+    const int count = asked != NULL ? atoi(asked) : usual;
+    return count < 10 ? 10 : count > LIFTERS_MAX ? LIFTERS_MAX : count;
+}
+
+/* What is held against the truth; angles in degrees, lengths in mm. */
+typedef enum Held {
+    HELD_BACK,
+    HELD_SHIN,
+    HELD_THIGH,
+    HELD_KNEE,
+    HELD_BAR_OVER,
+    HELD_BALANCE,
+    HELD_HIP_ARM,
+    HELD_THIGH_LENGTH,
+    HELD_TRUNK_LENGTH,
+    HELD_COUNT
+} Held;
+
+static const char *const held_names[HELD_COUNT] = {
+    "back°", "shin°", "thigh°", "knee°", "bar mm", "balance", "arm mm", "l.thigh mm", "l.trunk mm"};
+
+typedef struct Result {
+    double middle[HELD_COUNT];
+    double high[HELD_COUNT]; /* 95th percentile */
+    double misfit;
+    int missed; /* did not converge */
+} Result;
+
+static int by_size(const void *a, const void *b)
+{
+    const double x = *(const double *)a;
+    const double y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+static double miss(const Shot *shot, const PlumbTrace *trace, int reading)
+{
+    return fabs(trace->still[0].value[reading] - shot->truth.value[reading]);
+}
+
+static void hold(const Shot *shot, const PlumbTrace *trace, double error[HELD_COUNT])
+{
+    const double deg = 180.0 / PLUMB_PI;
+    const double mm = 1000.0;
+    error[HELD_BACK] = deg * miss(shot, trace, PLUMB_ANG_back);
+    error[HELD_SHIN] = deg * miss(shot, trace, PLUMB_ANG_shin);
+    error[HELD_THIGH] = deg * miss(shot, trace, PLUMB_ANG_thigh);
+    error[HELD_KNEE] = deg * miss(shot, trace, PLUMB_ANG_knee_flexion);
+    error[HELD_BAR_OVER] = mm * miss(shot, trace, PLUMB_READ_bar_over);
+    error[HELD_BALANCE] = miss(shot, trace, PLUMB_READ_balance);
+    error[HELD_HIP_ARM] = mm * miss(shot, trace, PLUMB_READ_hip_arm);
+    error[HELD_THIGH_LENGTH] =
+        mm * fabs(trace->lifter.body.thigh_m - shot->truth.lifter.body.thigh_m);
+    error[HELD_TRUNK_LENGTH] =
+        mm * fabs(trace->lifter.body.trunk_m - shot->truth.lifter.body.trunk_m);
+}
+
+static Result measure(const Condition *c)
+{
+    static double error[HELD_COUNT][LIFTERS_MAX];
+    static Shot shot;
+    static PlumbTrace trace;
+    static PlumbTraceWork work;
+    const int count = lifters(LIFTERS);
+    Result result = {.missed = 0};
+    for (int i = 0; i < count; i++) {
+        double one[HELD_COUNT];
+        PlumbError why;
+        shot_take(&shot, c, (uint64_t)i);
+        assert_int_equal(plumb_trace_stills(&shot.ask, &work, &trace, &why), PLUMB_OK);
+        result.missed += !trace.converged;
+        result.misfit += trace.still[0].misfit / count;
+        hold(&shot, &trace, one);
+        for (int k = 0; k < HELD_COUNT; k++) {
+            error[k][i] = one[k];
+        }
+    }
+    for (int k = 0; k < HELD_COUNT; k++) {
+        qsort(error[k], (size_t)count, sizeof error[k][0], by_size);
+        result.middle[k] = error[k][count / 2];
+        result.high[k] = error[k][(count * 95) / 100];
+    }
+    return result;
+}
+
+static void print(const Condition *c, const Result *r)
+{
+    printf("  %-34s", c->name);
+    for (int k = 0; k < HELD_COUNT; k++) {
+        const int digits = k == HELD_BALANCE ? 3 : 1;
+        printf("  %5.*f/%5.*f", digits, r->middle[k], digits, r->high[k]);
+    }
+    printf("  misfit %.2f%s\n", r->misfit, r->missed > 0 ? " NOT ALL CONVERGED" : "");
+}
+
+static const Condition conditions[] = {
+    {"pull 5 m 0° 1 px, lens low, post", PLUMB_DEADLIFT, 5.0, 0.0, 0.0, 1.0, true, true, false, 0.3,
+     true},
+    {"pull 5 m 5° 1 px, lens low, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false, 0.3,
+     true},
+    {"pull 5 m 20° 1 px, lens low, post", PLUMB_DEADLIFT, 5.0, 20.0, 0.0, 1.0, true, true, false,
+     0.3, true},
+    {"pull 5 m 5° 1 px, lens low", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false, 0.3,
+     false},
+    {"pull 5 m 5° 1 px, low, post, one disc", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, false, true,
+     false, 0.3, true},
+    {"pull 5 m 5° 1 px, lens 1.0 m, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false,
+     1.0, true},
+    {"pull 5 m 5° 1 px, lens 1.6 m, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false,
+     1.6, true},
+    {"pull 5 m 5° 1 px, low, post, front", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, true,
+     0.3, true},
+    {"pull 3 m 5° 1 px, lens low, post", PLUMB_DEADLIFT, 3.0, 5.0, 0.0, 1.0, true, true, false, 0.3,
+     true},
+    {"pull 8 m 5° 1 px, lens low, post", PLUMB_DEADLIFT, 8.0, 5.0, 0.0, 1.0, true, true, false, 0.3,
+     true},
+    {"pull 5 m 5° 2.5 cm, lens low, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.025, 0.0, true, true, false,
+     0.3, true},
+    {"pull, nothing told, 2.5 cm, one disc", PLUMB_DEADLIFT, NAN, NAN, 0.025, 0.0, false, false,
+     false, NAN, false},
+    {"squat 5 m 0° 1 px, post", PLUMB_SQUAT, 5.0, 0.0, 0.0, 1.0, true, true, false, NAN, true},
+    {"squat 5 m 5° 1 px, post", PLUMB_SQUAT, 5.0, 5.0, 0.0, 1.0, true, true, false, NAN, true},
+    {"squat 5 m 20° 1 px, post", PLUMB_SQUAT, 5.0, 20.0, 0.0, 1.0, true, true, false, NAN, true},
+    {"squat 5 m 5° 1 px", PLUMB_SQUAT, 5.0, 5.0, 0.0, 1.0, true, true, false, NAN, false},
+    {"squat 5 m 5° 2.5 cm, post", PLUMB_SQUAT, 5.0, 5.0, 0.025, 0.0, true, true, false, NAN, true},
+    {"squat, nothing told, 2.5 cm, one disc", PLUMB_SQUAT, NAN, NAN, 0.025, 0.0, false, false,
+     false, NAN, false},
+};
+
+enum { CONDITIONS = sizeof conditions / sizeof conditions[0] };
+
+static void stills__are_read_back(void **state)
+{
+    (void)state;
+    printf("median / 95th percentile of the errors, %d lifters each\n  %-34s", lifters(LIFTERS),
+           "");
+    for (int k = 0; k < HELD_COUNT; k++) {
+        printf("  %11s", held_names[k]);
+    }
+    printf("\n");
+    for (int i = 0; i < CONDITIONS; i++) {
+        const Result r = measure(&conditions[i]);
+        print(&conditions[i], &r);
+    }
+}
+
+/* Figures whose intervals are counted. */
+static const int counted[] = {PLUMB_ANG_back,         PLUMB_ANG_shin,      PLUMB_ANG_thigh,
+                              PLUMB_ANG_knee_flexion, PLUMB_READ_balance,  PLUMB_READ_bar_over,
+                              PLUMB_READ_hip_arm,     PLUMB_READ_knee_arm, PLUMB_READ_hip_height,
+                              PLUMB_READ_hip_moment};
+
+enum { COUNTED = sizeof counted / sizeof counted[0] };
+
+/* Shares of lifters whose truth the 95 % interval holds, over pictures as people take them. */
+static void intervals__hold_the_truth(void **state)
+{
+    static const Condition taken[] = {
+        {"pull, 1 px", PLUMB_DEADLIFT, NAN, NAN, 0.0, 1.0, true, false, false, NAN, false},
+        {"pull, 2.5 cm", PLUMB_DEADLIFT, NAN, NAN, 0.025, 0.0, false, false, false, NAN, false},
+        {"squat, 1 px", PLUMB_SQUAT, NAN, NAN, 0.0, 1.0, true, false, false, NAN, false},
+        {"squat, 2.5 cm", PLUMB_SQUAT, NAN, NAN, 0.025, 0.0, false, false, false, NAN, false},
+    };
+    static Shot shot;
+    static PlumbTrace trace;
+    static PlumbTraceWork work;
+    const int count = lifters(LIFTERS_COVERED);
+    (void)state;
+    printf("share of %d lifters whose truth the 95 %% interval holds\n  %-14s", count, "");
+    for (int k = 0; k < COUNTED; k++) {
+        printf(" %14s", plumb_reading_name((PlumbReading)counted[k]));
+    }
+    for (size_t c = 0; c < sizeof taken / sizeof taken[0]; c++) {
+        int held[COUNTED] = {0};
+        for (int i = 0; i < count; i++) {
+            PlumbError why;
+            shot_take(&shot, &taken[c], (uint64_t)(10000 + i));
+            assert_int_equal(plumb_trace_stills(&shot.ask, &work, &trace, &why), PLUMB_OK);
+            for (int k = 0; k < COUNTED; k++) {
+                held[k] += miss(&shot, &trace, counted[k]) <= 1.96 * trace.still[0].sd[counted[k]];
+            }
+        }
+        printf("\n  %-14s", taken[c].name);
+        int all = 0;
+        for (int k = 0; k < COUNTED; k++) {
+            printf(" %12.1f %%", 100.0 * held[k] / count);
+            all += held[k];
+        }
+        printf("   together %.1f %%", 100.0 * all / count / COUNTED);
+    }
+    printf("\n");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(stills__are_read_back),
+        cmocka_unit_test(intervals__hold_the_truth),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
