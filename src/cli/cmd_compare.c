@@ -3,6 +3,7 @@
 #include "command.h"
 #include "csv_out.h"
 #include "json_out.h"
+#include "press_out.h"
 #include "report.h"
 #include "request.h"
 #include "text_out.h"
@@ -199,13 +200,17 @@ static void print_csv(const Compare *compare, PlumbCliOutput *out)
 PlumbCliExit plumb_cli_compare(const PlumbCliArgs *args, PlumbCliFault *fault)
 {
     static Compare compare;
-    PlumbStatus status = plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP,
-                                            &compare.request[0], fault);
+    PlumbStatus status =
+        plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP | PLUMB_REQUEST_BENCH,
+                           &compare.request[0], fault);
     if (status == PLUMB_OK) {
         status = read_second(args, &compare, fault);
     }
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
+    }
+    if (compare.request[0].lift == PLUMB_BENCH) {
+        return plumb_press_compare_run(args, &compare.request[0], &compare.request[1], fault);
     }
     PlumbSide side[2];
     bool held = true;

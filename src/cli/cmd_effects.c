@@ -3,6 +3,7 @@
 #include "command.h"
 #include "csv_out.h"
 #include "json_out.h"
+#include "press_out.h"
 #include "report.h"
 #include "request.h"
 #include "text_out.h"
@@ -375,8 +376,12 @@ static void print_csv(const Effects *effects, PlumbCliOutput *out)
 PlumbCliExit plumb_cli_effects(const PlumbCliArgs *args, PlumbCliFault *fault)
 {
     static Effects effects;
-    PlumbStatus status = plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP,
-                                            &effects.request, fault);
+    PlumbStatus status =
+        plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP | PLUMB_REQUEST_BENCH,
+                           &effects.request, fault);
+    if (status == PLUMB_OK && effects.request.lift == PLUMB_BENCH) {
+        return plumb_press_effects_run(args, &effects.request, fault);
+    }
     if (status == PLUMB_OK) {
         status = choose_figure(args, &effects, fault);
     }

@@ -46,7 +46,7 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "does, from the spacing of the shoulders to the rule.",
      "plumbar vary deadlift sex=male stature=178cm mass=85kg stance=30..80cm/6", FORMS,
      plumb_cli_vary},
-    {"effects", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "what moves what",
+    {"effects", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..]", "what moves what",
      "Lists how much a figure changes for a small change of every setting and body length (1 cm, "
      "1 deg, 10 kg, 0.05 of the balance), largest first. --of names the figure, --of all makes a "
      "table. Where the two directions differ, the list says so and why.",
@@ -62,7 +62,7 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "bodies that the lifter could have say how often each option holds.",
      "plumbar try deadlift sex=male stature=178cm mass=85kg hip_height=52cm --for level_hips",
      FORMS | DRAWS | BIT(PLUMB_OPT_FOR) | BIT(PLUMB_OPT_KNEE), plumb_cli_try},
-    {"compare", "deadlift|squat [FILE[:SET-UP]] [KEY=..] --pencil WHAT",
+    {"compare", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..] --pencil WHAT",
      "two set-ups, or two lifters, figure by figure",
      "Solves the set-up and the pencilled one and lists every figure of both, the change, and how "
      "sure it is. A FILE alone as WHAT is another lifter in the same set-up; key=value words may "

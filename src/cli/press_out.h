@@ -42,5 +42,10 @@ PlumbCliExit plumb_press_path_run(const PlumbCliArgs *args, const PlumbCliReques
 /* Without a range the grip varies, from the spacing of the shoulder joints to the rule's limit. */
 PlumbCliExit plumb_press_vary_run(const PlumbCliArgs *args, PlumbCliRequest *request,
                                   PlumbCliFault *fault);
+/* effects and compare. */
+PlumbCliExit plumb_press_effects_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
+                                     PlumbCliFault *fault);
+PlumbCliExit plumb_press_compare_run(const PlumbCliArgs *args, const PlumbCliRequest *first,
+                                     const PlumbCliRequest *second, PlumbCliFault *fault);
 
 #endif

@@ -1,0 +1,69 @@
+/* SPDX-License-Identifier: MIT */
+/* What moves what in a bench press: the slope of its figures by every setting and body length. */
+#ifndef PLUMBAR_PRESS_EFFECTS_H
+#define PLUMBAR_PRESS_EFFECTS_H
+
+#include <plumbar/effects.h>
+#include <plumbar/press.h>
+
+/* Figures of a press, at the touch unless they say otherwise: name in files, words, quantity, and
+ * the unit that ends the JSON key. */
+#define PLUMB_PRESS_OUTPUT_LIST(X)                                                                 \
+    X(travel, "bar travel", LENGTH, "_m")                                                          \
+    X(path_length, "length of the bar's path", LENGTH, "_m")                                       \
+    X(lockout_height, "bar above the shoulder at lockout", LENGTH, "_m")                           \
+    X(touch, "touch from the shoulders toward the feet", LENGTH, "_m")                             \
+    X(side_arm, "the bar's moment arm about the shoulder, from the side", LENGTH, "_m")            \
+    X(front_arm, "the bar's moment arm about the shoulder, from the head end", LENGTH, "_m")       \
+    X(elbow_arm, "the bar's moment arm about the elbow", LENGTH, "_m")                             \
+    X(adduction_moment, "net shoulder adduction moment, each arm", MOMENT, "_n_m")                 \
+    X(flexion_moment, "net shoulder flexion moment, each arm", MOMENT, "_n_m")                     \
+    X(elbow_moment, "net elbow extension moment, each arm", MOMENT, "_n_m")                        \
+    X(adduction_effort, "relative effort of shoulder adduction", NUMBER, "_frac")                  \
+    X(flexion_effort, "relative effort of shoulder flexion", NUMBER, "_frac")                      \
+    X(elbow_effort, "relative effort of elbow extension", NUMBER, "_frac")                         \
+    X(summed_effort, "summed effort", NUMBER, "")                                                  \
+    X(upper_arm, "upper arm from the trunk", ANGLE, "_rad")                                        \
+    X(elbow_flexion, "elbow flexion", ANGLE, "_rad")                                               \
+    X(forearm_front, "forearm from upright, from the head end", ANGLE, "_rad")                     \
+    X(elbow_off_hand, "elbow outside the hand", LENGTH, "_m")                                      \
+    X(elbow_below_rule, "elbow's underside below the shoulder's top", LENGTH, "_m")                \
+    X(elbows_upright, "abduction that keeps the forearm upright", ANGLE, "_rad")
+
+typedef enum PlumbPressOutput {
+#define X(name, text, quantity, unit) PLUMB_PRESS_OUT_##name,
+    PLUMB_PRESS_OUTPUT_LIST(X)
+#undef X
+        PLUMB_PRESS_OUTPUT_COUNT
+} PlumbPressOutput;
+
+const char *plumb_press_output_name(PlumbPressOutput output);
+const char *plumb_press_output_text(PlumbPressOutput output);
+PlumbQuantity plumb_press_output_quantity(PlumbPressOutput output);
+const char *plumb_press_output_unit(PlumbPressOutput output);
+/* The output called name[length]; false where none is. */
+bool plumb_press_output_find(const char *name, size_t length, PlumbPressOutput *output);
+/* The figure of an answer, SI; NaN where the answer has none. */
+double plumb_press_output_value(const PlumbPressAnswer *answer, PlumbPressOutput output);
+
+/* One factor's slopes, SI per SI: when it grows and when it shrinks. NaN where unknown. */
+typedef struct PlumbPressEffectRow {
+    double up[PLUMB_PRESS_OUTPUT_COUNT];
+    double down[PLUMB_PRESS_OUTPUT_COUNT];
+} PlumbPressEffectRow;
+
+/* Fills factor[PLUMB_FACTOR_MAX] with what can move in this press; returns how many. */
+int plumb_press_factors(const PlumbSetup *setup, PlumbFactor *factor);
+/* Slopes of all figures by factor[count] into row[count]. A press is closed form, so that one-sided
+ * differences of second order over a tenth of a millimetre give them to six digits. setup: as
+ * asked, auto included. false, rows untouched, where no press is held. Allocates nothing. */
+bool plumb_press_effects_solve(const PlumbLifter *lifter, const PlumbSetup *setup,
+                               const PlumbFactor *factor, int count, PlumbPressEffectRow *row);
+/* Whether a figure moves otherwise when the factor shrinks than when it grows. */
+bool plumb_press_effect_kinked(const PlumbPressEffectRow *row, PlumbPressOutput output);
+/* The order of factor[count] by the size of effect times step on one output, largest first, those
+ * without a slope last. */
+void plumb_press_effects_sort(const PlumbFactor *factor, const PlumbPressEffectRow *row, int count,
+                              PlumbPressOutput output, int *order);
+
+#endif
