@@ -219,7 +219,7 @@ static double moment_of_points(const PlumbMotionPoint far[7], double h, PlumbJoi
 {
     const PlumbVec3 j = plumb_position_joint(&far[3].position, joint);
     double sum = 0.0;
-    for (int m = plumb_joint_first_mass(joint); m < PLUMB_MASS_COUNT; m++) {
+    for (int m = (int)plumb_joint_first_mass(joint); m < PLUMB_MASS_COUNT; m++) {
         PlumbVec3 place[2][7];
         for (int k = 0; k < 7; k++) {
             PlumbVec3 pair[2];

@@ -2,16 +2,12 @@
 /* The free body of a working: what is cut free, the forces on it, and their levers. */
 #include <plumbar/working.h>
 
+#include "scene/forces.h"
 #include "scene/mark.h"
 #include "scene/parts.h"
 
 #include <math.h>
 #include <stddef.h>
-
-static const double LEVER_PITCH_MM = 4.2;
-static const double ARROW_LEAST_MM = 5.0;
-static const double ARROW_MOST_MM = 20.0;
-static const double TURN_MM = 7.0; /* radius of a moment's arc */
 
 /* Parts of the side view as plumb_parts_side lists them, as bits. */
 enum {
@@ -24,21 +20,6 @@ enum {
     PART_ARM = 128 | 256 | 512,
     PART_ALL = 1023
 };
-
-typedef struct Stage {
-    PlumbBoard board;
-    const PlumbWorking *working;
-    const PlumbPosition *at;
-    PlumbFit fit;
-    PlumbRect rect;
-    bool front; /* the view from the front, of the same leg */
-} Stage;
-
-static PlumbVec2 paper(const Stage *stage, PlumbVec3 point_m)
-{
-    return stage->front ? plumb_fit_front(&stage->fit, point_m)
-                        : plumb_fit_side(&stage->fit, point_m);
-}
 
 /* What is cut free at a joint: all above it. */
 static unsigned parts_above(PlumbJoint joint)
@@ -82,11 +63,11 @@ static bool is_space(PlumbExplainKind kind)
     return kind >= PLUMB_EXPLAIN_knee_extension && kind <= PLUMB_EXPLAIN_hip_frontal;
 }
 
-static void draw_part(const Stage *stage, const PlumbPart *part, bool cut)
+static void draw_part(const PlumbStage *stage, const PlumbPart *part, bool cut)
 {
     PlumbRound round[PLUMB_PART_BALLS];
     for (int i = 0; i < part->count; i++) {
-        round[i] = (PlumbRound){paper(stage, part->centre_m[i]),
+        round[i] = (PlumbRound){plumb_stage_paper(stage, part->centre_m[i]),
                                 part->radius_m[i] * 1000.0 / stage->fit.scale_n};
     }
     PlumbVec2 hull[PLUMB_HULL_POINTS];
@@ -100,7 +81,7 @@ static void draw_part(const Stage *stage, const PlumbPart *part, bool cut)
     }
 }
 
-static void draw_figure(const Stage *stage, const PlumbPosition *position, unsigned cut)
+static void draw_figure(const PlumbStage *stage, const PlumbPosition *position, unsigned cut)
 {
     PlumbParts parts;
     const PlumbExplainSubject *s = stage->working->subject;
@@ -117,10 +98,10 @@ static void draw_figure(const Stage *stage, const PlumbPosition *position, unsig
     }
 }
 
-static void draw_bar(const Stage *stage, const PlumbPosition *position)
+static void draw_bar(const PlumbStage *stage, const PlumbPosition *position)
 {
     const PlumbEquipment *e = &stage->working->subject->lifter->equipment;
-    const PlumbVec2 at = paper(stage, position->point[PLUMB_PT_bar]);
+    const PlumbVec2 at = plumb_stage_paper(stage, position->point[PLUMB_PT_bar]);
     const double mm = 1000.0 / stage->fit.scale_n;
     plumb_scene_circle(stage->board.scene, PEN_BAR, TAG_NONE, at, 0.5 * e->disc_diameter_m * mm);
     PlumbPen solid = PEN_BAR;
@@ -129,122 +110,7 @@ static void draw_bar(const Stage *stage, const PlumbPosition *position)
                        fmax(0.5 * e->shaft_diameter_m * mm, 0.8));
 }
 
-/* A line with a filled head at its tip. */
-static void draw_arrow(const Stage *stage, PlumbRole role, PlumbVec2 tail, PlumbVec2 tip)
-{
-    const double length = hypot(tip.x - tail.x, tip.y - tail.y);
-    const double dx = (tip.x - tail.x) / length;
-    const double dy = (tip.y - tail.y) / length;
-    const double head = 2.4;
-    const double half = 0.8;
-    const PlumbVec2 base = {tip.x - head * dx, tip.y - head * dy};
-    const PlumbVec2 triangle[3] = {
-        tip, {base.x - half * dy, base.y + half * dx}, {base.x + half * dy, base.y - half * dx}};
-    plumb_scene_line(stage->board.scene,
-                     (PlumbPen){role, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_none}, TAG_NONE,
-                     tail, base);
-    plumb_scene_path(stage->board.scene, (PlumbPen){.fill = role}, TAG_NONE, triangle, 3, true);
-}
-
-/* A short word beside an arrow, where there is room. */
-static void draw_word(const Stage *stage, PlumbVec2 tail, PlumbVec2 tip, const char *words)
-{
-    PlumbLabel label = {.tag = TAG_NONE};
-    plumb_label_line(&label, &stage->board, PLUMB_ROLE_ink, PLUMB_SMALL_TEXT_MM, words);
-    const double down = tip.y > tail.y ? 1.0 : -1.0;
-    const PlumbVec2 middle = {0.5 * (tail.x + tip.x), 0.5 * (tail.y + tip.y)};
-    const PlumbSpot spot[] = {
-        {{tip.x, tip.y + 0.6 * down}, PLUMB_MIDDLE, down > 0.0 ? 0.0 : 1.0},
-        {{tip.x + 1.2, tip.y}, PLUMB_START, 0.5},
-        {{tip.x - 1.2, tip.y}, PLUMB_END, 0.5},
-        {{middle.x + 1.0, middle.y}, PLUMB_START, 0.5},
-        {{middle.x - 1.0, middle.y}, PLUMB_END, 0.5},
-        {{tail.x + 1.4, tail.y}, PLUMB_START, 1.0},
-        {{tail.x - 1.4, tail.y}, PLUMB_END, 1.0},
-        {{tip.x, tip.y + 4.0 * down}, PLUMB_MIDDLE, down > 0.0 ? 0.0 : 1.0},
-        {{tip.x + 4.0, tip.y + 2.0 * down}, PLUMB_START, 0.5},
-        {{tip.x - 4.0, tip.y + 2.0 * down}, PLUMB_END, 0.5},
-    };
-    const int count = sizeof spot / sizeof spot[0];
-    /* Above the floor, where the levers' numbers do not stand; else wherever there is room. */
-    PlumbRect above = stage->rect;
-    above.height_mm = stage->fit.side_origin_mm.y - above.y_mm;
-    if (plumb_label_place(&stage->board, &label, spot, count, above, -1, 60.0) < 0) {
-        plumb_label_place(&stage->board, &label, spot, count, stage->rect, -1, 60.0);
-    }
-}
-
-static void write_number(char *out, size_t size, int number)
-{
-    PlumbText text = plumb_text_begin(out, size);
-    plumb_text_integer(&text, number);
-}
-
-/* Force straight up or down at a place, numbered as the terms are. */
-static void draw_force(const Stage *stage, PlumbVec3 at_m, double newton, double most_n,
-                       PlumbRole role, int number)
-{
-    const PlumbVec2 tail = paper(stage, at_m);
-    const double length = ARROW_LEAST_MM + (ARROW_MOST_MM - ARROW_LEAST_MM) * fabs(newton) / most_n;
-    const PlumbVec2 tip = {tail.x, tail.y + (newton < 0.0 ? length : -length)};
-    PlumbPen dot = {.fill = role};
-    plumb_scene_circle(stage->board.scene, dot, TAG_NONE, tail, 0.7);
-    draw_arrow(stage, role, tail, tip);
-    char words[16];
-    write_number(words, sizeof words, number);
-    draw_word(stage, tail, tip, words);
-}
-
-/* Circular arrow about a joint; turns against the clock where it is positive. */
-static void draw_turn(const Stage *stage, PlumbVec2 centre, bool against_clock)
-{
-    enum { POINTS = 40 };
-    PlumbVec2 arc[POINTS];
-    const double from = against_clock ? -0.6 : 3.74;
-    const double to = against_clock ? 3.5 : -0.36;
-    for (int i = 0; i < POINTS; i++) {
-        const double a = from + (to - from) * i / (POINTS - 1);
-        arc[i] = (PlumbVec2){centre.x + TURN_MM * cos(a), centre.y - TURN_MM * sin(a)};
-    }
-    const PlumbPen pen = {PLUMB_ROLE_ink, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_none};
-    plumb_scene_path(stage->board.scene, pen, TAG_NONE, arc, POINTS - 3, false);
-    draw_arrow(stage, PLUMB_ROLE_ink, arc[POINTS - 6], arc[POINTS - 1]);
-    draw_word(stage, arc[POINTS / 2], arc[POINTS / 2], "M");
-}
-
-static void draw_joint(const Stage *stage, PlumbVec2 at)
-{
-    PlumbPen pen = PEN_OUTLINE;
-    pen.fill = PLUMB_ROLE_paper;
-    plumb_scene_circle(stage->board.scene, pen, TAG_NONE, at, 1.3);
-}
-
-/* Level distance between two places, in its own row below the floor, numbered. */
-static void draw_lever(const Stage *stage, double from_m, double to_m, int row, const char *words)
-{
-    const PlumbVec2 floor = plumb_fit_side(&stage->fit, (PlumbVec3){0.0, 0.0, 0.0});
-    const double y = floor.y + PLUMB_HATCH_MM + 4.0 + LEVER_PITCH_MM * row;
-    const PlumbVec2 a = {plumb_fit_side(&stage->fit, (PlumbVec3){from_m, 0.0, 0.0}).x, y};
-    const PlumbVec2 b = {plumb_fit_side(&stage->fit, (PlumbVec3){to_m, 0.0, 0.0}).x, y};
-    plumb_mark_dimension(&stage->board, PEN_FINE, TAG_NONE, a, b);
-    const double size = plumb_board_size(&stage->board, PLUMB_SMALL_TEXT_MM);
-    const bool ahead = b.x >= a.x;
-    const double out = fabs(b.x - a.x) < 6.0 ? 6.0 : 1.5;
-    plumb_board_text(&stage->board, PLUMB_ROLE_ink, TAG_NONE,
-                     (PlumbVec2){b.x + (ahead ? out : -out), y + 0.35 * size}, size,
-                     ahead ? PLUMB_START : PLUMB_END, words);
-}
-
-static void plumb_line(const Stage *stage, PlumbVec3 from_m, int rows, PlumbRole role)
-{
-    const PlumbVec2 top = paper(stage, from_m);
-    const PlumbVec2 floor = plumb_fit_side(&stage->fit, (PlumbVec3){0.0, 0.0, 0.0});
-    const PlumbPen pen = {role, PLUMB_FINE_MM, PLUMB_CHAIN, PLUMB_ROLE_none};
-    plumb_scene_line(stage->board.scene, pen, TAG_NONE, top,
-                     (PlumbVec2){top.x, floor.y + PLUMB_HATCH_MM + 4.0 + LEVER_PITCH_MM * rows});
-}
-
-static void masses_of(const Stage *stage, PlumbMassPoint mass[PLUMB_MASS_COUNT])
+static void masses_of(const PlumbStage *stage, PlumbMassPoint mass[PLUMB_MASS_COUNT])
 {
     const PlumbExplainSubject *s = stage->working->subject;
     if (s->motion != NULL) {
@@ -257,7 +123,7 @@ static void masses_of(const Stage *stage, PlumbMassPoint mass[PLUMB_MASS_COUNT])
 }
 
 /* Weights of all masses from `first` on, and their levers from x0. */
-static void draw_weights(const Stage *stage, int first, double from_m)
+static void draw_weights(const PlumbStage *stage, int first, double from_m)
 {
     PlumbMassPoint mass[PLUMB_MASS_COUNT];
     masses_of(stage, mass);
@@ -267,69 +133,69 @@ static void draw_weights(const Stage *stage, int first, double from_m)
     }
     for (int i = first; i < PLUMB_MASS_COUNT; i++) {
         char words[16];
-        write_number(words, sizeof words, i - first + 1);
-        draw_lever(stage, from_m, mass[i].at_m.x, i - first, words);
+        plumb_force_number(words, sizeof words, i - first + 1);
+        plumb_force_lever(stage, from_m, mass[i].at_m.x, i - first, words);
     }
     for (int i = first; i < PLUMB_MASS_COUNT; i++) {
         const PlumbRole role = i == PLUMB_MASS_bar ? PLUMB_ROLE_bar : PLUMB_ROLE_mass;
-        draw_force(stage, mass[i].at_m, -mass[i].mass_kg, most, role, i - first + 1);
+        plumb_force_draw(stage, mass[i].at_m, -mass[i].mass_kg, most, role, i - first + 1);
     }
 }
 
-static void draw_moment(const Stage *stage)
+static void draw_moment(const PlumbStage *stage)
 {
     const PlumbExplanation *e = stage->working->explanation;
     const PlumbJoint joint = e->question.joint;
-    const int first = plumb_joint_first_mass(joint);
+    const int first = (int)plumb_joint_first_mass(joint);
     const PlumbVec3 at = plumb_position_joint(stage->at, joint);
-    const PlumbVec2 on = paper(stage, at);
+    const PlumbVec2 on = plumb_stage_paper(stage, at);
     const bool turned = joint == PLUMB_JOINT_knee || joint == PLUMB_JOINT_shoulder;
     const double moment = stage->working->subject->motion != NULL
                               ? stage->working->subject->motion->moment_both_n_m[joint]
                               : stage->at->moment_both_n_m[joint];
-    plumb_line(stage, at, PLUMB_MASS_COUNT - first - 1, PLUMB_ROLE_rule);
+    plumb_force_line(stage, at, PLUMB_MASS_COUNT - first - 1, PLUMB_ROLE_rule);
     draw_weights(stage, first, at.x);
     const PlumbVec2 up = {on.x, fmax(on.y - 22.0, stage->rect.y_mm + 1.0)};
-    draw_arrow(stage, PLUMB_ROLE_ink, on, up);
-    draw_word(stage, on, up, "R");
-    draw_joint(stage, on);
-    draw_turn(stage, on, turned ? moment < 0.0 : moment >= 0.0);
+    plumb_force_arrow(stage, PLUMB_ROLE_ink, on, up);
+    plumb_force_word(stage, on, up, "R");
+    plumb_force_joint(stage, on);
+    plumb_force_turn(stage, on, turned ? moment < 0.0 : moment >= 0.0);
 }
 
-static void draw_arm(const Stage *stage)
+static void draw_arm(const PlumbStage *stage)
 {
     const PlumbVec3 at =
         plumb_position_joint(stage->at, stage->working->explanation->question.joint);
     const PlumbVec3 bar = stage->at->point[PLUMB_PT_bar];
-    plumb_line(stage, at, 1, PLUMB_ROLE_rule);
-    plumb_line(stage, bar, 1, PLUMB_ROLE_bar);
-    draw_lever(stage, at.x, bar.x, 0, "d");
-    const PlumbVec2 on = paper(stage, bar);
-    draw_arrow(stage, PLUMB_ROLE_bar, on, (PlumbVec2){on.x, on.y + ARROW_MOST_MM});
-    draw_joint(stage, paper(stage, at));
+    plumb_force_line(stage, at, 1, PLUMB_ROLE_rule);
+    plumb_force_line(stage, bar, 1, PLUMB_ROLE_bar);
+    plumb_force_lever(stage, at.x, bar.x, 0, "d");
+    const PlumbVec2 on = plumb_stage_paper(stage, bar);
+    plumb_force_arrow(stage, PLUMB_ROLE_bar, on, (PlumbVec2){on.x, on.y + PLUMB_FORCE_MOST_MM});
+    plumb_force_joint(stage, plumb_stage_paper(stage, at));
 }
 
-static void draw_balance(const Stage *stage)
+static void draw_balance(const PlumbStage *stage)
 {
     const PlumbVec3 heel = stage->at->point[PLUMB_PT_heel];
     const PlumbVec3 toe = stage->at->point[PLUMB_PT_toe];
     const double f = stage->working->explanation->program;
     const PlumbVec3 centre = {heel.x + f * (toe.x - heel.x), 0.0, 0.0};
-    plumb_line(stage, (PlumbVec3){heel.x, 0.0, 0.0}, PLUMB_MASS_COUNT - 1, PLUMB_ROLE_rule);
+    plumb_force_line(stage, (PlumbVec3){heel.x, 0.0, 0.0}, PLUMB_MASS_COUNT - 1, PLUMB_ROLE_rule);
     draw_weights(stage, PLUMB_MASS_foot, heel.x);
-    const PlumbVec2 on = paper(stage, centre);
-    draw_arrow(stage, PLUMB_ROLE_ink, (PlumbVec2){on.x, on.y + 2.0},
-               (PlumbVec2){on.x, on.y - ARROW_MOST_MM});
-    draw_word(stage, on, (PlumbVec2){on.x, on.y - ARROW_MOST_MM}, "F");
+    const PlumbVec2 on = plumb_stage_paper(stage, centre);
+    plumb_force_arrow(stage, PLUMB_ROLE_ink, (PlumbVec2){on.x, on.y + 2.0},
+                      (PlumbVec2){on.x, on.y - PLUMB_FORCE_MOST_MM});
+    plumb_force_word(stage, on, (PlumbVec2){on.x, on.y - PLUMB_FORCE_MOST_MM}, "F");
 }
 
-static void draw_travel(const Stage *stage)
+static void draw_travel(const PlumbStage *stage)
 {
     const PlumbAnswer *answer = stage->working->subject->answer;
     const PlumbVec3 low = answer->start.point[PLUMB_PT_bar];
     const PlumbVec3 high = answer->end.point[PLUMB_PT_bar];
-    const PlumbVec2 a = paper(stage, low);
-    const PlumbVec2 b = paper(stage, high);
+    const PlumbVec2 a = plumb_stage_paper(stage, low);
+    const PlumbVec2 b = plumb_stage_paper(stage, high);
     const double mm = 1000.0 / stage->fit.scale_n;
     const double x = fmax(a.x, b.x) +
                      0.5 * stage->working->subject->lifter->equipment.disc_diameter_m * mm + 4.0;
@@ -337,11 +203,11 @@ static void draw_travel(const Stage *stage)
                          (PlumbVec2){x, b.y});
     plumb_scene_line(stage->board.scene, PEN_RULE, TAG_NONE, a, (PlumbVec2){x + 1.0, a.y});
     plumb_scene_line(stage->board.scene, PEN_RULE, TAG_NONE, b, (PlumbVec2){x + 1.0, b.y});
-    draw_word(stage, (PlumbVec2){x, a.y}, (PlumbVec2){x, 0.5 * (a.y + b.y)}, "T");
+    plumb_force_word(stage, (PlumbVec2){x, a.y}, (PlumbVec2){x, 0.5 * (a.y + b.y)}, "T");
 }
 
 /* The forces of a cut leg in one view. */
-static void draw_leg_forces(const Stage *stage)
+static void draw_leg_forces(const PlumbStage *stage)
 {
     const PlumbExplainSubject *s = stage->working->subject;
     const PlumbExplanation *e = stage->working->explanation;
@@ -350,23 +216,25 @@ static void draw_leg_forces(const Stage *stage)
     const PlumbVec3 heel = stage->at->point[PLUMB_PT_heel];
     const PlumbVec3 toe = stage->at->point[PLUMB_PT_toe];
     const double half = 0.5 * plumb_total_mass_kg(s->lifter, &s->answer->setup);
-    draw_force(stage, plumb_between(heel, toe, stage->at->balance_frac), half, half, PLUMB_ROLE_bar,
-               1);
+    plumb_force_draw(stage, plumb_between(heel, toe, stage->at->balance_frac), half, half,
+                     PLUMB_ROLE_bar, 1);
     for (int i = 1; i < e->step[0].term_count; i++) {
-        draw_force(stage, mass[PLUMB_MASS_foot + i - 1].at_m,
-                   -0.5 * mass[PLUMB_MASS_foot + i - 1].mass_kg, half, PLUMB_ROLE_mass, i + 1);
+        plumb_force_draw(stage, mass[PLUMB_MASS_foot + i - 1].at_m,
+                         -0.5 * mass[PLUMB_MASS_foot + i - 1].mass_kg, half, PLUMB_ROLE_mass,
+                         i + 1);
     }
     static const PlumbPoint cut[] = {[PLUMB_EXPLAIN_knee_extension] = PLUMB_PT_knee,
                                      [PLUMB_EXPLAIN_knee_frontal] = PLUMB_PT_knee,
                                      [PLUMB_EXPLAIN_ankle_along_foot] = PLUMB_PT_ankle,
                                      [PLUMB_EXPLAIN_hip_frontal] = PLUMB_PT_hip};
-    const PlumbVec2 joint = paper(stage, stage->at->point[cut[e->question.kind]]);
-    draw_joint(stage, joint);
-    draw_word(stage, joint, joint, "M");
+    const PlumbVec2 joint = plumb_stage_paper(stage, stage->at->point[cut[e->question.kind]]);
+    plumb_force_joint(stage, joint);
+    plumb_force_word(stage, joint, joint, "M");
 }
 
 /* Largest scale at which what spans these metres stands in the room. */
-static void fit_rect(Stage *stage, double left_m, double right_m, double top_m, double below_mm)
+static void fit_rect(PlumbStage *stage, double left_m, double right_m, double top_m,
+                     double below_mm)
 {
     const double mm_per_m =
         fmin(stage->rect.width_mm / (right_m - left_m), (stage->rect.height_mm - below_mm) / top_m);
@@ -378,7 +246,7 @@ static void fit_rect(Stage *stage, double left_m, double right_m, double top_m, 
     stage->fit.front_origin_mm = origin;
 }
 
-static void draw_ground(const Stage *stage)
+static void draw_ground(const PlumbStage *stage)
 {
     const PlumbVec2 floor = plumb_fit_side(&stage->fit, (PlumbVec3){0.0, 0.0, 0.0});
     plumb_mark_ground(&stage->board, stage->rect.x_mm + 4.0, floor.y, stage->rect.width_mm - 8.0);
@@ -395,7 +263,7 @@ static void leg_extent(const PlumbPosition *p, double left_m[2], double *width_m
 }
 
 /* Side and front of the cut leg. */
-static void compose_space(Stage *stage, PlumbRect rect)
+static void compose_space(PlumbStage *stage, PlumbRect rect)
 {
     const unsigned cut = parts_cut(stage->working->explanation->question);
     double left[2];
@@ -430,7 +298,7 @@ static void extend(const PlumbPosition *p, double *left, double *right, double *
     *top = fmax(*top, fmax(p->head_top.y + 0.06, p->point[PLUMB_PT_bar].y + 0.26));
 }
 
-static void compose_side(Stage *stage)
+static void compose_side(PlumbStage *stage)
 {
     const PlumbExplainSubject *s = stage->working->subject;
     const PlumbExplanation *e = stage->working->explanation;
@@ -448,7 +316,7 @@ static void compose_side(Stage *stage)
     const int rows = kind == PLUMB_EXPLAIN_effort
                          ? PLUMB_MASS_COUNT - (int)plumb_joint_first_mass(e->question.joint)
                          : e->step[0].term_count;
-    fit_rect(stage, left, right, top, levers ? 8.0 + rows * LEVER_PITCH_MM : 16.0);
+    fit_rect(stage, left, right, top, levers ? 8.0 + rows * PLUMB_LEVER_PITCH_MM : 16.0);
     draw_ground(stage);
     if (kind == PLUMB_EXPLAIN_travel) {
         draw_figure(stage, &s->answer->start, 0);
@@ -468,13 +336,14 @@ static void compose_side(Stage *stage)
         draw_balance(stage);
     } else {
         for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
-            draw_joint(stage, paper(stage, plumb_position_joint(stage->at, (PlumbJoint)i)));
+            plumb_force_joint(
+                stage, plumb_stage_paper(stage, plumb_position_joint(stage->at, (PlumbJoint)i)));
         }
     }
 }
 
 /* A length has no free body: its terms are set one after the other along a line. */
-static void compose_terms(Stage *stage, PlumbRect rect)
+static void compose_terms(PlumbStage *stage, PlumbRect rect)
 {
     const PlumbExplainStep *step = &stage->working->explanation->step[0];
     const int last = step->column_count - 1;
@@ -508,7 +377,7 @@ void plumb_compose_free_body(PlumbScene *scene, const PlumbWorking *working, Plu
     const PlumbDrawing drawing =
         plumb_drawing_default(working->subject->lifter, working->subject->answer,
                               working->text_width, working->text_user);
-    Stage stage = {.board = {scene, &drawing}, .working = working, .rect = rect};
+    PlumbStage stage = {.board = {scene, &drawing}, .working = working, .rect = rect};
     const PlumbExplainKind kind = working->explanation->question.kind;
     if (kind == PLUMB_EXPLAIN_length) {
         compose_terms(&stage, rect);

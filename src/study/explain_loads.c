@@ -100,7 +100,7 @@ static void moment_step(const PlumbExplainSubject *s, PlumbExplanation *e)
             turned ? "M = Σ m g (x0 - x)" : "M = Σ m g (x - x0)");
         still_columns(step, turned);
     }
-    for (int i = plumb_joint_first_mass(joint); i < PLUMB_MASS_COUNT; i++) {
+    for (int i = (int)plumb_joint_first_mass(joint); i < PLUMB_MASS_COUNT; i++) {
         const PlumbMassPoint *m = &mass[i];
         const double lever = sign * (m->at_m.x - at.x);
         const double height = sign * (m->at_m.y - at.y);

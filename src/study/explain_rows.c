@@ -40,7 +40,7 @@ void plumb_explain_masses(PlumbExplanation *e, const PlumbLifter *lifter, PlumbM
 {
     const PlumbBody *body = &lifter->body;
     plumb_explain_number(e, "body mass", body->mass_kg, "kg", "given", NULL, NULL);
-    for (int i = first; i <= (int)last && i < PLUMB_MASS_bar; i++) {
+    for (int i = (int)first; i <= (int)last && i < PLUMB_MASS_bar; i++) {
         const PlumbMass mass = (PlumbMass)i;
         const PlumbSegmentId segment = segments[mass];
         char words[PLUMB_EXPLAIN_NAME];

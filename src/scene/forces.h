@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: MIT */
+/* Marks of mechanics: forces, moments, joints, levers, on the stage of a free body. */
+#ifndef PLUMBAR_SCENE_FORCES_H
+#define PLUMBAR_SCENE_FORCES_H
+
+#include "scene/board.h"
+
+#include <plumbar/working.h>
+
+#define PLUMB_LEVER_PITCH_MM 4.2 /* from one lever's row to the next */
+#define PLUMB_FORCE_MOST_MM 20.0 /* arrow of the greatest force */
+
+/* Where a free body is drawn. */
+typedef struct PlumbStage {
+    PlumbBoard board;
+    const PlumbWorking *working;
+    const PlumbPosition *at;
+    PlumbFit fit;
+    PlumbRect rect;
+    bool front; /* the view from the front, of the same leg */
+} PlumbStage;
+
+/* Paper of a place in the stage's view, mm. */
+PlumbVec2 plumb_stage_paper(const PlumbStage *stage, PlumbVec3 point_m);
+
+/* A line with a filled head at its tip. */
+void plumb_force_arrow(const PlumbStage *stage, PlumbRole role, PlumbVec2 tail, PlumbVec2 tip);
+/* A short word beside an arrow, where there is room. */
+void plumb_force_word(const PlumbStage *stage, PlumbVec2 tail, PlumbVec2 tip, const char *words);
+/* Force straight up or down (negative) at a place, numbered as the terms are. */
+void plumb_force_draw(const PlumbStage *stage, PlumbVec3 at_m, double newton, double most_n,
+                      PlumbRole role, int number);
+/* Circular arrow about a joint, lettered M. */
+void plumb_force_turn(const PlumbStage *stage, PlumbVec2 centre, bool against_clock);
+void plumb_force_joint(const PlumbStage *stage, PlumbVec2 at);
+/* Level distance between two places of the side view, in its own row below the floor. */
+void plumb_force_lever(const PlumbStage *stage, double from_m, double to_m, int row,
+                       const char *words);
+/* Chain line from a place down to the row of a lever. */
+void plumb_force_line(const PlumbStage *stage, PlumbVec3 from_m, int row, PlumbRole role);
+void plumb_force_number(char *out, size_t size, int number);
+
+#endif
