@@ -80,15 +80,29 @@ static PlumbStatus read_opening(const PlumbCliArgs *args, Opening *open, PlumbCl
     return status == PLUMB_OK ? list_setups(open, fault) : status;
 }
 
+/* Where the desktop keeps what programs remember; a script remembers only where it is told to. */
+static bool state_folder(const PlumbCliArgs *args, char *folder, size_t size)
+{
+    const char *const state = getenv("XDG_STATE_HOME");
+    const char *const home = getenv("HOME");
+    const bool told = state != NULL && state[0] == '/';
+    if (!told && (args->script != NULL || home == NULL || home[0] != '/')) {
+        return false;
+    }
+    PlumbText text = plumb_text_begin(folder, size);
+    plumb_text_string(&text, told ? state : home);
+    plumb_text_string(&text, told ? "/plumbar" : "/.local/state/plumbar");
+    return true;
+}
+
 static PlumbCliExit run(const PlumbCliArgs *args, Opening *open)
 {
     PlumbViewerOptions options = plumb_viewer_options(&open->request.lifter);
-    options.name = open->request.record.name;
+    options.record = &open->request.record;
+    options.path = open->request.path;
     options.setup = open->setup;
     options.setup_count = open->setup_count;
     options.first = open->first;
-    options.heel_m = open->request.record.heel_m;
-    options.ball_m = open->request.record.ball_m;
     options.units = args->units;
     options.paper = args->dark ? PLUMB_DARK_PAPER : PLUMB_LIGHT_PAPER;
     options.text_scale = args->text_scale;
@@ -97,6 +111,8 @@ static PlumbCliExit run(const PlumbCliArgs *args, Opening *open)
     options.date = args->date;
     options.script_path = args->script;
     options.shot_folder = args->shots;
+    char folder[PLUMB_CLI_PATH_SIZE];
+    options.state_folder = state_folder(args, folder, sizeof folder) ? folder : NULL;
     if (args->pencil != NULL) {
         const bool named = open->pencil.setup_name[0] != '\0';
         open->pencil_setup =

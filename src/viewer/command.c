@@ -2,6 +2,7 @@
 /* The table of commands and what each does. */
 #include "command.h"
 
+#include "book.h"
 #include "export.h"
 #include "ruler.h"
 
@@ -15,7 +16,9 @@ enum { SCALE_COUNT = 4 };
 static void toggle_lift(PlumbDesk *desk, int argument)
 {
     (void)argument;
+    const bool unsaved = desk->now.unsaved;
     plumb_desk_keep(desk, 0);
+    desk->now.unsaved = unsaved;
     desk->now.lift = desk->now.lift == PLUMB_DEADLIFT ? PLUMB_SQUAT : PLUMB_DEADLIFT;
     desk->first_ruler = 0;
     plumb_desk_touch(desk);
@@ -25,30 +28,27 @@ static void toggle_lift(PlumbDesk *desk, int argument)
 static void next_setup(PlumbDesk *desk, int argument)
 {
     (void)argument;
-    const PlumbViewerOptions *const options = desk->options;
-    if (options->setup_count == 0) {
+    PlumbSheet *const now = &desk->now;
+    if (now->named_count == 0) {
+        plumb_desk_say(desk, false, "No set-up has a name yet: Ctrl+N keeps this one under one.");
         return;
     }
-    int next = desk->picked;
-    do {
-        next = (next + 1) % options->setup_count;
-    } while (next != desk->picked && !plumb_ruler_lift(options->setup[next].setup.lift));
+    const bool unsaved = now->unsaved;
     plumb_desk_keep(desk, 0);
-    desk->picked = next;
-    const PlumbViewerSetup *const setup = &options->setup[next];
-    PlumbSheet *const now = &desk->now;
-    now->lift = setup->setup.lift;
-    now->setup[now->lift] = setup->setup;
-    PlumbText name = plumb_text_begin(now->setup_name[now->lift], PLUMB_DESK_NAME_SIZE);
-    plumb_text_string(&name, setup->name);
+    plumb_sheet_gather(now);
+    plumb_sheet_pick(now,
+                     (plumb_sheet_find(now, now->setup_name[now->lift]) + 1) % now->named_count);
+    now->unsaved = unsaved;
     plumb_desk_touch(desk);
 }
 
 static void toggle_pencil(PlumbDesk *desk, int argument)
 {
     (void)argument;
+    const bool unsaved = desk->now.unsaved;
     plumb_desk_keep(desk, 0);
     PlumbSheet *const now = &desk->now;
+    now->unsaved = unsaved; /* the pencil is no part of a file */
     if (plumb_desk_pencil_shown(desk)) {
         now->pencilled = false;
         plumb_desk_say(desk, false, "The pencilled set-up is gone; Ctrl+Z brings it back.");
@@ -154,10 +154,29 @@ static void select_joint(PlumbDesk *desk, int joint)
     desk->refit = true;
 }
 
+static void ask(PlumbDesk *desk, int use)
+{
+    plumb_book_ask(desk, (PlumbFieldUse)use);
+}
+
+static void save(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    plumb_book_save(desk);
+}
+
 static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
+    [PLUMB_CMD_OPEN] = {SDLK_o, PLUMB_MOD_CTRL, "Ctrl+O", "open", 7, "open a lifter file", ask,
+                        PLUMB_FIELD_OPEN},
+    [PLUMB_CMD_SAVE] = {SDLK_s, PLUMB_MOD_CTRL, "Ctrl+S", "save", 3,
+                        "save lifter and set-ups, all else in the file kept", save, 0},
+    [PLUMB_CMD_SAVE_AS] = {SDLK_s, PLUMB_MOD_CTRL | PLUMB_MOD_SHIFT, "Ctrl+Shift+S", "", 0,
+                           "save under another name", ask, PLUMB_FIELD_SAVE},
     [PLUMB_CMD_LIFT] = {SDLK_l, 0, "L", "", 1, "deadlift or squat", toggle_lift, 0},
     [PLUMB_CMD_SETUP] = {SDLK_n, 0, "N", "next set-up", 7, "next set-up of the lifter's file",
                          next_setup, 0},
+    [PLUMB_CMD_NAME] = {SDLK_n, PLUMB_MOD_CTRL, "Ctrl+N", "", 0,
+                        "keep this set-up under a further name", ask, PLUMB_FIELD_NAME},
     [PLUMB_CMD_PENCIL] = {SDLK_p, 0, "P", "pencil", 2,
                           "pencil this set-up, or remove the pencilled one", toggle_pencil, 0},
     [PLUMB_CMD_SWAP] = {SDLK_x, 0, "X", "swap", 9, "swap the inked and the pencilled set-up",
@@ -210,7 +229,7 @@ void plumb_command_words(const PlumbDesk *desk, PlumbCommandId id, PlumbText *te
 bool plumb_command_open(const PlumbDesk *desk, PlumbCommandId id)
 {
     if (id == PLUMB_CMD_SETUP) {
-        return desk->options->setup_count > 1;
+        return desk->now.named_count > 1;
     }
     if (id == PLUMB_CMD_SWAP) {
         return plumb_desk_pencil_shown(desk);

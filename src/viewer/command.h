@@ -6,8 +6,12 @@
 #include "desk.h"
 
 typedef enum PlumbCommandId {
+    PLUMB_CMD_OPEN,
+    PLUMB_CMD_SAVE,
+    PLUMB_CMD_SAVE_AS,
     PLUMB_CMD_LIFT,
     PLUMB_CMD_SETUP,
+    PLUMB_CMD_NAME,
     PLUMB_CMD_PENCIL,
     PLUMB_CMD_SWAP,
     PLUMB_CMD_UNDO,

@@ -18,7 +18,7 @@ PlumbDrawing plumb_desk_drawing(const PlumbDesk *desk)
     PlumbDrawing drawing = plumb_drawing_default(&desk->now.lifter, plumb_desk_inked(desk),
                                                  plumb_font_width, desk->font);
     drawing.wish = plumb_desk_wish(desk);
-    drawing.name = desk->options->name;
+    drawing.name = desk->now.record.name;
     drawing.setup_name = desk->now.setup_name[desk->now.lift];
     drawing.date = desk->options->date;
     drawing.units = desk->units;
@@ -152,7 +152,7 @@ static void compose_notes(PlumbDesk *desk, const PlumbBoard *board)
     char words[PLUMB_DESK_MESSAGE_SIZE];
     PlumbText text = plumb_text_begin(words, sizeof words);
     wish_words(desk, &text);
-    if (desk->field.use == PLUMB_FIELD_EXPORT) {
+    if (desk->field.use != PLUMB_FIELD_SHUT && desk->field.use != PLUMB_FIELD_RULER) {
         const PlumbRect box = {rect.x_mm, y, rect.width_mm, 2.0 * size};
         plumb_field_draw(desk, board, box, size, y + 1.36 * size);
         y += 2.6 * size;

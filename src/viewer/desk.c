@@ -2,6 +2,7 @@
 /* The desk: what the window opens with, and answers that follow what is set. */
 #include "desk.h"
 
+#include "journal.h"
 #include "ruler.h"
 
 #include <stdlib.h>
@@ -11,7 +12,7 @@
 PlumbViewerOptions plumb_viewer_options(const PlumbLifter *lifter)
 {
     return (PlumbViewerOptions){.lifter = lifter,
-                                .name = "",
+                                .path = "",
                                 .units = PLUMB_METRIC,
                                 .paper = PLUMB_LIGHT_PAPER,
                                 .text_scale = 1.0,
@@ -34,31 +35,99 @@ static void copy_name(char name[PLUMB_DESK_NAME_SIZE], const char *from)
 }
 
 /* The defaults of a lift in the lifter's own shoes. */
-static PlumbSetup plain_setup(const PlumbViewerOptions *options, PlumbLift lift)
+static PlumbSetup plain_setup(const PlumbSheet *sheet, PlumbLift lift)
 {
-    return plumb_setup_entry(lift, options->heel_m, options->ball_m).setup;
+    return plumb_setup_entry(lift, sheet->record.heel_m, sheet->record.ball_m).setup;
+}
+
+void plumb_sheet_begin(PlumbSheet *sheet, const PlumbLifterRecord *record,
+                       const PlumbLifter *lifter)
+{
+    sheet->record = *record;
+    sheet->lifter = *lifter;
+    sheet->named_count = 0;
+    for (int i = 0; i < PLUMB_LIFT_COUNT; i++) {
+        sheet->setup[i] = plain_setup(sheet, (PlumbLift)i);
+        sheet->setup_name[i][0] = '\0';
+    }
+}
+
+void plumb_sheet_pick(PlumbSheet *sheet, int index)
+{
+    const PlumbNamed *const named = &sheet->named[index];
+    sheet->lift = named->setup.lift;
+    sheet->setup[sheet->lift] = named->setup;
+    memcpy(sheet->setup_name[sheet->lift], named->name, sizeof named->name);
+}
+
+int plumb_sheet_find(const PlumbSheet *sheet, const char *name)
+{
+    for (int i = 0; i < sheet->named_count; i++) {
+        if (strcmp(sheet->named[i].name, name) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+bool plumb_sheet_add(PlumbSheet *sheet, const char *name, const PlumbSetup *setup)
+{
+    const int found = plumb_sheet_find(sheet, name);
+    if (found < 0 && sheet->named_count == PLUMB_NAMED_MAX) {
+        return false;
+    }
+    PlumbNamed *const named = &sheet->named[found < 0 ? sheet->named_count++ : found];
+    copy_name(named->name, name);
+    named->setup = *setup;
+    return true;
+}
+
+void plumb_sheet_gather(PlumbSheet *sheet)
+{
+    for (int i = 0; i < PLUMB_LIFT_COUNT; i++) {
+        const int at = plumb_sheet_find(sheet, sheet->setup_name[i]);
+        if (at >= 0 && sheet->named[at].setup.lift == sheet->setup[i].lift) {
+            sheet->named[at].setup = sheet->setup[i];
+        }
+    }
+}
+
+/* What the command line has said of the lifter; with less, what can be read off the body. */
+static PlumbLifterRecord open_record(const PlumbViewerOptions *options)
+{
+    if (options->record != NULL) {
+        return *options->record;
+    }
+    const PlumbBody *const body = &options->lifter->body;
+    PlumbLifterRecord record = plumb_lifter_record();
+    record.spec = plumb_body_spec(body->sex, body->stature_m, body->mass_kg);
+    record.sex_given = record.stature_given = record.mass_given = true;
+    return record;
 }
 
 static void open_sheet(PlumbDesk *desk)
 {
     const PlumbViewerOptions *const options = desk->options;
     PlumbSheet *const now = &desk->now;
-    now->lifter = *options->lifter;
+    const PlumbLifterRecord record = open_record(options);
+    plumb_sheet_begin(now, &record, options->lifter);
     now->lift = PLUMB_DEADLIFT;
-    for (int i = 0; i < PLUMB_LIFT_COUNT; i++) {
-        now->setup[i] = plain_setup(options, (PlumbLift)i);
-    }
+    PlumbText path = plumb_text_begin(now->path, sizeof now->path);
+    plumb_text_string(&path, options->path);
     for (int i = 0; i < options->setup_count; i++) {
         const int back = options->setup_count - 1 - i; /* the first of each lift stays */
         const PlumbViewerSetup *const setup = &options->setup[back];
-        if (!plumb_ruler_lift(setup->setup.lift)) {
-            continue;
+        if (plumb_ruler_lift(setup->setup.lift)) {
+            now->setup[setup->setup.lift] = setup->setup;
+            copy_name(now->setup_name[setup->setup.lift], setup->name);
         }
-        now->setup[setup->setup.lift] = setup->setup;
-        copy_name(now->setup_name[setup->setup.lift], setup->name);
+    }
+    for (int i = 0; i < options->setup_count; i++) {
+        if (options->setup[i].name[0] != '\0' && plumb_ruler_lift(options->setup[i].setup.lift)) {
+            plumb_sheet_add(now, options->setup[i].name, &options->setup[i].setup);
+        }
     }
     if (options->setup_count > 0 && plumb_ruler_lift(options->setup[options->first].setup.lift)) {
-        desk->picked = options->first;
         const PlumbViewerSetup *const first = &options->setup[options->first];
         now->lift = first->setup.lift;
         now->setup[now->lift] = first->setup;
@@ -118,6 +187,7 @@ void plumb_desk_touch(PlumbDesk *desk)
 {
     desk->changed = true;
     desk->dirty = true;
+    plumb_journal_touch(desk);
     if (!desk->drag.on && !desk->key_held) {
         desk->refit = true;
     }

@@ -11,8 +11,11 @@
 #include <plumbar/draw.h>
 
 enum {
-    PLUMB_DESK_NAME_SIZE = 96,
+    PLUMB_DESK_NAME_SIZE = PLUMB_LIFTER_NAME_SIZE,
     PLUMB_DESK_MESSAGE_SIZE = 600,
+    PLUMB_PATH_SIZE = 512,
+    PLUMB_NAMED_MAX = 24,
+    PLUMB_STAMPS_MAX = 8,
     PLUMB_HISTORY_MAX = 200,
     PLUMB_WIDGETS_MAX = 160,
     PLUMB_PLACES_MAX = PLUMB_SETTING_COUNT
@@ -21,9 +24,20 @@ enum {
 /* Keys that are held with another one; bits. */
 enum { PLUMB_MOD_NONE = 0, PLUMB_MOD_SHIFT = 1, PLUMB_MOD_CTRL = 2 };
 
+/* A set-up under its name. */
+typedef struct PlumbNamed {
+    char name[PLUMB_DESK_NAME_SIZE];
+    PlumbSetup setup;
+} PlumbNamed;
+
 /* What undo brings back. A flat value. */
 typedef struct PlumbSheet {
-    PlumbLifter lifter;
+    char path[PLUMB_PATH_SIZE]; /* of the lifter file, "" where there is none yet */
+    bool unsaved;               /* something was changed since it was read or saved */
+    PlumbLifterRecord record;
+    PlumbLifter lifter; /* built from the record */
+    PlumbNamed named[PLUMB_NAMED_MAX];
+    int named_count;
     PlumbLift lift;
     PlumbSetup setup[PLUMB_LIFT_COUNT];
     char setup_name[PLUMB_LIFT_COUNT][PLUMB_DESK_NAME_SIZE];
@@ -87,10 +101,13 @@ typedef struct PlumbDrag {
 typedef enum PlumbFieldUse {
     PLUMB_FIELD_SHUT,
     PLUMB_FIELD_RULER,
-    PLUMB_FIELD_EXPORT
+    PLUMB_FIELD_EXPORT,
+    PLUMB_FIELD_OPEN,
+    PLUMB_FIELD_SAVE,
+    PLUMB_FIELD_NAME /* of a set-up that is kept under a new name */
 } PlumbFieldUse;
 
-enum { PLUMB_FIELD_TEXT_SIZE = 120 };
+enum { PLUMB_FIELD_TEXT_SIZE = PLUMB_PATH_SIZE };
 
 typedef struct PlumbField {
     PlumbFieldUse use;
@@ -100,7 +117,19 @@ typedef struct PlumbField {
     size_t caret;
     bool all; /* all of it is selected: typing replaces it */
     bool wrong;
+    bool asked; /* Enter once more does what was asked about */
+    int recent; /* which of the recent files stands in it; -1: typed */
 } PlumbField;
+
+/* How a file was when this window last read or wrote it. */
+typedef struct PlumbStamp {
+    char path[PLUMB_PATH_SIZE];
+    int64_t changed_ns;
+    int64_t size;
+    uint64_t hash;
+} PlumbStamp;
+
+struct PlumbJournal;
 
 typedef struct PlumbDesk {
     const PlumbViewerOptions *options;
@@ -129,7 +158,13 @@ typedef struct PlumbDesk {
     int first_ruler; /* of the column, where it is scrolled */
     char message[PLUMB_DESK_MESSAGE_SIZE];
     bool message_wrong;
-    int picked; /* which of the options' set-ups was taken last */
+
+    /* Files. */
+    PlumbStamp stamp[PLUMB_STAMPS_MAX];
+    int stamp_count;
+    uint64_t asked_hash; /* of a file changed by another program, after the question; 0 none */
+    double watched_s;
+    struct PlumbJournal *journal; /* NULL: no state is kept */
 
     /* Hands. */
     PlumbWidgetRef focus;
@@ -153,6 +188,18 @@ typedef struct PlumbDesk {
     int place_count;
     int rulers_fit; /* how many the column has room for */
 } PlumbDesk;
+
+/* An empty sheet of a lifter: every lift at its defaults, no names. path, lift, pencil stay. */
+void plumb_sheet_begin(PlumbSheet *sheet, const PlumbLifterRecord *record,
+                       const PlumbLifter *lifter);
+/* Index of a named set-up, -1 where none is. */
+int plumb_sheet_find(const PlumbSheet *sheet, const char *name);
+/* Adds or replaces one; false where there is no room. */
+bool plumb_sheet_add(PlumbSheet *sheet, const char *name, const PlumbSetup *setup);
+/* Puts one on the drawing. What is on it must be gathered before. */
+void plumb_sheet_pick(PlumbSheet *sheet, int index);
+/* Puts what was changed on the drawing back under its name. */
+void plumb_sheet_gather(PlumbSheet *sheet);
 
 /* NULL where memory is out. */
 PlumbDesk *plumb_desk_create(const PlumbViewerOptions *options);

@@ -38,7 +38,7 @@ void plumb_export_ask(PlumbDesk *desk)
     char name[PLUMB_FIELD_TEXT_SIZE];
     for (int i = 1; i < 1000; i++) {
         PlumbText text = plumb_text_begin(name, sizeof name - 8);
-        add_stem(&text, desk->options->name);
+        add_stem(&text, desk->now.record.name);
         plumb_text_string(&text, plumb_lift_name(desk->now.lift));
         if (i > 1) {
             plumb_text_char(&text, '-');

@@ -2,6 +2,7 @@
 /* Editing one line of UTF-8. */
 #include "field.h"
 
+#include "book.h"
 #include "compose.h"
 #include "export.h"
 #include "ruler.h"
@@ -22,6 +23,8 @@ void plumb_field_open(PlumbDesk *desk, PlumbFieldUse use, PlumbSettingId id, con
     field->caret = line.length;
     field->all = true;
     field->wrong = false;
+    field->asked = false;
+    field->recent = -1;
     desk->dirty = true;
 }
 
@@ -82,6 +85,7 @@ void plumb_field_type(PlumbDesk *desk, const char *utf8)
         field->length += length;
     }
     field->wrong = false;
+    field->asked = false;
     desk->dirty = true;
 }
 
@@ -98,6 +102,7 @@ static bool edit(PlumbField *field, int key)
             erase(field, field->caret, after(field, field->caret));
         }
         field->wrong = false;
+        field->asked = false;
         return true;
     case SDLK_LEFT:
         field->caret = field->all ? 0 : before(field, field->caret);
@@ -134,6 +139,10 @@ bool plumb_field_key(PlumbDesk *desk, int key, unsigned mods)
         field->all = true;
         return true;
     }
+    if (field->use == PLUMB_FIELD_OPEN && (key == SDLK_UP || key == SDLK_DOWN)) {
+        plumb_book_recent(desk, key == SDLK_DOWN ? 1 : -1);
+        return true;
+    }
     if (mods == PLUMB_MOD_NONE && edit(field, key)) {
         field->all = false;
         return true;
@@ -151,14 +160,32 @@ void plumb_field_leave(PlumbDesk *desk)
     desk->dirty = true;
 }
 
+/* Names of files and set-ups. A text that is refused stays; Enter once more answers a question. */
+static bool take_name(PlumbDesk *desk)
+{
+    PlumbField *const field = &desk->field;
+    const bool sure = field->asked;
+    bool done = false;
+    if (field->use == PLUMB_FIELD_EXPORT) {
+        done = plumb_export_write(desk, field->text);
+    } else if (field->use == PLUMB_FIELD_OPEN) {
+        done = plumb_book_open(desk, field->text);
+    } else if (field->use == PLUMB_FIELD_SAVE) {
+        done = plumb_book_save_as(desk, field->text, sure);
+        field->asked = !done;
+    } else {
+        done = plumb_book_name(desk, field->text);
+    }
+    field->wrong = !done;
+    field->use = done ? PLUMB_FIELD_SHUT : field->use;
+    return done;
+}
+
 bool plumb_field_take(PlumbDesk *desk)
 {
     PlumbField *const field = &desk->field;
-    if (field->use == PLUMB_FIELD_EXPORT) {
-        const bool written = plumb_export_write(desk, field->text);
-        field->wrong = !written;
-        field->use = written ? PLUMB_FIELD_SHUT : field->use;
-        return written;
+    if (field->use != PLUMB_FIELD_RULER) {
+        return take_name(desk);
     }
     PlumbError error = {0};
     if (!plumb_ruler_type(desk, field->id, field->text, &error)) {

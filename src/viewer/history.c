@@ -21,6 +21,7 @@ void plumb_desk_keep(PlumbDesk *desk, unsigned key)
     }
     history->future_count = 0;
     history->key = key;
+    desk->now.unsaved = true;
 }
 
 bool plumb_desk_undo(PlumbDesk *desk)

@@ -2,7 +2,9 @@
 /* Events become hands; the loop sleeps while nothing happens. */
 #include "stage.h"
 
+#include "book.h"
 #include "hands.h"
+#include "journal.h"
 #include "work.h"
 
 #include <stdio.h>
@@ -32,6 +34,9 @@ static void flush_motion(PlumbStage *stage)
 static void take_window(PlumbStage *stage, const SDL_WindowEvent *event)
 {
     switch (event->event) {
+    case SDL_WINDOWEVENT_FOCUS_GAINED:
+        plumb_book_watch(stage->desk);
+        break;
     case SDL_WINDOWEVENT_EXPOSED:
     case SDL_WINDOWEVENT_SIZE_CHANGED:
     case SDL_WINDOWEVENT_SHOWN:
@@ -68,6 +73,13 @@ static void take_button(PlumbStage *stage, const SDL_MouseButtonEvent *event)
     }
 }
 
+/* How long to sleep, in milliseconds: until the journal is due, or for ever. */
+static int sleep_ms(PlumbDesk *desk)
+{
+    const double left_s = plumb_journal_tend(desk);
+    return left_s < 0.0 ? -1 : 1 + (int)(1e3 * left_s);
+}
+
 static void take(PlumbStage *stage, const SDL_Event *event)
 {
     PlumbDesk *const desk = stage->desk;
@@ -100,6 +112,12 @@ static void take(PlumbStage *stage, const SDL_Event *event)
     case SDL_KEYUP:
         plumb_hand_key_up(desk);
         break;
+    case SDL_DROPFILE:
+        if (event->drop.file != NULL && !desk->drag.on) {
+            plumb_book_open(desk, event->drop.file);
+        }
+        SDL_free(event->drop.file);
+        break;
     case SDL_TEXTINPUT:
         plumb_hand_text(desk, event->text.text);
         break;
@@ -129,7 +147,7 @@ bool plumb_stage_run(PlumbStage *stage, PlumbError *error)
             take(stage, &event);
             plumb_stage_take_all(stage);
         } else if (!plumb_work(desk, idle_work_s, desk->drag.on) && !desk->dirty &&
-                   SDL_WaitEventTimeout(&event, -1) != 0) {
+                   SDL_WaitEventTimeout(&event, sleep_ms(desk)) != 0) {
             take(stage, &event);
             plumb_stage_take_all(stage);
         }

@@ -139,7 +139,7 @@ static bool field_done(PlumbDesk *desk, const PlumbWidget *widget)
     if (own) {
         return false;
     }
-    if (field->use == PLUMB_FIELD_EXPORT) {
+    if (field->use != PLUMB_FIELD_RULER) {
         plumb_field_leave(desk);
         return true;
     }

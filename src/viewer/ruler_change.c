@@ -89,7 +89,7 @@ void plumb_ruler_default(PlumbDesk *desk, PlumbSettingId id)
 {
     const PlumbLift lift = desk->now.lift;
     const PlumbSetup plain =
-        plumb_setup_entry(lift, desk->options->heel_m, desk->options->ball_m).setup;
+        plumb_setup_entry(lift, desk->now.record.heel_m, desk->now.record.ball_m).setup;
     PlumbSetup setup = *plumb_desk_setup(desk);
     if (id == PLUMB_SET_style) {
         plumb_setup_style(&setup, plain.style);

@@ -2,6 +2,8 @@
 /* One run of the window, from its options to an exit code. */
 #include "viewer.h"
 
+#include "book.h"
+#include "journal.h"
 #include "script.h"
 #include "stage.h"
 
@@ -34,8 +36,14 @@ static int run_on(PlumbDesk *desk, const char *script)
         return fail(desk->options, &error);
     }
     stage.states = script != NULL;
+    plumb_book_stamp(desk, desk->now.path);
+    if (desk->now.path[0] != '\0') {
+        plumb_recent_add(desk, desk->now.path);
+    }
+    plumb_journal_open(desk);
     const bool ok = script != NULL ? plumb_script_play(&stage, script, &error) == PLUMB_OK
                                    : plumb_stage_run(&stage, &error);
+    plumb_journal_close(desk);
     plumb_stage_close(&stage);
     return ok ? EXIT_CLOSED : fail(desk->options, &error);
 }

@@ -2,6 +2,7 @@
 /* The commands of a script. */
 #include "script.h"
 
+#include "book.h"
 #include "script_push.h"
 
 #include "ruler.h"
@@ -288,6 +289,41 @@ static PlumbStatus play_finish(PlumbStage *stage, const Line *line, PlumbError *
     return shown(plumb_stage_finish(stage, error));
 }
 
+/* drop PATH: as a person drops a file on the window. */
+static PlumbStatus play_drop(PlumbStage *stage, const Line *line, PlumbError *error)
+{
+    SDL_Event event;
+    memset(&event, 0, sizeof event);
+    event.type = SDL_DROPFILE;
+    event.drop.file = SDL_strdup(line->rest);
+    SDL_PushEvent(&event);
+    return shown(plumb_script_show(stage, error));
+}
+
+/* wait MILLISECONDS. */
+static PlumbStatus play_wait(PlumbStage *stage, const Line *line, PlumbError *error)
+{
+    int ms[1];
+    if (!numbers(line, 1, ms) || ms[0] < 0) {
+        return refuse(error, "wait", "milliseconds are wanted");
+    }
+    SDL_Delay((Uint32)ms[0]);
+    return shown(plumb_script_show(stage, error));
+}
+
+/* The window comes to the front again. */
+static PlumbStatus play_front(PlumbStage *stage, const Line *line, PlumbError *error)
+{
+    (void)line;
+    stage->desk->watched_s = 0.0;
+    SDL_Event event;
+    memset(&event, 0, sizeof event);
+    event.type = SDL_WINDOWEVENT;
+    event.window.event = SDL_WINDOWEVENT_FOCUS_GAINED;
+    SDL_PushEvent(&event);
+    return shown(plumb_script_show(stage, error));
+}
+
 static PlumbStatus play_bench(PlumbStage *stage, const Line *line, PlumbError *error)
 {
     const PlumbRulerPlace *const place = line->count == 3 ? place_of(stage, line->word[1]) : NULL;
@@ -316,6 +352,7 @@ static const struct {
     {"pull", play_pull},   {"press", play_pull},      {"move", play_pull},
     {"wheel", play_wheel}, {"release", play_release}, {"type", play_type},
     {"set", play_set},     {"shot", play_shot},       {"state", play_state},
+    {"drop", play_drop},   {"wait", play_wait},       {"front", play_front},
     {"bench", play_bench}, {"finish", play_finish},   {"hands", play_hands},
 };
 

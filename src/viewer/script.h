@@ -10,6 +10,7 @@
  *   click X Y, twice X Y          drag X1 Y1 X2 Y2 STEPS, flick X1 Y1 X2 Y2     wheel X Y NOTCHES
  *   pull RULER VALUE [STEPS]      press RULER VALUE, move RULER VALUE, release
  *   set SETTING VALUE             state [NAME]                                  shot NAME.png
+ *   drop PATH                     wait MILLISECONDS                             front
  *   bench RULER STEPS             finish (all curves)                           hands
  * flick sends motion and release in one batch; hands leaves the window to a person. A line that
  * starts with # says nothing. */

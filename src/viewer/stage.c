@@ -3,6 +3,7 @@
 #include "stage.h"
 
 #include "compose.h"
+#include "journal.h"
 #include "work.h"
 
 #include <plumbar/file.h>
@@ -40,6 +41,8 @@ PlumbStatus plumb_stage_open(PlumbStage *stage, PlumbDesk *desk, bool need_displ
     memset(stage, 0, sizeof *stage);
     stage->desk = desk;
     SDL_SetMainReady();
+    /* Plain shared memory: a renderer in between only costs threads and copies. */
+    SDL_SetHint(SDL_HINT_FRAMEBUFFER_ACCELERATION, "0");
     if (SDL_Init(SDL_INIT_VIDEO) != 0) {
         return fail(error, NO_DISPLAY, SDL_GetError());
     }
@@ -109,6 +112,7 @@ bool plumb_stage_frame(PlumbStage *stage, PlumbError *error)
         return false;
     }
     plumb_stage_print_state(stage, false);
+    plumb_journal_tend(desk);
     return true;
 }
 

@@ -89,6 +89,18 @@ void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
     if (plumb_desk_pencil_shown(desk)) {
         number(&text, "pencil_travel_m", desk->pencil.travel_m, 5);
     }
+    word(&text, "unsaved", desk->now.unsaved ? "yes" : "no");
+    count(&text, "named", desk->now.named_count);
+    if (desk->now.path[0] != '\0') {
+        word(&text, "file", "\"");
+        plumb_text_string(&text, desk->now.path);
+        plumb_text_char(&text, '"');
+    }
+    if (desk->now.setup_name[desk->now.lift][0] != '\0') {
+        word(&text, "setup", "\"");
+        plumb_text_string(&text, desk->now.setup_name[desk->now.lift]);
+        plumb_text_char(&text, '"');
+    }
     count(&text, "undo", desk->history.past_count);
     count(&text, "redo", desk->history.future_count);
     word(&text, "drag", desk->drag.on ? "yes" : "no");

@@ -101,8 +101,8 @@ static void draw_title(const PlumbDesk *desk, const PlumbBoard *board, double ti
     const double y = top.y_mm + 0.5 * top.height_mm + 0.36 * size;
     char name[PLUMB_DESK_NAME_SIZE];
     PlumbText text = plumb_text_begin(name, sizeof name);
-    if (desk->options->name[0] != '\0') {
-        plumb_text_string(&text, desk->options->name);
+    if (desk->now.record.name[0] != '\0') {
+        plumb_text_string(&text, desk->now.record.name);
     } else {
         const PlumbBody *const body = &desk->now.lifter.body;
         plumb_text_string(&text, body->sex == PLUMB_FEMALE ? "woman, " : "man, ");

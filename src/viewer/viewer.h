@@ -3,6 +3,7 @@
 #ifndef PLUMBAR_VIEWER_VIEWER_H
 #define PLUMBAR_VIEWER_VIEWER_H
 
+#include <plumbar/lifter_file.h>
 #include <plumbar/scene.h>
 
 /* A set-up that the window can show. */
@@ -15,22 +16,22 @@ typedef struct PlumbViewerSetup {
  * only. */
 typedef struct PlumbViewerOptions {
     const PlumbLifter *lifter;
-    const char *name;              /* of the lifter, "" allowed */
-    const PlumbViewerSetup *setup; /* [setup_count], in the order of the file; may be NULL */
+    const PlumbLifterRecord *record; /* what the lifter was built from; NULL: sex, stature, mass */
+    const char *path;                /* of the lifter file that it came from, "" allowed */
+    const PlumbViewerSetup *setup;   /* [setup_count], in the order of the file; may be NULL */
     int setup_count;
     int first;                        /* which of them is shown first */
     const PlumbViewerSetup *pencil;   /* NULL: nothing pencilled */
     const PlumbLifter *pencil_lifter; /* NULL: the same lifter */
-    double heel_m;                    /* the lifter's shoes: defaults of those two rulers */
-    double ball_m;
     PlumbUnits units;
     PlumbPaper paper;
     double text_scale; /* 1 to 2 */
     int width_px;
     int height_px;
-    const char *date;        /* as it shall stand on exported sheets, "" allowed */
-    const char *script_path; /* NULL: hands */
-    const char *shot_folder; /* where a script's screenshots go; NULL: the current folder */
+    const char *date;         /* as it shall stand on exported sheets, "" allowed */
+    const char *script_path;  /* NULL: hands */
+    const char *shot_folder;  /* where a script's screenshots go; NULL: the current folder */
+    const char *state_folder; /* where recent files and unsaved work are kept; NULL: nowhere */
 } PlumbViewerOptions;
 
 /* Metric, light paper, 1280x800, text at 100 %, no set-ups (a default deadlift is shown). */
