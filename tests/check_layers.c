@@ -30,6 +30,8 @@ static const struct {
     {"marks.h", "trace"},
     {"camera.h", "trace"},
     {"trace.h", "trace"},
+    {"marks_file.h", "io"},
+    {"photo.h", "io"},
     /* the rest */
     {"status.h", "base"},
     {"vec.h", "base"},
@@ -79,7 +81,7 @@ static const struct {
     {"stdio.h", " draw io report cli viewer film "},
     {"stdlib.h", " study trace scene draw io report cli viewer film "},
     {"locale.h", " "},
-    {"SDL", " viewer "},
+    {"SDL", " io viewer "},
     {"cairo", " draw viewer "},
     {"fontconfig", " draw viewer "},
     {"yaml.h", " io "},

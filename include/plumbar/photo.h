@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: MIT */
+/* Pictures in: PNG and JPEG, told by their first bytes and measured before anything is unpacked. */
+#ifndef PLUMBAR_PHOTO_H
+#define PLUMBAR_PHOTO_H
+
+#include <plumbar/file.h>
+
+#include <stdbool.h>
+#include <stdint.h>
+
+enum {
+    PLUMB_PHOTO_MAX_BYTES = 64 << 20,
+    PLUMB_PHOTO_SIDE_MAX = 16384,
+    PLUMB_PHOTO_PIXELS_MAX = 60000000
+};
+
+typedef enum PlumbPhotoKind { PLUMB_PHOTO_PNG, PLUMB_PHOTO_JPEG } PlumbPhotoKind;
+
+typedef struct PlumbPhotoHead {
+    PlumbPhotoKind kind;
+    int width_px;
+    int height_px;
+} PlumbPhotoHead;
+
+/* Kind and size from the first bytes of a picture. PLUMB_UNSUPPORTED: neither PNG nor JPEG, or one
+ * cut short; PLUMB_TOO_LARGE: a side above 16384 px or more than 60 million pixels. */
+PlumbStatus plumb_photo_head(const void *bytes, size_t length, PlumbPhotoHead *head,
+                             PlumbError *error);
+
+/* A picture unpacked: rows of 32 bit 0x00RRGGBB without gaps. Heap memory, freed by
+ * plumb_photo_free. */
+typedef struct PlumbPhoto {
+    int width_px;
+    int height_px;
+    uint32_t *pixel;
+} PlumbPhoto;
+
+/* Whether this build unpacks pictures (SDL2_image was found). */
+bool plumb_photo_supported(void);
+
+/* Unpacks bytes with the loader of their own kind. PLUMB_UNSUPPORTED also where the build has no
+ * loader or the picture is damaged; *photo is untouched on failure. */
+PlumbStatus plumb_photo_unpack(const void *bytes, size_t length, PlumbPhoto *photo,
+                               PlumbError *error);
+void plumb_photo_free(PlumbPhoto *photo);
+
+#endif

@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: MIT */
+/* One row of a file of marks, read apart and written together. */
+#ifndef PLUMBAR_IO_MARKS_ROW_H
+#define PLUMBAR_IO_MARKS_ROW_H
+
+#include <plumbar/marks_file.h>
+
+enum { PLUMB_ROW_CELLS = 64, PLUMB_ROW_BYTES = 4096 };
+
+/* Cells of a line, unquoted. */
+typedef struct PlumbRow {
+    int count;
+    const char *cell[PLUMB_ROW_CELLS];
+    char bytes[PLUMB_ROW_BYTES];
+    size_t used;
+    bool too_long;
+} PlumbRow;
+
+/* Splits line[length] (with or without its end). false where quotes stand wrong or it is too
+ * long. */
+bool plumb_row_split(const char *line, size_t length, PlumbRow *row);
+
+/* Which cell holds which column, -1 where none does. */
+typedef struct PlumbHead {
+    int at[PLUMB_MARKS_COLUMN_COUNT];
+    int count; /* cells of the head */
+} PlumbHead;
+
+PlumbStatus plumb_head_read(const PlumbRow *row, const PlumbMarksMap *map, PlumbHead *head,
+                            PlumbError *error);
+
+/* The row as a mark, its picture added to marks. */
+PlumbStatus plumb_mark_read(const PlumbRow *row, const PlumbHead *head, PlumbMarks *marks,
+                            PlumbMark *mark, PlumbError *error);
+
+/* Length of the line at bytes, its end included. */
+size_t plumb_line_length(const char *bytes, size_t length);
+/* A line without a mark: empty or a comment. */
+bool plumb_line_is_blank(const char *line, size_t length);
+
+const char *plumb_marks_column_name(PlumbMarksColumn column);
+
+#endif

@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: MIT */
+/* Any bytes as a file of marks. What is refused names a place; what is read is written back byte by
+ * byte, and a moved mark gives a file that reads to the same marks. */
+#include <plumbar/marks_file.h>
+
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+static void check(bool holds)
+{
+    if (!holds) {
+        abort();
+    }
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    static PlumbMarks marks;
+    static PlumbMarks again;
+    const PlumbMarksMap map = plumb_marks_map_default();
+    char *const bytes =
+        malloc(size > 0 ? size : 1); /* exact, so that a read past the end is seen */
+    PlumbError error = {.status = PLUMB_OK};
+    if (bytes == NULL) {
+        return 0;
+    }
+    if (size > 0) {
+        memcpy(bytes, data, size);
+    }
+    if (plumb_marks_parse(bytes, size, &map, &marks, &error) != PLUMB_OK) {
+        check(error.status == PLUMB_BAD_INPUT && error.message[0] != '\0');
+        check(error.line >= 1 && error.column >= 1);
+        free(bytes);
+        return 0;
+    }
+    char *text = NULL;
+    size_t length = 0;
+    check(plumb_marks_text(&marks, bytes, size, &map, &text, &length, &error) == PLUMB_OK);
+    check(length == size && memcmp(text, bytes, size) == 0);
+    free(text);
+    if (marks.count > 0) {
+        marks.mark[0].x_px = 17.25;
+        check(plumb_marks_text(&marks, bytes, size, &map, &text, &length, &error) == PLUMB_OK);
+        check(plumb_marks_parse(text, length, &map, &again, &error) == PLUMB_OK);
+        check(again.count == marks.count);
+        check(again.mark[0].x_px >= 17.25 && again.mark[0].x_px <= 17.25);
+        free(text);
+    }
+    free(bytes);
+    return 0;
+}
