@@ -166,8 +166,11 @@ static void compose_ruler__nothing_overlaps_and_pointers_stand_right(void **stat
                                 .pencil_si = row->min_si,
                                 .least_si = row->min_si,
                                 .most_si = row->max_si,
-                                .held_count = 3,
-                                .held = {true, false, true}};
+                                .held_count = 4,
+                                .held = {true, true, false, true},
+                                .travel_m = {0.5, 0.6, (double)NAN, 0.7},
+                                .arm_m = {0.3, 0.3, (double)NAN, 0.3}};
+            assert_false(plumb_ruler_is_idle(&ruler));
             plumb_compose_ruler(bench->scene, &drawing, &ruler, 61.4);
             assert_clear(bench->scene, row->key);
             /* The pointer is the last path; its tip stands at three quarters. */

@@ -37,12 +37,16 @@ typedef struct PlumbRuler {
     PlumbInterval low_effort; /* the same */
     int held_count;           /* 0: not known; else held[i] at equal steps from least to most */
     bool held[PLUMB_RULER_SAMPLES];
+    double travel_m[PLUMB_RULER_SAMPLES]; /* there; NaN where not held */
+    double arm_m[PLUMB_RULER_SAMPLES];    /* of the hip */
 } PlumbRuler;
 
 /* The ruler on a paper of its own, PLUMB_RULER_MM high. Its range ends PLUMB_RULER_AIR_MM from
  * either side. */
-#define PLUMB_RULER_MM 11.0
+#define PLUMB_RULER_MM 13.0
 #define PLUMB_RULER_AIR_MM 4.0
+/* Whether the ruler moves neither bar travel nor the arm anywhere that it is known. */
+bool plumb_ruler_is_idle(const PlumbRuler *ruler);
 void plumb_compose_ruler(PlumbScene *scene, const PlumbDrawing *drawing, const PlumbRuler *ruler,
                          double width_mm);
 

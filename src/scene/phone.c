@@ -13,6 +13,23 @@ static const double HAIR_MM = 0.1;
 /* Room to compose in; the paper is cut to what was used. */
 static const double TALL_MM = 4000.0;
 
+/* The drawing read aloud: texts of one line together, lines after one another. */
+static void read_aloud(PlumbScene *scene)
+{
+    PlumbText text = plumb_text_begin(scene->description, sizeof scene->description);
+    double line_mm = -1.0;
+    for (int i = 0; i < scene->item_count; i++) {
+        const PlumbItem *item = &scene->item[i];
+        if (item->kind != PLUMB_ITEM_TEXT) {
+            continue;
+        }
+        const bool same = fabs(item->at_mm.y - line_mm) < 0.1;
+        plumb_text_string(&text, text.length == 0 ? "" : same ? " " : "; ");
+        plumb_text_string(&text, plumb_scene_item_text(scene, item));
+        line_mm = item->at_mm.y;
+    }
+}
+
 void plumb_compose_phone_views(PlumbScene *scene, const PlumbDrawing *drawing, double width_mm,
                                double height_mm, PlumbFit *fit)
 {
@@ -34,6 +51,7 @@ void plumb_compose_phone_table(PlumbScene *scene, const PlumbDrawing *drawing, d
     y += AIR_MM;
     y += plumb_compose_joints(scene, drawing, (PlumbRect){HAIR_MM, y, wide, TALL_MM});
     scene->height_mm = y + AIR_MM;
+    read_aloud(scene);
 }
 
 void plumb_compose_phone_notes(PlumbScene *scene, const PlumbDrawing *drawing, double width_mm,
@@ -48,4 +66,5 @@ void plumb_compose_phone_notes(PlumbScene *scene, const PlumbDrawing *drawing, d
     const double title_mm = plumb_title_height_mm(drawing, width_mm - 1.0, scale_n);
     plumb_compose_title(scene, drawing, (PlumbRect){0.5, y, width_mm - 1.0, title_mm}, scale_n);
     scene->height_mm = y + title_mm + 0.5;
+    read_aloud(scene);
 }

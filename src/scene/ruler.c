@@ -6,11 +6,13 @@
 
 #include <math.h>
 
-static const double LINE_MM = 5.2; /* from the top of the paper */
+static const double LINE_MM = 7.2; /* from the top of the paper */
 static const double TICK_MM = 1.0;
 static const double MAJOR_MM = 1.9;
 static const double POINTER_MM = 1.7;
 static const double HATCH_MM = 1.6;
+static const double CURVE_LOW_MM = 0.8;   /* the curves' lowest point above the line */
+static const double FLAT_M = 5e-4;        /* less than this over the whole range is no curve */
 static const double MINOR_LEAST_MM = 1.6; /* ticks are never nearer */
 
 typedef struct Track {
@@ -118,6 +120,58 @@ static void draw_hatch(const Track *track)
     }
 }
 
+/* Least and greatest of the known values; false where there are none. */
+static bool span_of(const PlumbRuler *ruler, const double *value, double *low, double *high)
+{
+    *low = HUGE_VAL;
+    *high = -HUGE_VAL;
+    for (int i = 0; i < ruler->held_count; i++) {
+        if (isfinite(value[i])) {
+            *low = fmin(*low, value[i]);
+            *high = fmax(*high, value[i]);
+        }
+    }
+    return *low <= *high;
+}
+
+static bool is_flat(const PlumbRuler *ruler, const double *value)
+{
+    double low = 0.0;
+    double high = 0.0;
+    return !span_of(ruler, value, &low, &high) || high - low < FLAT_M;
+}
+
+bool plumb_ruler_is_idle(const PlumbRuler *ruler)
+{
+    return ruler->held_count > 0 && is_flat(ruler, ruler->travel_m) && is_flat(ruler, ruler->arm_m);
+}
+
+/* A fine curve over the range, as high as the room above the line; broken where nothing holds. */
+static void draw_curve(const Track *track, const double *value, PlumbDash dash)
+{
+    const PlumbRuler *ruler = track->ruler;
+    const PlumbPen pen = {PLUMB_ROLE_ink, PLUMB_FINE_MM, dash, PLUMB_ROLE_none};
+    double low = 0.0;
+    double high = 0.0;
+    if (is_flat(ruler, value) || !span_of(ruler, value, &low, &high)) {
+        return;
+    }
+    PlumbVec2 point[PLUMB_RULER_SAMPLES];
+    int count = 0;
+    for (int i = 0; i <= ruler->held_count; i++) {
+        const bool known = i < ruler->held_count && isfinite(value[i]);
+        if (known) {
+            const double share = (value[i] - low) / (high - low);
+            point[count].x = track->left_mm + track->width_mm * i / (ruler->held_count - 1);
+            point[count].y = LINE_MM - CURVE_LOW_MM - share * (LINE_MM - CURVE_LOW_MM - 0.4);
+            count++;
+        } else if (count > 1) {
+            plumb_scene_path(track->board.scene, pen, track->tag, point, count, false);
+        }
+        count = known ? count : 0;
+    }
+}
+
 static void draw_pointer(const Track *track, double value_si, PlumbPen pen)
 {
     const double x = place(track, value_si);
@@ -169,5 +223,7 @@ void plumb_compose_ruler(PlumbScene *scene, const PlumbDrawing *drawing, const P
     draw_ticks(&track, major, MAJOR_MM);
     draw_numbers(&track, major);
     draw_hatch(&track);
+    draw_curve(&track, ruler->travel_m, PLUMB_SOLID);
+    draw_curve(&track, ruler->arm_m, PLUMB_DASHED);
     draw_pointers(&track);
 }

@@ -69,6 +69,8 @@ const tests = {
     assert.equal(await page.getByRole("button", { name: "as shared" }).count(), 1);
     assert.ok(await page.locator("#views svg > title").first().textContent());
     assert.match(await page.locator("#views svg > desc").first().textContent(), /back angle .* above level/);
+    assert.match(await page.locator("#table svg > desc").textContent(), /bar travel [\d.]+ cm; balance/);
+    assert.match(await page.locator("#notes svg > desc").textContent(), /Window of the hip height/);
     await close(page);
   },
 
@@ -80,6 +82,7 @@ const tests = {
       await press(page, "stance", ["ArrowRight"]);
       near(await value(page, "stance"), 0.56);
       assert.notEqual(await status(page), before);
+      assert.match(await page.locator("#tracks").textContent(), /bar travel solid, hip arm dashed/);
       await press(page, "stance", ["ArrowDown", "ArrowLeft"]);
       near(await value(page, "stance"), 0.54);
       await press(page, "stance", ["Shift+ArrowRight"]);

@@ -64,6 +64,7 @@
     track.slider.replaceChildren(drawing);
     track.slider.setAttribute("aria-valuenow", String(value));
     track.slider.setAttribute("aria-valuetext", text);
+    track.key.textContent = words(solver.page_key(index));
     track.was.textContent = was === "" ? "" : "pencilled " + was;
     if (document.activeElement !== track.field) {
       track.field.value = text;
@@ -197,6 +198,7 @@
     const was = element("span", "was", head);
     const field = element("input", "", head);
     const slider = element("div", "track", box);
+    const key = element("p", "key", box);
     const wrong = element("p", "wrong", box);
     const name = words(solver.page_name(index));
     label.textContent = name;
@@ -212,7 +214,7 @@
     slider.setAttribute("aria-orientation", "horizontal");
     slider.setAttribute("aria-valuemin", String(solver.page_least(index)));
     slider.setAttribute("aria-valuemax", String(solver.page_most(index)));
-    const track = { box, field, slider, was, wrong };
+    const track = { field, slider, was, key, wrong };
     tracks.push(track);
     listen(track, index);
   }

@@ -79,6 +79,8 @@ EXPORT("page_scan") void page_scan(int at)
         plumb_setup_set(&setup, ruler->id, ruler->least_si + step * i);
         plumb_answer_quick(&page.shared.lifter, &setup, &answer);
         ruler->held[i] = answer.outcome != PLUMB_NO_POSE;
+        ruler->travel_m[i] = ruler->held[i] ? answer.travel_m : (double)NAN;
+        ruler->arm_m[i] = ruler->held[i] ? answer.start.bar_arm_m[PLUMB_JOINT_hip] : (double)NAN;
     }
     ruler->held_count = PLUMB_RULER_SAMPLES;
 }
@@ -160,6 +162,17 @@ EXPORT("page_pencil") const char *page_pencil(int at)
                             page.units);
     }
     return words;
+}
+
+/* What the curves over a ruler are; "" where none are drawn. */
+EXPORT("page_key") const char *page_key(int at)
+{
+    const PlumbRuler *const ruler = ruler_at(at);
+    if (ruler->held_count == 0) {
+        return "";
+    }
+    return plumb_ruler_is_idle(ruler) ? "moves neither bar travel nor hip arm"
+                                      : "bar travel solid, hip arm dashed";
 }
 
 /* Takes a typed figure of length bytes in the input; a number alone is in the reader's unit.
