@@ -112,17 +112,19 @@ static void fill_watch(const PlumbHandoutAsk *ask, PlumbHandout *handout)
     }
 }
 
-static void fill_film(PlumbHandout *handout)
+static void fill_film(const PlumbHandoutAsk *ask, PlumbHandout *handout)
 {
     handout->film.heading = "what to film next";
     PlumbText text = line(&handout->film);
-    plumb_text_string(&text,
-                      "One set from the side: phone 5 m away or more, lens at the height of your "
-                      "hips, square to the bar, your whole body in the picture, both discs if you "
-                      "can.");
+    plumb_text_string(&text, "One set from the side: phone ");
+    plumb_text_string(&text, ask->drawing->units == PLUMB_POUNDS_INCHES ? "16 ft" : "5 m");
+    plumb_text_string(&text, " away or more, lens at the height of your hips, square to the bar, "
+                             "your whole body in the picture, both discs if you can.");
     PlumbText still = line(&handout->film);
-    plumb_text_string(&still, "One picture from the front, in the starting position or at the "
-                              "bottom.");
+    plumb_text_string(&still, ask->drawing->answer->setup.lift == PLUMB_SQUAT
+                                  ? "One picture from the front, at the bottom."
+                                  : "One picture from the front, just before the bar leaves the "
+                                    "floor.");
 }
 
 static void fill_heading(const PlumbHandoutAsk *ask, PlumbHandout *handout)
@@ -194,7 +196,7 @@ PlumbStatus plumb_handout_fill(const PlumbHandoutAsk *ask, PlumbHandout *handout
         made->feel.heading = past ? "what it does" : "what it should feel like";
         plumb_feel_words(drawing->pencil, drawing->answer, drawing->units, &made->feel);
         fill_drills(ask, made);
-        fill_film(made);
+        fill_film(ask, made);
         fill_watch(ask, made);
         fill_equation(ask, made);
         PlumbText note = plumb_text_begin(made->note, sizeof made->note);
