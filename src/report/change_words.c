@@ -75,8 +75,8 @@ static const Sentence sentences[PLUMB_SETTING_COUNT] = {
 
 static const char *const seat_request[PLUMB_SEAT_COUNT] = {
     [PLUMB_HIGH_BAR] = "Carry the bar higher: on top of the muscle between neck and shoulders.",
-    [PLUMB_LOW_BAR] = "Carry the bar lower: below the ridge of the shoulder blades, hands pulled "
-                      "in to hold it there.",
+    [PLUMB_LOW_BAR] = ("Carry the bar lower: below the ridge of the shoulder blades, hands pulled "
+                       "in to hold it there."),
     [PLUMB_FRONT_BAR] = "Carry the bar in front: on the shoulders, elbows high.",
 };
 
