@@ -11,7 +11,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-enum { CASES_MAX = 256, LINES_MAX = 24, LINE_SIZE = 2048, OUTPUT_MAX = 1 << 22, PATH_SIZE = 512 };
+enum { CASES_MAX = 512, LINES_MAX = 24, LINE_SIZE = 2048, OUTPUT_MAX = 1 << 22, PATH_SIZE = 512 };
 
 /* Where the text of a line begins, after its kind. */
 enum { COLUMN = 6 };

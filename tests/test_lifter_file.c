@@ -483,10 +483,11 @@ static double chance(void)
 
 static PlumbSetup random_setup(void)
 {
-    static const PlumbLead leads[2][4] = {
+    static const PlumbLead leads[PLUMB_LIFT_COUNT][4] = {
         {PLUMB_LEAD_BALANCE, PLUMB_LEAD_HIP_HEIGHT, PLUMB_LEAD_HEIGHT_AND_BALANCE, PLUMB_LEAD_AUTO},
-        {PLUMB_LEAD_AUTO, PLUMB_LEAD_SHIN_ANGLE, PLUMB_LEAD_BACK_ANGLE, PLUMB_LEAD_AUTO}};
-    const PlumbLift lift = chance() < 0.5 ? PLUMB_DEADLIFT : PLUMB_SQUAT;
+        {PLUMB_LEAD_AUTO, PLUMB_LEAD_SHIN_ANGLE, PLUMB_LEAD_BACK_ANGLE, PLUMB_LEAD_AUTO},
+        {PLUMB_LEAD_AUTO, PLUMB_LEAD_TOUCH, PLUMB_LEAD_TOUCH, PLUMB_LEAD_AUTO}};
+    const PlumbLift lift = (PlumbLift)(int)(chance() * PLUMB_LIFT_COUNT);
     PlumbSetup setup = plumb_setup_default(lift);
     if (lift == PLUMB_DEADLIFT && chance() < 0.5) {
         plumb_setup_style(&setup, PLUMB_SUMO);
@@ -530,6 +531,7 @@ static void add_setup__reads_back(void **unused)
         assert_int_equal(back.lead, setup.lead);
         assert_int_equal(back.style, setup.style);
         assert_int_equal(back.seat, setup.seat);
+        assert_int_equal(back.elbows_given, setup.elbows_given);
         for (int k = 0; k < PLUMB_SETTING_COUNT; k++) {
             const PlumbSetting *const row = plumb_setting((PlumbSettingId)k);
             if (row->quantity != PLUMB_Q_WORD && row->lifts[setup.lift]) {

@@ -435,7 +435,9 @@ static bool has(const PlumbFinding *finding, int count, PlumbFindingId id)
     return false;
 }
 
-/* A press of the median man, touch 10 cm; NaN leaves the default. */
+#define NONE ((double)NAN)
+
+/* A press of the median man, touch 10 cm; NONE leaves the default. */
 static const struct {
     double grip_m;
     double touch_m;
@@ -444,26 +446,26 @@ static const struct {
     PlumbFindingId id;
     bool expected;
 } remarks[] = {
-    {0.82, NAN, NAN, NAN, PLUMB_FIND_grip_over_rule, true},
-    {0.81, NAN, NAN, NAN, PLUMB_FIND_grip_over_rule, false},
-    {0.40, NAN, NAN, NAN, PLUMB_FIND_elbows_flare_outside, true},
-    {0.40, NAN, 60, NAN, PLUMB_FIND_elbows_flare_outside, false},
-    {0.65, NAN, NAN, NAN, PLUMB_FIND_elbows_flare_outside, false},
-    {0.65, NAN, NAN, NAN, PLUMB_FIND_forearm_not_upright, false},
-    {1.00, NAN, NAN, NAN, PLUMB_FIND_forearm_not_upright, true},
-    {0.60, NAN, NAN, 0.05, PLUMB_FIND_bar_off_shoulder_lockout, true},
-    {0.60, NAN, NAN, 0.02, PLUMB_FIND_bar_off_shoulder_lockout, false},
-    {0.60, 0.25, NAN, NAN, PLUMB_FIND_elbows_flare_suddenly, true},
-    {0.60, 0.10, NAN, NAN, PLUMB_FIND_elbows_flare_suddenly, false},
-    {0.60, 0.10, NAN, 0.10, PLUMB_FIND_elbow_path_jumps, true},
+    {0.82, NONE, NONE, NONE, PLUMB_FIND_grip_over_rule, true},
+    {0.81, NONE, NONE, NONE, PLUMB_FIND_grip_over_rule, false},
+    {0.40, NONE, NONE, NONE, PLUMB_FIND_elbows_flare_outside, true},
+    {0.40, NONE, 60, NONE, PLUMB_FIND_elbows_flare_outside, false},
+    {0.65, NONE, NONE, NONE, PLUMB_FIND_elbows_flare_outside, false},
+    {0.65, NONE, NONE, NONE, PLUMB_FIND_forearm_not_upright, false},
+    {1.00, NONE, NONE, NONE, PLUMB_FIND_forearm_not_upright, true},
+    {0.60, NONE, NONE, 0.05, PLUMB_FIND_bar_off_shoulder_lockout, true},
+    {0.60, NONE, NONE, 0.02, PLUMB_FIND_bar_off_shoulder_lockout, false},
+    {0.60, 0.25, NONE, NONE, PLUMB_FIND_elbows_flare_suddenly, true},
+    {0.60, 0.10, NONE, NONE, PLUMB_FIND_elbows_flare_suddenly, false},
+    {0.60, 0.10, NONE, 0.10, PLUMB_FIND_elbow_path_jumps, true},
     {0.60, 0.10, 60, 0.0, PLUMB_FIND_elbow_path_jumps, false},
-    {0.60, 0.02, NAN, NAN, PLUMB_FIND_touch_near_neck, true},
-    {0.60, 0.10, NAN, NAN, PLUMB_FIND_touch_near_neck, false},
-    {0.30, 0.25, NAN, NAN, PLUMB_FIND_elbow_not_under_bar, true},
-    {0.80, -0.05, 20, NAN, PLUMB_FIND_elbows_not_met, true},
-    {0.60, 0.10, 50, NAN, PLUMB_FIND_elbows_not_met, false},
-    {0.36, 0.00, NAN, NAN, PLUMB_FIND_joint_past_limit, true},
-    {0.36, NAN, NAN, NAN, PLUMB_FIND_hands_off_knurling, true},
+    {0.60, 0.02, NONE, NONE, PLUMB_FIND_touch_near_neck, true},
+    {0.60, 0.10, NONE, NONE, PLUMB_FIND_touch_near_neck, false},
+    {0.30, 0.25, NONE, NONE, PLUMB_FIND_elbow_not_under_bar, true},
+    {0.80, -0.05, 20, NONE, PLUMB_FIND_elbows_not_met, true},
+    {0.60, 0.10, 50, NONE, PLUMB_FIND_elbows_not_met, false},
+    {0.36, 0.00, NONE, NONE, PLUMB_FIND_joint_past_limit, true},
+    {0.36, NONE, NONE, NONE, PLUMB_FIND_hands_off_knurling, true},
 };
 
 static void findings__table(void **state)
