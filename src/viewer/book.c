@@ -175,8 +175,10 @@ static PlumbStatus load_for(const PlumbSheet *sheet, PlumbLifterFile **file, Plu
     return status;
 }
 
-static bool write_to(PlumbDesk *desk, const char *path)
+static bool write_to(PlumbDesk *desk, const char *to)
 {
+    char path[PLUMB_PATH_SIZE]; /* `to` may be the sheet's own, which is written over */
+    copy_path(path, to);
     PlumbLifterFile *file = NULL;
     PlumbError error = {0};
     PlumbSheet *const sheet = malloc(sizeof *sheet);

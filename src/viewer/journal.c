@@ -179,7 +179,7 @@ static bool take_slot(PlumbDesk *desk, struct PlumbJournal *journal)
         }
         const bool left = read_leaf(journal->path, &leaf);
         const bool ours = !left || concerns(desk, leaf);
-        if (left && ours) {
+        if (left && ours && (leaf->sheet.unsaved || leaf->sheet.pencilled)) {
             restore(desk, leaf);
         }
         free(left ? leaf : NULL);
