@@ -11,6 +11,7 @@
 #include <plumbar/quantity.h>
 #include <plumbar/setup.h>
 #include <plumbar/solve.h>
+#include <plumbar/sources.h>
 #include <plumbar/status.h>
 #include <plumbar/vec.h>
 

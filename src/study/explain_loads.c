@@ -49,7 +49,8 @@ static void moment_symbols(const PlumbExplainSubject *s, PlumbExplanation *e)
     if (s->motion != NULL) {
         plumb_explain_symbol(e, "y, y0", "heights of the centre and of the joint");
         plumb_explain_symbol(e, "ax, ay", "acceleration of the centre, forward and up");
-        plumb_explain_symbol(e, "s", "rate at which its own spin grows, about its centre");
+        plumb_explain_symbol(
+            e, "s", "rate at which its spin grows: its angular momentum about its own centre");
     }
 }
 
@@ -156,7 +157,8 @@ static void balance_symbols(const PlumbExplainSubject *s, PlumbExplanation *e)
         plumb_explain_symbol(e, "F", "force of the floor, both feet: Σ m (g + ay)");
         plumb_explain_symbol(e, "y", "height of its centre");
         plumb_explain_symbol(e, "ax, ay", "acceleration of the centre, forward and up");
-        plumb_explain_symbol(e, "s", "rate at which its own spin grows");
+        plumb_explain_symbol(
+            e, "s", "rate at which its spin grows: its angular momentum about its own centre");
     } else {
         plumb_explain_symbol(e, "W", "all masses together");
     }
