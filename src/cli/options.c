@@ -67,7 +67,7 @@ static PlumbStatus read_units(PlumbCliArgs *args, const char *value, PlumbCliFau
 /* A whole number of digits alone; -1 where text is anything else or above limit. */
 static int whole_number(const char *text, size_t length, int limit)
 {
-    int value = 0;
+    long long value = 0;
     for (size_t i = 0; i < length; i++) {
         if (text[i] < '0' || text[i] > '9') {
             return -1;
@@ -77,7 +77,7 @@ static int whole_number(const char *text, size_t length, int limit)
             return -1;
         }
     }
-    return length > 0 ? value : -1;
+    return length > 0 ? (int)value : -1;
 }
 
 static PlumbStatus read_points(PlumbCliArgs *args, const char *value, PlumbCliFault *fault)
