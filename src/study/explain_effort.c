@@ -31,6 +31,13 @@ static const char *const upper_names[] = {
 #undef X
 };
 
+static const char *const upper_words[] = {
+    [PLUMB_UPPER_shoulder_extension] = "shoulder extension of the person tested",
+    [PLUMB_UPPER_shoulder_flexion] = "shoulder flexion of the person tested",
+    [PLUMB_UPPER_lumbar_extension] = "back extension of the person tested",
+    [PLUMB_UPPER_lumbar_flexion] = "back flexion of the person tested",
+};
+
 /* The share of the older of the two rows between which a capacity is interpolated by age. */
 static double share_of_older(double age_years, PlumbAge *older)
 {
@@ -110,6 +117,8 @@ static double limb_capacity(const PlumbExplainSubject *s, PlumbExplanation *e, P
         limb_term(s, e, step, action, older, share, angle);
     }
     plumb_explain_sum(step, "C", "N m", 1);
+    plumb_explain_number(e, "a, within the tested range", angle, "rad", "solved pose",
+                         plumb_source_find("capacity_ranges.csv", plumb_joint_name(joint)), NULL);
     if ((p->extrapolated >> joint & 1U) != 0) {
         plumb_explain_note(e, "The joint's angle lies outside what was tested; the curve is held "
                               "at its edge. Extrapolated.");
@@ -152,7 +161,11 @@ static double upper_capacity(const PlumbExplainSubject *s, PlumbExplanation *e, 
                           (const double[]){row->tmax_n_m, row->centre_rad, row->width_rad, angle,
                                            size, size * row->tmax_n_m * exp(-0.5 * off * off)});
     plumb_explain_sum(step, "C", "N m", 1);
-    plumb_explain_number(e, upper_names[action], row->tmax_n_m, "N m", "T, with b and v",
+    if (back) {
+        plumb_explain_number(e, "a, held for the back", angle, "rad", "judgement",
+                             plumb_source_find("capacity_ranges.csv", "back"), NULL);
+    }
+    plumb_explain_number(e, upper_words[action], row->tmax_n_m, "N m", "T, with b and v",
                          plumb_source_find("capacities_upper.csv", upper_names[action]), NULL);
     plumb_explain_note(e, "It rests on one person: compare set-ups of one lifter only.");
     return step->result;

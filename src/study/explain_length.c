@@ -173,11 +173,10 @@ static void tape_numbers(const PlumbExplainSubject *s, PlumbExplanation *e, cons
                          "taped", plumb_source_find("tape.csv", key),
                          plumb_source_find("survey.csv", measured));
     plumb_explain_length(e, s->lifter, row->length);
-    plumb_explain_number(
-        e, "mean of the length / stature", mean_of(s->spec, row->length), "", "table",
-        plumb_source_find("lengths.csv",
-                          plumb_fraction_rows(s->spec->sex, PLUMB_SURVEY, row->length).plus),
-        NULL);
+    const PlumbFractionRows rows = plumb_fraction_rows(s->spec->sex, PLUMB_SURVEY, row->length);
+    plumb_explain_number(e, "mean of the length / stature", mean_of(s->spec, row->length), "",
+                         "table", plumb_source_find(rows.file, rows.plus),
+                         plumb_source_find(rows.file, rows.minus));
 }
 
 /* A tape of the length itself, by the ratio of the survey's means. */
