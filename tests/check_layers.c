@@ -32,6 +32,7 @@ static const struct {
     {"trace.h", "trace"},
     {"marks_file.h", "io"},
     {"photo.h", "io"},
+    {"underlay.h", "draw"},
     /* the rest */
     {"status.h", "base"},
     {"vec.h", "base"},

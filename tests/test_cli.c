@@ -239,7 +239,10 @@ static int enter_folder(void **state)
     *slash = '\0';
     snprintf(path, sizeof path, "%s:%s", program, old);
     setenv("PATH", path, 1);
-    return system("cp " PLUMB_SOURCE_DIR "/tests/cli/*.yaml . && chmod u+w *.yaml") == 0 ? 0 : -1;
+    return system("cp " PLUMB_SOURCE_DIR "/tests/cli/*.yaml " PLUMB_SOURCE_DIR
+                  "/tests/cli/*.csv . && chmod u+w *.yaml") == 0
+               ? 0
+               : -1;
 }
 
 static int leave_folder(void **state)
@@ -252,9 +255,9 @@ static int leave_folder(void **state)
 
 int main(void)
 {
-    static const char *const files[] = {"help.case",  "good.case",    "bad.case",
-                                        "files.case", "sure.case",    "study.case",
-                                        "bench.case", "athlete.case", "working.case"};
+    static const char *const files[] = {"help.case",    "good.case",  "bad.case",   "files.case",
+                                        "sure.case",    "study.case", "bench.case", "athlete.case",
+                                        "working.case", "trace.case"};
     static Case cases[CASES_MAX];
     static struct CMUnitTest tests[CASES_MAX];
     int count = 0;

@@ -42,6 +42,8 @@ typedef enum PlumbOptionId {
     PLUMB_OPT_FINDINGS,
     PLUMB_OPT_TIME,
     PLUMB_OPT_AT,
+    PLUMB_OPT_COLUMNS,
+    PLUMB_OPT_SAVE_BODY,
     PLUMB_OPT_COUNT
 } PlumbOptionId;
 

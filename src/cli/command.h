@@ -22,6 +22,7 @@ PlumbCliExit plumb_cli_share(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_sources(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_explain(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_log(const PlumbCliArgs *args, PlumbCliFault *fault);
+PlumbCliExit plumb_cli_trace(const PlumbCliArgs *args, PlumbCliFault *fault);
 PlumbCliExit plumb_cli_view(const PlumbCliArgs *args, PlumbCliFault *fault);
 
 /* Closes the output: `answered` where all was written, else the exit code of the failure. */

@@ -43,6 +43,10 @@ const PlumbCliOption plumb_cli_options[PLUMB_OPT_COUNT] = {
     {PLUMB_OPT_TIME, "--time", "", "", "in motion: the way up over rep_time, and its loads"},
     {PLUMB_OPT_AT, "--at", "", "WHERE",
      "start or end of the lift; in motion, peak or a time of the way up like 1.2s (start)"},
+    {PLUMB_OPT_COLUMNS, "--columns", "", "MAP",
+     "what a file of marks calls its columns: \"landmark=point,x=px_x,y=px_y\""},
+    {PLUMB_OPT_SAVE_BODY, "--save-body", "", "",
+     "put the lengths that the pictures tell of into the lifter file"},
 };
 
 enum {
@@ -224,6 +228,8 @@ PlumbStatus plumb_option_take(PlumbCliArgs *args, PlumbOptionId id, const char *
     case PLUMB_OPT_KNEE:
     case PLUMB_OPT_TIME:
     case PLUMB_OPT_AT:
+    case PLUMB_OPT_COLUMNS:
+    case PLUMB_OPT_SAVE_BODY:
     case PLUMB_OPT_COUNT:
         break;
     }

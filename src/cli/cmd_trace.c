@@ -1,0 +1,77 @@
+/* SPDX-License-Identifier: MIT */
+/* plumbar trace: a lift read from a picture and held against the model. */
+#include "command.h"
+#include "picture.h"
+#include "trace_still.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+/* Puts the lengths that the pictures told of into the lifter file, each with its spread. */
+static PlumbStatus save_body(const PlumbCliStill *still, PlumbCliFault *fault)
+{
+    const char *const path = still->request.path;
+    PlumbLifterFile *file = NULL;
+    if (path[0] == '\0') {
+        return plumb_fault_bad(fault, "--save-body", "no lifter file is named to save into", "",
+                               "");
+    }
+    fault->path[0] = '\0';
+    PlumbStatus status = plumb_lifter_file_read(path, &file, &fault->error);
+    for (int i = 0; status == PLUMB_OK && i < PLUMB_LENGTH_COUNT; i++) {
+        if (!plumb_still_told_length(still, (PlumbLength)i)) {
+            continue;
+        }
+        char value[64];
+        PlumbText text = plumb_text_begin(value, sizeof value);
+        plumb_text_fixed(&text, 100.0 * still->trace.body.mean_m[i], 1);
+        plumb_text_string(&text, " cm ± ");
+        plumb_text_fixed(&text, fmax(100.0 * sqrt(still->trace.body.cov_m2[i][i]), 0.1), 1);
+        plumb_text_string(&text, " cm");
+        status = plumb_lifter_file_set(file, "measures", plumb_length_name((PlumbLength)i), value,
+                                       &fault->error);
+    }
+    if (status == PLUMB_OK) {
+        status = plumb_lifter_file_save(file, NULL, &fault->error);
+    } else {
+        plumb_fault_in_file(fault, path);
+    }
+    plumb_lifter_file_free(file);
+    return status;
+}
+
+static PlumbCliExit answer(const PlumbCliArgs *args, const PlumbCliStill *still,
+                           PlumbCliFault *fault)
+{
+    PlumbCliPicture kind;
+    PlumbCliOutput out = plumb_output_begin(args->output);
+    if (args->json) {
+        plumb_still_json(still, &out);
+    } else if (args->output != NULL && plumb_picture_find(args->output, &kind)) {
+        const PlumbStatus status = plumb_still_draw(still, args, &out, fault);
+        if (status != PLUMB_OK) {
+            plumb_output_drop(&out);
+            return plumb_fault_exit(status);
+        }
+    } else {
+        plumb_still_text(still, args->units, &out);
+    }
+    return plumb_cli_finish(&out, PLUMB_EXIT_ANSWERED, fault);
+}
+
+PlumbCliExit plumb_cli_trace(const PlumbCliArgs *args, PlumbCliFault *fault)
+{
+    PlumbCliStill *const still = calloc(1, sizeof *still);
+    if (still == NULL) {
+        return plumb_fault_exit(
+            plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "trace", "no memory for the fit"));
+    }
+    PlumbStatus status = plumb_still_read(args, still, fault);
+    if (status == PLUMB_OK && args->given[PLUMB_OPT_SAVE_BODY]) {
+        status = save_body(still, fault);
+    }
+    const PlumbCliExit code =
+        status == PLUMB_OK ? answer(args, still, fault) : plumb_fault_exit(status);
+    free(still);
+    return code;
+}

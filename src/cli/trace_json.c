@@ -1,0 +1,159 @@
+/* SPDX-License-Identifier: MIT */
+/* A still as JSON: SI, a unit in every key. */
+#include "json_out.h"
+#include "trace_still.h"
+
+#include <plumbar/advice.h>
+
+#include <math.h>
+
+static const char *unit_of(PlumbQuantity quantity)
+{
+    return quantity == PLUMB_Q_ANGLE      ? "_rad"
+           : quantity == PLUMB_Q_MOMENT   ? "_n_m"
+           : quantity == PLUMB_Q_FRACTION ? "_frac"
+                                          : "_m";
+}
+
+static const char *key_of(char *key, size_t size, const char *name, const char *unit)
+{
+    PlumbText text = plumb_text_begin(key, size);
+    plumb_text_string(&text, name);
+    plumb_text_string(&text, unit);
+    return key;
+}
+
+static void put_figures(PlumbJson json, const PlumbCliStill *still, int index)
+{
+    const PlumbTraced *const traced = &still->trace.still[index];
+    const PlumbJson figures = plumb_json_object(json, "figures");
+    for (int i = 0; i < PLUMB_READING_COUNT; i++) {
+        const PlumbReading reading = (PlumbReading)i;
+        char key[96];
+        if (!plumb_reading_applies(reading, still->request.lift)) {
+            continue;
+        }
+        const char *const unit = unit_of(plumb_reading_quantity(reading));
+        const PlumbJson one = plumb_json_object(figures, plumb_reading_name(reading));
+        plumb_json_number(one, key_of(key, sizeof key, "value", unit), traced->value[i]);
+        plumb_json_number(one, key_of(key, sizeof key, "sd", unit), traced->sd[i]);
+        plumb_json_number(one, key_of(key, sizeof key, "minus_model", unit),
+                          plumb_still_difference(still, index, reading));
+    }
+}
+
+static void put_findings(PlumbJson json, const PlumbCliStill *still, int index)
+{
+    json_t *const list = json_array();
+    for (int i = 0; i < still->finding_count[index]; i++) {
+        const PlumbStillFinding *const finding = &still->finding[index][i];
+        const char *const unit = unit_of(finding->what.quantity);
+        char key[64];
+        char words[PLUMB_FINDING_TEXT_SIZE];
+        PlumbText text = plumb_text_begin(words, sizeof words);
+        plumb_finding_text(&text, &finding->what, PLUMB_METRIC);
+        PlumbJson one = plumb_json_begin(json.failed);
+        plumb_json_string(one, "id", plumb_finding_name(finding->what.id));
+        plumb_json_string(one, "severity",
+                          finding->what.severity == PLUMB_WARNING ? "warning" : "note");
+        plumb_json_number(one, key_of(key, sizeof key, "value", unit), finding->what.value);
+        plumb_json_number(one, key_of(key, sizeof key, "sd", unit), finding->sd);
+        plumb_json_number(one, key_of(key, sizeof key, "limit", unit), finding->what.limit);
+        plumb_json_string(one, "text", words);
+        PlumbSettingId setting[PLUMB_SETTING_COUNT];
+        const int count = plumb_finding_settings(finding->what.id, still->request.lift, setting);
+        json_t *const settings = json_array();
+        for (int k = 0; k < count; k++) {
+            json_array_append_new(settings, json_string(plumb_setting(setting[k])->key));
+        }
+        plumb_json_put(one, "settings", settings);
+        plumb_json_put(one, "may_go_with",
+                       finding->with < 0 ? json_null()
+                                         : json_string(plumb_finding_name(
+                                               still->finding[index][finding->with].what.id)));
+        json_array_append_new(list, one.object);
+    }
+    plumb_json_put(json, "findings", list);
+}
+
+static void put_camera(PlumbJson json, const PlumbTraced *traced)
+{
+    const PlumbJson camera = plumb_json_object(json, "camera");
+    plumb_json_number(camera, "focal_px", traced->camera.focal_px);
+    plumb_json_number(camera, "distance_m", traced->camera.distance_m);
+    plumb_json_number(camera, "distance_sd_m", traced->distance_sd_m);
+    plumb_json_number(camera, "height_m", traced->camera.height_m);
+    plumb_json_number(camera, "along_m", traced->camera.along_m);
+    plumb_json_number(camera, "yaw_rad", traced->camera.yaw_rad);
+    plumb_json_number(camera, "yaw_sd_rad", traced->yaw_sd_rad);
+    plumb_json_number(camera, "pitch_rad", traced->camera.pitch_rad);
+    plumb_json_number(camera, "roll_rad", traced->camera.roll_rad);
+}
+
+/* Every landmark of the near side where the fit sees it, px of the picture as it is. */
+static void put_landmarks(PlumbJson json, const PlumbCliStill *still, int index)
+{
+    const PlumbJson marks = plumb_json_object(json, "landmarks_px");
+    const bool front = still->trace.still[index].front;
+    for (int i = 0; i <= PLUMB_MARK_disc_centre; i++) {
+        for (int far = 0; far < 2; far++) {
+            char name[64];
+            const PlumbMarkName mark = {(PlumbLandmark)i, far == 1 ? PLUMB_FAR : PLUMB_NEAR, front};
+            PlumbText text = plumb_text_begin(name, sizeof name);
+            if (mark.landmark == PLUMB_MARK_disc) {
+                continue;
+            }
+            plumb_mark_name_text(&text, mark);
+            const PlumbVec2 at = plumb_trace_pixel(&still->ask, &still->trace.still[index], mark);
+            const double x = still->mirrored[index] ? still->ask.size_px[index].x - at.x : at.x;
+            plumb_json_put(marks, name, json_pack("[f,f]", x, at.y));
+        }
+    }
+}
+
+static json_t *still_object(const PlumbCliStill *still, int index, bool *failed)
+{
+    const PlumbTraced *const traced = &still->trace.still[index];
+    const PlumbJson json = plumb_json_begin(failed);
+    plumb_json_string(json, "picture", still->marks.picture[index]);
+    plumb_json_string(json, "view", traced->front ? "front" : "side");
+    plumb_json_bool(json, "mirrored", still->mirrored[index]);
+    plumb_json_number(json, "mark_count", traced->mark_count);
+    plumb_json_number(json, "misfit", traced->misfit);
+    put_camera(json, traced);
+    plumb_json_position(json, &traced->position, still->request.lift);
+    put_figures(json, still, index);
+    put_findings(json, still, index);
+    json_t *const open = json_array();
+    for (int i = 0; i < PLUMB_UNSEEN_COUNT; i++) {
+        if ((traced->unseen & (1U << i)) != 0) {
+            json_array_append_new(open, json_string(plumb_unseen_name((PlumbUnseen)i)));
+        }
+    }
+    plumb_json_put(json, "leaves_open", open);
+    put_landmarks(json, still, index);
+    return json.object;
+}
+
+void plumb_still_json(const PlumbCliStill *still, PlumbCliOutput *out)
+{
+    bool failed = false;
+    const PlumbJson json = plumb_json_begin(&failed);
+    plumb_json_string(json, "lift", plumb_lift_name(still->request.lift));
+    plumb_json_bool(json, "converged", still->trace.converged);
+    json_t *const list = json_array();
+    for (int i = 0; i < still->trace.still_count; i++) {
+        json_array_append_new(list, still_object(still, i, &failed));
+    }
+    plumb_json_put(json, "stills", list);
+    const PlumbJson lengths = plumb_json_object(json, "lengths");
+    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
+        const PlumbJson one = plumb_json_object(lengths, plumb_length_name((PlumbLength)i));
+        plumb_json_number(one, "length_m", still->trace.body.mean_m[i]);
+        plumb_json_number(one, "sd_m", sqrt(fmax(still->trace.body.cov_m2[i][i], 0.0)));
+        plumb_json_number(one, "before_m", still->body.mean_m[i]);
+        plumb_json_number(one, "before_sd_m", sqrt(fmax(still->body.cov_m2[i][i], 0.0)));
+    }
+    plumb_json_print(json, 1, out);
+    plumb_output_string(out, "\n");
+}

@@ -1,0 +1,243 @@
+/* SPDX-License-Identifier: MIT */
+/* A still in words and tables: figures with their spread, against the model, findings, what the
+ * picture leaves open, and the lengths that it told of. */
+#include "report.h"
+#include "trace_still.h"
+
+#include <plumbar/advice.h>
+
+#include <math.h>
+
+static void cell_spread(PlumbCliTable *table, double sd, PlumbQuantity quantity, PlumbUnits units)
+{
+    char cell[PLUMB_CELL_SIZE];
+    PlumbText text = plumb_text_begin(cell, sizeof cell);
+    if (isfinite(sd)) {
+        plumb_text_string(&text, "± ");
+        plumb_text_quantity(&text, sd, quantity, units);
+    }
+    plumb_table_text(table, cell);
+}
+
+static void cell_difference(PlumbCliTable *table, double value, PlumbQuantity quantity,
+                            PlumbUnits units)
+{
+    char cell[PLUMB_CELL_SIZE];
+    PlumbText text = plumb_text_begin(cell, sizeof cell);
+    if (isfinite(value)) {
+        plumb_text_difference(&text, value, quantity, units);
+    } else {
+        plumb_text_string(&text, "-");
+    }
+    plumb_table_text(table, cell);
+}
+
+/* What a view does not show is no row. */
+static bool shown(const PlumbTraced *traced, int reading)
+{
+    const bool from_front = reading == (int)PLUMB_READ_stance || reading == (int)PLUMB_READ_grip ||
+                            reading == (int)PLUMB_READ_knee_outside ||
+                            reading == (int)PLUMB_ANG_frontal_shin;
+    const bool of_side = reading != (int)PLUMB_READ_stance && reading != (int)PLUMB_READ_toes &&
+                         reading != (int)PLUMB_READ_knees_out && reading != (int)PLUMB_READ_grip;
+    return isfinite(traced->value[reading]) && (traced->front ? from_front : of_side);
+}
+
+static void print_figures(const PlumbCliStill *still, int index, PlumbUnits units,
+                          PlumbCliOutput *out)
+{
+    const PlumbTraced *const traced = &still->trace.still[index];
+    PlumbCliTable table = plumb_table_begin("lrrr", units);
+    plumb_table_text(&table, "");
+    plumb_table_text(&table, "picture");
+    plumb_table_text(&table, "");
+    plumb_table_text(&table, "less the model's");
+    /* Lengths and moments come first, the angles after them. */
+    for (int k = 0; k < PLUMB_READING_COUNT; k++) {
+        const int i = (k + PLUMB_ANGLE_COUNT) % PLUMB_READING_COUNT;
+        const PlumbReading reading = (PlumbReading)i;
+        const PlumbQuantity quantity = plumb_reading_quantity(reading);
+        if (!shown(traced, i)) {
+            continue;
+        }
+        plumb_table_text(&table, plumb_reading_text(reading));
+        plumb_table_value(&table, traced->value[i], quantity);
+        cell_spread(&table, traced->sd[i], quantity, units);
+        cell_difference(&table, plumb_still_difference(still, index, reading), quantity, units);
+    }
+    plumb_table_end(&table, 2, out);
+}
+
+static void print_settings(const PlumbStillFinding *finding, PlumbLift lift, PlumbText *text)
+{
+    PlumbSettingId setting[PLUMB_SETTING_COUNT];
+    const int count = plumb_finding_settings(finding->what.id, lift, setting);
+    for (int i = 0; i < count; i++) {
+        plumb_text_string(text, i == 0 ? " Settings that bear on it: " : ", ");
+        plumb_text_string(text, plumb_setting(setting[i])->key);
+    }
+    plumb_text_string(text, count > 0 ? "." : "");
+}
+
+static void print_findings(const PlumbCliStill *still, int index, PlumbUnits units,
+                           PlumbCliOutput *out)
+{
+    plumb_print_heading(out, "Findings");
+    for (int i = 0; i < still->finding_count[index]; i++) {
+        const PlumbStillFinding *const finding = &still->finding[index][i];
+        char line[1024];
+        PlumbText text = plumb_text_begin(line, sizeof line);
+        plumb_text_string(&text, finding->what.severity == PLUMB_WARNING ? "  ! " : "  - ");
+        plumb_finding_text(&text, &finding->what, units);
+        plumb_text_string(&text, " (± ");
+        plumb_text_quantity(&text, finding->sd, finding->what.quantity, units);
+        plumb_text_string(&text, ".)");
+        print_settings(finding, still->request.lift, &text);
+        if (finding->with >= 0) {
+            plumb_text_string(&text, " It goes together with ");
+            plumb_text_string(&text,
+                              plumb_finding_name(still->finding[index][finding->with].what.id));
+            plumb_text_string(&text, ": either may cause the other, so change one and look again.");
+        }
+        plumb_print_wrapped(out, line, 4);
+    }
+    if (still->finding_count[index] == 0) {
+        plumb_output_string(out, "  none that the spread does not cover\n");
+    }
+}
+
+static void print_unseen(const PlumbTraced *traced, PlumbCliOutput *out)
+{
+    plumb_print_heading(out, "What the picture leaves open");
+    for (int i = 0; i < PLUMB_UNSEEN_COUNT; i++) {
+        if ((traced->unseen & (1U << i)) != 0) {
+            char line[512];
+            PlumbText text = plumb_text_begin(line, sizeof line);
+            plumb_text_string(&text, "  - ");
+            plumb_text_string(&text, plumb_unseen_text((PlumbUnseen)i));
+            plumb_print_wrapped(out, line, 4);
+        }
+    }
+    if (traced->unseen == 0) {
+        plumb_output_string(out, "  nothing\n");
+    }
+}
+
+static void print_camera(const PlumbCliStill *still, int index, PlumbUnits units,
+                         PlumbCliOutput *out)
+{
+    const PlumbTraced *const traced = &still->trace.still[index];
+    char line[512];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "Camera   ");
+    plumb_text_fixed(&text, traced->camera.distance_m, 1);
+    plumb_text_string(&text, " m away (± ");
+    plumb_text_fixed(&text, traced->distance_sd_m, 1);
+    plumb_text_string(&text, " m), turned ");
+    plumb_text_quantity(&text, traced->camera.yaw_rad - (traced->front ? 1.5707963267948966 : 0.0),
+                        PLUMB_Q_ANGLE, units);
+    plumb_text_string(&text, " (± ");
+    plumb_text_quantity(&text, traced->yaw_sd_rad, PLUMB_Q_ANGLE, units);
+    plumb_text_string(&text, still->mirrored[index] ? "); the lifter faces left" : ")");
+    plumb_print_wrapped(out, line, 9);
+    text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "Fit      ");
+    plumb_text_integer(&text, traced->mark_count);
+    plumb_text_string(&text, " marks, missed by ");
+    plumb_text_fixed(&text, traced->misfit, 2);
+    plumb_text_string(&text, " of their error in the mean");
+    if (traced->misfit > 2.0 || !still->trace.converged) {
+        plumb_text_string(&text, ": too much for chance. Look for a mark on the wrong side or the "
+                                 "wrong joint, facing=, floor=no for a bar in the air, and the "
+                                 "discs' size");
+    }
+    plumb_print_wrapped(out, line, 9);
+}
+
+/* What the window would take over, as words for a command line. */
+static void print_start(const PlumbCliStill *still, int index, PlumbUnits units,
+                        PlumbCliOutput *out)
+{
+    const PlumbTraced *const traced = &still->trace.still[index];
+    const bool pull = still->request.lift == PLUMB_DEADLIFT;
+    static const PlumbSettingId of_pull[] = {PLUMB_SET_hip_height, PLUMB_SET_balance,
+                                             PLUMB_SET_bar_over, PLUMB_SET_spine};
+    static const PlumbSettingId of_squat[] = {PLUMB_SET_shin_angle, PLUMB_SET_balance,
+                                              PLUMB_SET_depth, PLUMB_SET_spine};
+    const PlumbSetup setup = plumb_trace_setup(traced);
+    char line[512];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "As a set-up of your own:");
+    for (int i = 0; i < 4; i++) {
+        const PlumbSettingId id = pull ? of_pull[i] : of_squat[i];
+        plumb_text_string(&text, " ");
+        plumb_text_string(&text, plumb_setting(id)->key);
+        plumb_text_string(&text, "=\"");
+        plumb_text_quantity(&text, plumb_setup_get(&setup, id), plumb_setting(id)->quantity, units);
+        plumb_text_string(&text, "\"");
+    }
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(out, line, 2);
+}
+
+static void print_lengths(const PlumbCliStill *still, PlumbUnits units, PlumbCliOutput *out)
+{
+    PlumbCliTable table = plumb_table_begin("lrrrr", units);
+    int count = 0;
+    plumb_table_text(&table, "");
+    plumb_table_text(&table, "before");
+    plumb_table_text(&table, "");
+    plumb_table_text(&table, "now");
+    plumb_table_text(&table, "");
+    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
+        const PlumbLength length = (PlumbLength)i;
+        if (!plumb_still_told_length(still, length)) {
+            continue;
+        }
+        plumb_table_text(&table, plumb_length_text(length));
+        plumb_table_value(&table, still->body.mean_m[i], PLUMB_Q_LENGTH);
+        cell_spread(&table, sqrt(still->body.cov_m2[i][i]), PLUMB_Q_LENGTH, units);
+        plumb_table_value(&table, still->trace.body.mean_m[i], PLUMB_Q_LENGTH);
+        cell_spread(&table, sqrt(still->trace.body.cov_m2[i][i]), PLUMB_Q_LENGTH, units);
+        count++;
+    }
+    plumb_print_heading(out, "Lengths that the pictures tell of");
+    if (count == 0) {
+        plumb_output_string(out, "  none better than before\n");
+        table.count = 0;
+    }
+    plumb_table_end(&table, 2, out);
+}
+
+void plumb_still_text(const PlumbCliStill *still, PlumbUnits units, PlumbCliOutput *out)
+{
+    plumb_print_lifter(&still->request, units, out);
+    for (int i = 0; i < still->trace.still_count; i++) {
+        char line[512];
+        PlumbText text = plumb_text_begin(line, sizeof line);
+        plumb_text_string(&text, i > 0 ? "\nPicture  " : "Picture  ");
+        plumb_text_string(&text, still->marks.picture[i][0] != '\0' ? still->marks.picture[i]
+                                                                    : "(no name)");
+        plumb_text_string(&text,
+                          still->trace.still[i].front ? ", from the front; " : ", from the side; ");
+        plumb_text_string(&text, plumb_lift_name(still->request.lift));
+        plumb_text_string(&text, "\n");
+        plumb_output_string(out, line);
+        print_camera(still, i, units, out);
+        plumb_output_string(out, "\n");
+        print_figures(still, i, units, out);
+        if (!still->trace.still[i].front) {
+            print_start(still, i, units, out);
+        }
+        print_findings(still, i, units, out);
+        print_unseen(&still->trace.still[i], out);
+    }
+    print_lengths(still, units, out);
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(out,
+                        "± is one standard deviation: of the marks, the camera and what is not "
+                        "known of the body. The model's figures are those of the same feet and "
+                        "hands with its own lead. Ask before you film or share other people, above "
+                        "all minors.",
+                        0);
+}

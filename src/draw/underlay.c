@@ -1,0 +1,161 @@
+/* SPDX-License-Identifier: MIT */
+/* A scene over a picture: the picture's own bytes within an SVG, its pixels under cairo. */
+#include <plumbar/underlay.h>
+
+#include "draw/buffer.h"
+
+#include <plumbar/draw.h>
+
+#include <cairo-pdf.h>
+
+#include <math.h>
+#include <string.h>
+
+static const double points_per_mm = 72.0 / 25.4;
+
+static cairo_status_t take(void *buffer, const unsigned char *data, unsigned int length)
+{
+    PlumbBuffer *const out = buffer;
+    plumb_buffer_add(out, data, length);
+    return out->failed ? CAIRO_STATUS_NO_MEMORY : CAIRO_STATUS_SUCCESS;
+}
+
+/* Base64 (RFC 4648). */
+static void put_base64(PlumbBuffer *out, const unsigned char *data, size_t length)
+{
+    static const char letters[] =
+        "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    for (size_t i = 0; i < length; i += 3) {
+        const size_t left = length - i;
+        const unsigned group = (unsigned)data[i] << 16 |
+                               (left > 1 ? (unsigned)data[i + 1] << 8 : 0U) |
+                               (left > 2 ? (unsigned)data[i + 2] : 0U);
+        const char four[4] = {letters[group >> 18], letters[group >> 12 & 63],
+                              left > 1 ? letters[group >> 6 & 63] : '=',
+                              left > 2 ? letters[group & 63] : '='};
+        plumb_buffer_add(out, four, sizeof four);
+    }
+}
+
+static void attribute(PlumbBuffer *out, const char *name, double value)
+{
+    plumb_buffer_string(out, " ");
+    plumb_buffer_string(out, name);
+    plumb_buffer_string(out, "=\"");
+    plumb_buffer_number(out, value);
+    plumb_buffer_string(out, "\"");
+}
+
+static void put_image(PlumbBuffer *out, const PlumbUnderlay *underlay)
+{
+    plumb_buffer_string(out, "<image preserveAspectRatio=\"none\"");
+    attribute(out, "x", underlay->at.x_mm);
+    attribute(out, "y", underlay->at.y_mm);
+    attribute(out, "width", underlay->at.width_mm);
+    attribute(out, "height", underlay->at.height_mm);
+    attribute(out, "opacity", underlay->strength);
+    plumb_buffer_string(out, underlay->jpeg ? " href=\"data:image/jpeg;base64,"
+                                            : " href=\"data:image/png;base64,");
+    put_base64(out, underlay->file, underlay->file_length);
+    plumb_buffer_string(out, "\"/>\n");
+}
+
+/* The writer's first rectangle is the paper; the picture follows it. */
+static size_t after_paper(const PlumbBytes *svg)
+{
+    static const char rect[] = "\n<rect ";
+    for (size_t i = 0; i + sizeof rect < svg->length; i++) {
+        if (memcmp(svg->data + i, rect, sizeof rect - 1) == 0) {
+            const unsigned char *const end = memchr(svg->data + i + 1, '\n', svg->length - i - 1);
+            return end != NULL ? (size_t)(end - svg->data) + 1 : 0;
+        }
+    }
+    return 0;
+}
+
+PlumbStatus plumb_underlay_svg(const PlumbScene *scene, PlumbPaper paper,
+                               const PlumbUnderlay *underlay, PlumbBytes *bytes, PlumbError *error)
+{
+    PlumbBytes plain = {.data = NULL};
+    const PlumbStatus status = plumb_draw_svg(scene, paper, &plain, error);
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    const size_t at = after_paper(&plain);
+    PlumbBuffer out = {0};
+    plumb_buffer_add(&out, plain.data, at);
+    put_image(&out, underlay);
+    plumb_buffer_add(&out, plain.data + at, plain.length - at);
+    plumb_bytes_free(&plain);
+    return plumb_buffer_finish(&out, bytes, error);
+}
+
+/* Cairo reads pixels only. */
+static void paint_picture(cairo_t *cairo, const PlumbUnderlay *underlay, double units_per_mm)
+{
+    const int stride = underlay->width_px * 4;
+    cairo_surface_t *const surface = cairo_image_surface_create_for_data(
+        (unsigned char *)(uintptr_t)underlay->pixel, CAIRO_FORMAT_RGB24, underlay->width_px,
+        underlay->height_px, stride);
+    cairo_save(cairo);
+    cairo_scale(cairo, units_per_mm, units_per_mm);
+    cairo_translate(cairo, underlay->at.x_mm, underlay->at.y_mm);
+    cairo_scale(cairo, underlay->at.width_mm / underlay->width_px,
+                underlay->at.height_mm / underlay->height_px);
+    cairo_set_source_surface(cairo, surface, 0.0, 0.0);
+    cairo_paint_with_alpha(cairo, underlay->strength);
+    cairo_restore(cairo);
+    cairo_surface_destroy(surface);
+}
+
+/* Paper, picture, scene; false where cairo failed. */
+static bool paint(cairo_surface_t *surface, const PlumbScene *scene, PlumbPaper paper,
+                  const PlumbUnderlay *underlay, double units_per_mm)
+{
+    PlumbFont *const font = plumb_font_create();
+    cairo_t *const cairo = cairo_create(surface);
+    const PlumbRgb rgb = plumb_paper_rgb(paper, PLUMB_ROLE_paper);
+    bool painted = font != NULL && cairo_status(cairo) == CAIRO_STATUS_SUCCESS;
+    if (painted) {
+        cairo_set_source_rgb(cairo, rgb.red / 255.0, rgb.green / 255.0, rgb.blue / 255.0);
+        cairo_paint(cairo);
+        paint_picture(cairo, underlay, units_per_mm);
+        plumb_draw_cairo_items(cairo, scene, paper, font, units_per_mm, 0, scene->item_count);
+        painted = cairo_status(cairo) == CAIRO_STATUS_SUCCESS;
+    }
+    cairo_destroy(cairo);
+    plumb_font_destroy(font);
+    return painted;
+}
+
+PlumbStatus plumb_underlay_png(const PlumbScene *scene, PlumbPaper paper,
+                               const PlumbUnderlay *underlay, double px_per_mm, PlumbBytes *bytes,
+                               PlumbError *error)
+{
+    const int width = (int)ceil(scene->width_mm * px_per_mm - 1e-9);
+    const int height = (int)ceil(scene->height_mm * px_per_mm - 1e-9);
+    cairo_surface_t *const surface = cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height);
+    PlumbBuffer out = {0};
+    out.failed = !paint(surface, scene, paper, underlay, px_per_mm) ||
+                 cairo_surface_write_to_png_stream(surface, take, &out) != CAIRO_STATUS_SUCCESS;
+    cairo_surface_destroy(surface);
+    return plumb_buffer_finish(&out, bytes, error);
+}
+
+PlumbStatus plumb_underlay_pdf(const PlumbScene *scene, PlumbPaper paper,
+                               const PlumbUnderlay *underlay, const char *date, PlumbBytes *bytes,
+                               PlumbError *error)
+{
+    PlumbBuffer out = {0};
+    cairo_surface_t *const surface = cairo_pdf_surface_create_for_stream(
+        take, &out, scene->width_mm * points_per_mm, scene->height_mm * points_per_mm);
+    cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATE_DATE, date);
+    cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, scene->title);
+    if (!paint(surface, scene, paper, underlay, points_per_mm)) {
+        out.failed = true;
+    }
+    cairo_surface_finish(surface);
+    out.failed = out.failed || cairo_surface_status(surface) != CAIRO_STATUS_SUCCESS;
+    cairo_surface_destroy(surface);
+    return plumb_buffer_finish(&out, bytes, error);
+}
