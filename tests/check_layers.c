@@ -58,6 +58,7 @@ static const struct {
     {"start.h", "study"},
     {"dynamics.h", "solve"},
     {"press_effects.h", "study"},
+    {"press_interval.h", "study"},
     {"press.h", "solve"},
     {"handout.h", "scene"},
     {"svg.h", "draw"},

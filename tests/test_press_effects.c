@@ -4,7 +4,7 @@
 
 #include "press_sample.h"
 
-#include <plumbar/press_effects.h>
+#include <plumbar/press_interval.h>
 
 #include <string.h>
 
@@ -136,6 +136,46 @@ static void effects__refuse_without_a_press(void **state)
     assert_false(plumb_press_effects_solve(&lifter, &setup, factor, count, row));
 }
 
+/* Only the chest's depth is unknown: travel errs as it does, with the other sign. */
+static void intervals__of_one_unknown_length(void **state)
+{
+    (void)state;
+    enum { COUNT = 4000 };
+    static PlumbPressSample sample[COUNT];
+    static PlumbPressSample part[COUNT];
+    static double scratch[2 * COUNT];
+    const double sd = 0.015;
+    const PlumbBodySpec spec = plumb_body_spec(PLUMB_MALE, 1.78, 85.0);
+    PlumbBody body;
+    assert_int_equal(plumb_body_build(&spec, &body, NULL), PLUMB_OK);
+    const PlumbLifter lifter = plumb_lifter_default(&body);
+    PlumbSetup setup = plumb_setup_default(PLUMB_BENCH);
+    setup.lead = PLUMB_LEAD_TOUCH;
+    setup.touch_m = 0.10;
+    PlumbBodies bodies;
+    memset(&bodies, 0, sizeof bodies);
+    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
+        bodies.mean_m[i] = body.length_m[i];
+    }
+    bodies.cov_m2[PLUMB_LEN_chest_depth][PLUMB_LEN_chest_depth] = sd * sd;
+    PlumbSampler sampler;
+    plumb_sampler_begin(&lifter, &bodies, 7, &sampler);
+    plumb_press_samples_solve(&sampler, &setup, 0, COUNT, sample);
+    plumb_press_samples_solve(&sampler, &setup, 1000, 100, part);
+    assert_memory_equal(part, sample + 1000, 100 * sizeof *part);
+    PlumbPressIntervals intervals;
+    plumb_press_intervals_sum(sample, COUNT, scratch, &intervals);
+    PlumbPressAnswer answer;
+    plumb_press_solve(&lifter, &setup, &answer);
+    const PlumbEstimate *travel = &intervals.of[PLUMB_PRESS_OUT_travel];
+    /* Four standard errors of a mean and of a standard deviation from so many draws. */
+    assert_near(travel->mean, answer.travel_m, 4.0 * sd / sqrt(COUNT));
+    assert_near(travel->sd, sd, 4.0 * sd / sqrt(2.0 * COUNT));
+    assert_near(intervals.of[PLUMB_PRESS_OUT_front_arm].sd, 0.0, 1e-12);
+    assert_near(intervals.held_share + intervals.outside_share + intervals.no_pose_share, 1.0,
+                1e-12);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -143,6 +183,7 @@ int main(void)
         cmocka_unit_test(slopes__kink_where_a_moment_changes_sign),
         cmocka_unit_test(factors__are_what_moves_a_press),
         cmocka_unit_test(effects__refuse_without_a_press),
+        cmocka_unit_test(intervals__of_one_unknown_length),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

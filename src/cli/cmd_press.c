@@ -7,7 +7,8 @@
 #include <plumbar/scene.h>
 
 static void print_json(const PlumbCliRequest *request, const PlumbPressAnswer *answer,
-                       const PlumbPressPosition *at, size_t indent, PlumbCliOutput *out)
+                       const PlumbPressPosition *at, const PlumbPressIntervals *intervals,
+                       size_t indent, PlumbCliOutput *out)
 {
     bool failed = false;
     const PlumbJson json = plumb_json_begin(&failed);
@@ -17,6 +18,9 @@ static void print_json(const PlumbCliRequest *request, const PlumbPressAnswer *a
     plumb_json_lifter(gym, &request->lifter);
     const PlumbJsonFrame frame = {body.object, gym.object};
     plumb_press_json(json, &request->lifter, answer, &frame, at);
+    if (at == NULL) {
+        plumb_press_json_intervals(json, intervals);
+    }
     json_decref(body.object);
     json_decref(gym.object);
     plumb_json_print(json, indent, out);
@@ -27,18 +31,28 @@ static PlumbCliExit exit_of(const PlumbPressAnswer *answer)
     return answer->outcome == PLUMB_NO_POSE ? PLUMB_EXIT_NO_POSE : PLUMB_EXIT_ANSWERED;
 }
 
+/* As many as the other lifts draw; a table of one row has no room for them. */
+static int sample_count(const PlumbCliArgs *args)
+{
+    enum { DEFAULT = 2000 };
+    return args->csv ? 0 : args->samples < 0 ? DEFAULT : args->samples;
+}
+
 PlumbCliExit plumb_press_setup_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
                                    PlumbCliFault *fault)
 {
-    if (args->samples > 0) {
-        return plumb_fault_exit(plumb_fault_bad(
-            fault, "--samples", "intervals are told of deadlift and squat", "", ""));
-    }
     PlumbPressAnswer answer;
+    PlumbPressIntervals intervals;
     plumb_press_solve(&request->lifter, &request->setup, &answer);
+    const int count = sample_count(args);
+    if (count > 0 && !plumb_press_intervals_take(args, request, count, &intervals)) {
+        return plumb_fault_exit(
+            plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "--samples", "no memory for so many"));
+    }
+    const PlumbPressIntervals *const sure = count > 0 ? &intervals : NULL;
     PlumbCliOutput out = plumb_output_begin(args->output);
     if (args->json) {
-        print_json(request, &answer, NULL, 1, &out);
+        print_json(request, &answer, NULL, sure, 1, &out);
         plumb_output_string(&out, "\n");
     } else if (args->csv) {
         PlumbCsv csv = {.out = &out};
@@ -49,7 +63,7 @@ PlumbCliExit plumb_press_setup_run(const PlumbCliArgs *args, const PlumbCliReque
         plumb_press_csv_position(&csv, &answer.touch);
         plumb_csv_row_end(&csv);
     } else {
-        const PlumbPressReport report = {request, &answer, args->units};
+        const PlumbPressReport report = {request, &answer, args->units, sure};
         plumb_press_report(&report, &out);
     }
     return plumb_cli_finish(&out, exit_of(&answer), fault);
@@ -70,12 +84,12 @@ static void path_json(const PlumbCliRequest *request, const PlumbPressAnswer *an
     plumb_output_string(out, "[");
     if (answer->outcome == PLUMB_NO_POSE) {
         plumb_output_string(out, "\n");
-        print_json(request, answer, NULL, 0, out);
+        print_json(request, answer, NULL, NULL, 0, out);
     }
     for (int i = 0; i < count && answer->outcome != PLUMB_NO_POSE; i++) {
         const PlumbPressPosition position = step_at(request, answer, i, count);
         plumb_output_string(out, i > 0 ? ",\n" : "\n");
-        print_json(request, answer, &position, 0, out);
+        print_json(request, answer, &position, NULL, 0, out);
     }
     plumb_output_string(out, "\n]\n");
 }
@@ -143,7 +157,7 @@ PlumbCliExit plumb_press_path_run(const PlumbCliArgs *args, const PlumbCliReques
     } else if (args->csv) {
         path_csv(request, &answer, args->points, &out);
     } else {
-        const PlumbPressReport report = {request, &answer, args->units};
+        const PlumbPressReport report = {request, &answer, args->units, NULL};
         plumb_press_report_head(&report, &out);
         if (answer.outcome != PLUMB_NO_POSE) {
             path_table(request, &answer, args->points, args->units, &out);

@@ -26,7 +26,7 @@ static void print_text(const Compare *compare, PlumbCliOutput *out)
 {
     for (int side = 0; side < 2; side++) {
         const PlumbPressReport report = {compare->request[side], &compare->answer[side],
-                                         compare->units};
+                                         compare->units, NULL};
         plumb_output_string(out, side == 0 ? "First (inked)\n" : "\nSecond (pencilled)\n");
         plumb_press_report_head(&report, out);
     }

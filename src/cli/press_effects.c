@@ -136,7 +136,7 @@ static void print_table(const Effects *effects, PlumbCliOutput *out)
 
 static void print_text(const Effects *effects, PlumbCliOutput *out)
 {
-    const PlumbPressReport report = {effects->request, &effects->answer, effects->units};
+    const PlumbPressReport report = {effects->request, &effects->answer, effects->units, NULL};
     plumb_press_report_head(&report, out);
     if (effects->count == 0) {
         plumb_output_string(out, "\nNo pose is held, so that nothing can be said of its "

@@ -8,14 +8,22 @@
 #include "request.h"
 #include "text_out.h"
 
-#include <plumbar/press.h>
+#include <plumbar/press_interval.h>
 
 /* What a report of a press speaks of. */
 typedef struct PlumbPressReport {
     const PlumbCliRequest *request;
     const PlumbPressAnswer *answer;
     PlumbUnits units;
+    const PlumbPressIntervals *intervals; /* NULL: none */
 } PlumbPressReport;
+
+/* Draws count bodies around what is known of the lifter and sums them up; false where there is no
+ * memory. */
+bool plumb_press_intervals_take(const PlumbCliArgs *args, const PlumbCliRequest *request, int count,
+                                PlumbPressIntervals *intervals);
+/* The key `intervals`; NULL: null. */
+void plumb_press_json_intervals(PlumbJson json, const PlumbPressIntervals *intervals);
 
 /* Lifter, set-up, what leads, outcome. */
 void plumb_press_report_head(const PlumbPressReport *report, PlumbCliOutput *out);

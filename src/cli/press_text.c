@@ -86,6 +86,28 @@ void plumb_press_report_head(const PlumbPressReport *report, PlumbCliOutput *out
     outcome_line(report, out);
 }
 
+/* Spread and 95 % of a figure at the touch; empty cells where it has none. */
+static void spread(const PlumbPressReport *report, PlumbPressOutput output, PlumbCliTable *table)
+{
+    const PlumbPressIntervals *const intervals = report->intervals;
+    char sd[64] = "";
+    char range[96] = "";
+    if (intervals != NULL && intervals->of[output].sd > 1e-9) { /* what is given has none */
+        const PlumbEstimate *const of = &intervals->of[output];
+        const PlumbQuantity quantity = plumb_press_output_quantity(output);
+        PlumbText text = plumb_text_begin(sd, sizeof sd);
+        plumb_text_string(&text, "± ");
+        plumb_text_quantity(&text, of->sd, quantity, report->units);
+        text = plumb_text_begin(range, sizeof range);
+        plumb_text_fixed(&text, of->low * plumb_quantity_factor(quantity, report->units),
+                         plumb_quantity_decimals(quantity, report->units));
+        plumb_text_string(&text, " to ");
+        plumb_text_quantity(&text, of->high, quantity, report->units);
+    }
+    plumb_table_text(table, sd);
+    plumb_table_text(table, range);
+}
+
 static void row(PlumbCliTable *table, const char *words, double touch, double lockout,
                 PlumbQuantity quantity)
 {
@@ -107,27 +129,39 @@ static void key_figures(const PlumbPressReport *report, PlumbCliOutput *out)
     const PlumbPressPosition *const touch = &answer->touch;
     const PlumbPressPosition *const end = &answer->lockout;
     const double shoulder = touch->point[PLUMB_PRESS_shoulder].y;
-    PlumbCliTable table = plumb_table_begin("lrr", report->units);
+    const bool sure = report->intervals != NULL;
+    PlumbCliTable table = plumb_table_begin("lrrrr", report->units);
     plumb_table_text(&table, "");
     plumb_table_text(&table, "touch");
     plumb_table_text(&table, "lockout");
+    plumb_table_text(&table, sure ? "± at the touch" : "");
+    plumb_table_text(&table, sure ? "95 % of bodies" : "");
     one(&table, "Bar travel, upright", answer->travel_m, PLUMB_Q_LENGTH);
+    spread(report, PLUMB_PRESS_OUT_travel, &table);
     one(&table, "Length of the bar's path", answer->path_m, PLUMB_Q_LENGTH);
+    spread(report, PLUMB_PRESS_OUT_path_length, &table);
     row(&table, "Upper arm from the trunk", touch->angle_rad[PLUMB_PRESS_ANG_abduction],
         end->angle_rad[PLUMB_PRESS_ANG_abduction], PLUMB_Q_ANGLE);
+    spread(report, PLUMB_PRESS_OUT_upper_arm, &table);
     row(&table, "Bar above the shoulder joint", touch->point[PLUMB_PRESS_bar].y - shoulder,
         end->point[PLUMB_PRESS_bar].y - shoulder, PLUMB_Q_LENGTH);
+    plumb_table_row_end(&table);
     row(&table, "Bar from above the shoulder, toward the feet",
         touch->bar_arm_m[PLUMB_PRESS_ARM_shoulder_sagittal],
         end->bar_arm_m[PLUMB_PRESS_ARM_shoulder_sagittal], PLUMB_Q_LENGTH);
+    spread(report, PLUMB_PRESS_OUT_side_arm, &table);
     row(&table, "Elbow outside the hand, from the head end", touch->elbow_off_hand_m,
         end->elbow_off_hand_m, PLUMB_Q_LENGTH);
+    spread(report, PLUMB_PRESS_OUT_elbow_off_hand, &table);
     row(&table, "Elbow from under the bar, toward the feet", touch->elbow_off_bar_m,
         end->elbow_off_bar_m, PLUMB_Q_LENGTH);
+    plumb_table_row_end(&table);
     one(&table, "Elbow's underside below the shoulder's top", touch->elbow_below_rule_m,
         PLUMB_Q_LENGTH);
+    spread(report, PLUMB_PRESS_OUT_elbow_below_rule, &table);
     one(&table, "Abduction that keeps the forearm upright", answer->elbows_upright_rad,
         PLUMB_Q_ANGLE);
+    spread(report, PLUMB_PRESS_OUT_elbows_upright, &table);
     plumb_output_string(out, "\n");
     plumb_table_end(&table, 0, out);
 }
@@ -241,6 +275,31 @@ static void ranges(const PlumbPressReport *report, PlumbCliOutput *out)
     plumb_print_wrapped(out, line, 4);
 }
 
+static void how_sure(const PlumbPressReport *report, PlumbCliOutput *out)
+{
+    const PlumbPressIntervals *const intervals = report->intervals;
+    if (intervals == NULL) {
+        return;
+    }
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_print_heading(out, "How sure");
+    plumb_text_string(&text, "  ");
+    plumb_text_string(&text, plumb_interval_caution());
+    plumb_print_wrapped(out, line, 4);
+    text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "  Of ");
+    plumb_text_integer(&text, intervals->sample_count);
+    plumb_text_string(&text, " bodies that fit what was measured ");
+    plumb_text_fixed(&text, 100.0 * intervals->held_share, 1);
+    plumb_text_string(&text, " % hold within the arm's limits, ");
+    plumb_text_fixed(&text, 100.0 * intervals->outside_share, 1);
+    plumb_text_string(&text, " % beyond one, ");
+    plumb_text_fixed(&text, 100.0 * intervals->no_pose_share, 1);
+    plumb_text_string(&text, " % have no pose");
+    plumb_print_wrapped(out, line, 4);
+}
+
 void plumb_press_report(const PlumbPressReport *report, PlumbCliOutput *out)
 {
     const PlumbPressAnswer *const answer = report->answer;
@@ -253,6 +312,7 @@ void plumb_press_report(const PlumbPressReport *report, PlumbCliOutput *out)
         ranges(report, out);
     }
     plumb_print_findings(answer->finding, answer->finding_count, report->units, out);
+    how_sure(report, out);
     plumb_print_rests_on(&report->request->lifter, &answer->setup, report->units, out);
     plumb_print_wrapped(out,
                         "  Strength of shoulder and elbow: one published person's, so that "
