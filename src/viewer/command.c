@@ -4,6 +4,7 @@
 
 #include "book.h"
 #include "export.h"
+#include "pages.h"
 #include "ruler.h"
 
 #include <SDL.h>
@@ -165,7 +166,36 @@ static void save(PlumbDesk *desk, int argument)
     plumb_book_save(desk);
 }
 
+static void show_page(PlumbDesk *desk, int page)
+{
+    desk->page = (PlumbPage)page;
+    desk->way.playing = false;
+    desk->refit = true;
+}
+
+static void play(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    show_page(desk, PLUMB_PAGE_PATH);
+    plumb_path_play(desk);
+}
+
+/* argument: 0 across, 1 up, 2 the figure; of the Map page. */
+static void next_of_map(PlumbDesk *desk, int argument)
+{
+    show_page(desk, PLUMB_PAGE_MAP);
+    plumb_map_next(desk, argument, 1);
+}
+
 static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
+    [PLUMB_CMD_PAGE_DRAWING] = {SDLK_F2, 0, "F2", "Drawing", 0, "one pose", show_page,
+                                PLUMB_PAGE_DRAWING},
+    [PLUMB_CMD_PAGE_PATH] = {SDLK_F3, 0, "F3", "Path", 0, "the lift from start to end", show_page,
+                             PLUMB_PAGE_PATH},
+    [PLUMB_CMD_PAGE_COMPARE] = {SDLK_F4, 0, "F4", "Compare", 0, "inked against pencilled",
+                                show_page, PLUMB_PAGE_COMPARE},
+    [PLUMB_CMD_PAGE_MAP] = {SDLK_F5, 0, "F5", "Map", 0, "one figure over two settings", show_page,
+                            PLUMB_PAGE_MAP},
     [PLUMB_CMD_OPEN] = {SDLK_o, PLUMB_MOD_CTRL, "Ctrl+O", "open", 7, "open a lifter file", ask,
                         PLUMB_FIELD_OPEN},
     [PLUMB_CMD_SAVE] = {SDLK_s, PLUMB_MOD_CTRL, "Ctrl+S", "save", 3,
@@ -195,6 +225,11 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
                           "export the sheet as PDF, SVG or PNG", ask_export, 0},
     [PLUMB_CMD_KEYS] = {SDLK_F1, 0, "F1", "keys", 1, "show or hide this list", toggle_keys, 0},
     [PLUMB_CMD_QUIT] = {SDLK_q, PLUMB_MOD_CTRL, "Ctrl+Q", "", 0, "close the window", quit, 0},
+    [PLUMB_CMD_PLAY] = {SDLK_SPACE, 0, "Space", "", 0, "play the way up in real time, or stop",
+                        play, 0},
+    [PLUMB_CMD_MAP_FIGURE] = {SDLK_f, 0, "F", "", 0, "map: another figure", next_of_map, 2},
+    [PLUMB_CMD_MAP_X] = {SDLK_h, 0, "H", "", 0, "map: another setting across", next_of_map, 0},
+    [PLUMB_CMD_MAP_Y] = {SDLK_v, 0, "V", "", 0, "map: another setting up", next_of_map, 1},
     [PLUMB_CMD_ANKLE] = {SDLK_1, 0, "1", "", 0, "select the ankle's moment arm", select_joint,
                          PLUMB_JOINT_ankle},
     [PLUMB_CMD_KNEE] = {SDLK_2, 0, "2", "", 0, "select the knee's", select_joint, PLUMB_JOINT_knee},
@@ -217,6 +252,15 @@ void plumb_command_words(const PlumbDesk *desk, PlumbCommandId id, PlumbText *te
         plumb_text_string(text, desk->units == PLUMB_METRIC ? "cm, kg" : "in, lb");
     } else if (id == PLUMB_CMD_PAPER) {
         plumb_text_string(text, desk->paper == PLUMB_LIGHT_PAPER ? "light" : "dark");
+    } else if (id == PLUMB_CMD_MAP_FIGURE) {
+        plumb_text_string(text, plumb_output_text(plumb_map_output(desk)));
+        const char *const unit = plumb_quantity_unit(
+            plumb_output_quantity(plumb_map_output(desk), desk->now.lift), desk->units);
+        plumb_text_string(text, unit[0] != '\0' ? ", " : "");
+        plumb_text_string(text, unit);
+    } else if (id == PLUMB_CMD_MAP_X || id == PLUMB_CMD_MAP_Y) {
+        plumb_text_string(text, id == PLUMB_CMD_MAP_X ? "across: " : "up: ");
+        plumb_ruler_name(id == PLUMB_CMD_MAP_X ? desk->map.x : desk->map.y, text);
     } else if (id == PLUMB_CMD_LARGER) {
         plumb_text_string(text, "text ");
         plumb_text_fixed(text, 100.0 * desk->text_scale, 0);

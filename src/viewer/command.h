@@ -6,6 +6,10 @@
 #include "desk.h"
 
 typedef enum PlumbCommandId {
+    PLUMB_CMD_PAGE_DRAWING,
+    PLUMB_CMD_PAGE_PATH,
+    PLUMB_CMD_PAGE_COMPARE,
+    PLUMB_CMD_PAGE_MAP,
     PLUMB_CMD_OPEN,
     PLUMB_CMD_SAVE,
     PLUMB_CMD_SAVE_AS,
@@ -23,6 +27,10 @@ typedef enum PlumbCommandId {
     PLUMB_CMD_EXPORT,
     PLUMB_CMD_KEYS,
     PLUMB_CMD_QUIT,
+    PLUMB_CMD_PLAY,
+    PLUMB_CMD_MAP_FIGURE,
+    PLUMB_CMD_MAP_X,
+    PLUMB_CMD_MAP_Y,
     PLUMB_CMD_ANKLE,
     PLUMB_CMD_KNEE,
     PLUMB_CMD_HIP,

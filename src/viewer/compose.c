@@ -3,6 +3,7 @@
 #include "compose.h"
 
 #include "command.h"
+#include "pages.h"
 #include "ruler.h"
 
 #include <math.h>
@@ -87,8 +88,23 @@ static void fit_views(PlumbDesk *desk, PlumbDrawing drawing)
     desk->refit = false;
 }
 
-static void compose_views(PlumbDesk *desk, const PlumbDrawing *drawing)
+static void compose_views(PlumbDesk *desk, const PlumbBoard *board, const PlumbDrawing *drawing)
 {
+    const PlumbRect rect = inside(desk->layout.views, 1.5);
+    switch (desk->page) {
+    case PLUMB_PAGE_PATH:
+        plumb_path_views(desk, board, rect);
+        return;
+    case PLUMB_PAGE_COMPARE:
+        plumb_compare_views(desk, board, rect);
+        return;
+    case PLUMB_PAGE_MAP:
+        plumb_map_draw(desk, board, rect);
+        return;
+    case PLUMB_PAGE_DRAWING:
+    case PLUMB_PAGE_COUNT:
+        break;
+    }
     if (desk->refit) {
         fit_views(desk, *drawing);
     }
@@ -118,6 +134,16 @@ static void mark_row(PlumbDesk *desk, const PlumbBoard *board, int first_item)
 static void compose_table(PlumbDesk *desk, const PlumbBoard *board)
 {
     const int first_item = board->scene->item_count;
+    PlumbRect page = desk->layout.table;
+    page.width_mm += desk->layout.joints.width_mm;
+    if (desk->page == PLUMB_PAGE_PATH) {
+        plumb_path_chart(desk, board, inside(page, pad_mm));
+        return;
+    }
+    if (desk->page == PLUMB_PAGE_COMPARE) {
+        plumb_compare_table(desk, board, inside(page, pad_mm));
+        return;
+    }
     PlumbRect whole = desk->layout.table;
     if (desk->layout.joints.width_mm > 0.0) {
         plumb_compose_figures(board->scene, board->drawing, inside(whole, pad_mm));
@@ -174,6 +200,10 @@ static void compose_notes(PlumbDesk *desk, const PlumbBoard *board)
     }
     rect.height_mm -= y - rect.y_mm;
     rect.y_mm = y;
+    if (desk->page == PLUMB_PAGE_PATH) {
+        plumb_path_notes(desk, board, rect);
+        return;
+    }
     if (rect.height_mm > PLUMB_LINE_PITCH * size) {
         plumb_compose_notes(board->scene, board->drawing, rect);
     }
@@ -233,7 +263,7 @@ void plumb_compose_window(PlumbDesk *desk)
     const PlumbBoard board = {desk->scene, &drawing};
     const PlumbLayout *const l = &desk->layout;
     plumb_slices_next(&desk->slices, desk->scene, l->views);
-    compose_views(desk, &drawing);
+    compose_views(desk, &board, &drawing);
     plumb_slices_next(&desk->slices, desk->scene, l->top);
     plumb_compose_top(desk, &board);
     PlumbRect table = l->table;

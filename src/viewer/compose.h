@@ -3,6 +3,7 @@
 #ifndef PLUMBAR_VIEWER_COMPOSE_H
 #define PLUMBAR_VIEWER_COMPOSE_H
 
+#include "command.h"
 #include "desk.h"
 
 #include "scene/board.h"
@@ -21,6 +22,10 @@ void plumb_ruler_draw(const PlumbDesk *desk, const PlumbBoard *board, const Plum
 /* The line being typed, in box; its end is shown where it is too long. */
 void plumb_field_draw(const PlumbDesk *desk, const PlumbBoard *board, PlumbRect box, double size_mm,
                       double base_mm);
+
+/* A button of the table of commands, with its words. */
+void plumb_button_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbCommandId id, PlumbRect rect,
+                       const char *words);
 
 void plumb_desk_widget(PlumbDesk *desk, PlumbWidgetKind kind, int id, PlumbRect rect, bool stop);
 void plumb_focus_ring(const PlumbBoard *board, PlumbRect rect);

@@ -3,6 +3,7 @@
 #include "desk.h"
 
 #include "journal.h"
+#include "pages.h"
 #include "ruler.h"
 
 #include <stdlib.h>
@@ -188,6 +189,7 @@ void plumb_desk_touch(PlumbDesk *desk)
     desk->changed = true;
     desk->dirty = true;
     plumb_journal_touch(desk);
+    plumb_pages_touch(desk);
     if (!desk->drag.on && !desk->key_held) {
         desk->refit = true;
     }

@@ -5,6 +5,7 @@
 
 #include "curve.h"
 #include "layout.h"
+#include "page.h"
 #include "slice.h"
 #include "viewer.h"
 
@@ -63,7 +64,9 @@ typedef enum PlumbWidgetKind {
     PLUMB_WIDGET_TABLE,
     PLUMB_WIDGET_RULER,  /* id: PlumbSettingId */
     PLUMB_WIDGET_FIGURE, /* id: PlumbSettingId, its typed figure */
-    PLUMB_WIDGET_FOLD,   /* the strip below the rulers; id: 1 further down, -1 back */
+    PLUMB_WIDGET_SCRUB,  /* of the Path page */
+    PLUMB_WIDGET_MAP,
+    PLUMB_WIDGET_FOLD, /* the strip below the rulers; id: 1 further down, -1 back */
     PLUMB_WIDGET_KIND_COUNT
 } PlumbWidgetKind;
 
@@ -158,6 +161,17 @@ typedef struct PlumbDesk {
     int first_ruler; /* of the column, where it is scrolled */
     char message[PLUMB_DESK_MESSAGE_SIZE];
     bool message_wrong;
+
+    /* Pages. */
+    PlumbPage page;
+    PlumbWay way;
+    PlumbMotionPoint instant[PLUMB_WAY_INSTANTS]; /* while a motion is worked out */
+    PlumbAgainst against;
+    PlumbMap map;
+    bool scrubbing; /* the scrubber is dragged */
+    double scrub_x0_mm;
+    double scrub_x1_mm;
+    PlumbRect map_rect; /* of its field */
 
     /* Files. */
     PlumbStamp stamp[PLUMB_STAMPS_MAX];

@@ -3,6 +3,7 @@
 #include "hands.h"
 
 #include "command.h"
+#include "pages.h"
 #include "field.h"
 #include "ruler.h"
 
@@ -154,6 +155,30 @@ static bool table_key(PlumbDesk *desk, int key)
     return true;
 }
 
+static bool scrub_key(PlumbDesk *desk, int key, unsigned mods)
+{
+    const int ten = (mods & PLUMB_MOD_SHIFT) != 0 ? 10 : 1;
+    if (key != SDLK_LEFT && key != SDLK_RIGHT) {
+        return false;
+    }
+    plumb_path_step(desk, key == SDLK_RIGHT ? ten : -ten);
+    return true;
+}
+
+/* Arrows go over the map by the steps of its rulers. */
+static bool map_key(PlumbDesk *desk, int key, unsigned mods)
+{
+    const int ten = (mods & PLUMB_MOD_SHIFT) != 0 ? 10 : 1;
+    const bool across = key == SDLK_LEFT || key == SDLK_RIGHT;
+    if (!across && key != SDLK_UP && key != SDLK_DOWN) {
+        return false;
+    }
+    const PlumbSettingId id = across ? desk->map.x : desk->map.y;
+    plumb_ruler_nudge(desk, id, key == SDLK_RIGHT || key == SDLK_UP ? ten : -ten,
+                      0x50000U + (unsigned)id);
+    return true;
+}
+
 static void escape(PlumbDesk *desk)
 {
     if (desk->keys_shown) {
@@ -207,7 +232,9 @@ void plumb_hand_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
     const PlumbWidgetKind kind = desk->focus.kind;
     if (walking_key(desk, key, mods) ||
         (kind == PLUMB_WIDGET_RULER && ruler_key(desk, key, mods, repeated)) ||
-        (kind == PLUMB_WIDGET_TABLE && table_key(desk, key))) {
+        (kind == PLUMB_WIDGET_TABLE && table_key(desk, key)) ||
+        (kind == PLUMB_WIDGET_SCRUB && scrub_key(desk, key, mods)) ||
+        (kind == PLUMB_WIDGET_MAP && map_key(desk, key, mods))) {
         return;
     }
     if (kind == PLUMB_WIDGET_BUTTON && (key == SDLK_RETURN || key == SDLK_SPACE)) {

@@ -5,6 +5,7 @@
 #include "book.h"
 #include "hands.h"
 #include "journal.h"
+#include "pages.h"
 #include "work.h"
 
 #include <stdio.h>
@@ -146,7 +147,8 @@ bool plumb_stage_run(PlumbStage *stage, PlumbError *error)
         if (SDL_PollEvent(&event) != 0) {
             take(stage, &event);
             plumb_stage_take_all(stage);
-        } else if (!plumb_work(desk, idle_work_s, desk->drag.on) && !desk->dirty &&
+        } else if (!plumb_work(desk, idle_work_s, desk->drag.on) &&
+                   !plumb_pages_work(desk, idle_work_s) && !desk->dirty &&
                    SDL_WaitEventTimeout(&event, sleep_ms(desk)) != 0) {
             take(stage, &event);
             plumb_stage_take_all(stage);

@@ -3,6 +3,7 @@
 #include "hands.h"
 
 #include "command.h"
+#include "pages.h"
 #include "field.h"
 #include "ruler.h"
 
@@ -127,6 +128,11 @@ static void press_figure(PlumbDesk *desk, PlumbVec2 at_mm)
     }
 }
 
+static void scrub_to(PlumbDesk *desk, PlumbVec2 at_mm)
+{
+    plumb_path_scrub(desk, (at_mm.x - desk->scrub_x0_mm) / (desk->scrub_x1_mm - desk->scrub_x0_mm));
+}
+
 /* A press beside a line being typed takes it first; where that fails the line stays. */
 static bool field_done(PlumbDesk *desk, const PlumbWidget *widget)
 {
@@ -170,6 +176,15 @@ void plumb_hand_press(PlumbDesk *desk, PlumbVec2 at_mm, int clicks)
     case PLUMB_WIDGET_RULER:
         press_ruler(desk, (PlumbSettingId)ref.id, at_mm, clicks);
         break;
+    case PLUMB_WIDGET_SCRUB:
+        plumb_desk_focus(desk, ref.kind, ref.id);
+        desk->scrubbing = true;
+        scrub_to(desk, at_mm);
+        break;
+    case PLUMB_WIDGET_MAP:
+        plumb_desk_focus(desk, ref.kind, ref.id);
+        plumb_map_go(desk, at_mm);
+        break;
     case PLUMB_WIDGET_FOLD:
         desk->first_ruler += ref.id * desk->rulers_fit;
         desk->first_ruler = desk->first_ruler < 0 ? 0 : desk->first_ruler;
@@ -188,7 +203,9 @@ void plumb_hand_press(PlumbDesk *desk, PlumbVec2 at_mm, int clicks)
 
 void plumb_hand_move(PlumbDesk *desk, PlumbVec2 at_mm)
 {
-    if (desk->drag.on) {
+    if (desk->scrubbing) {
+        scrub_to(desk, at_mm);
+    } else if (desk->drag.on) {
         desk->drag.moved = true;
         drag_to(desk, at_mm);
     }
@@ -196,6 +213,10 @@ void plumb_hand_move(PlumbDesk *desk, PlumbVec2 at_mm)
 
 void plumb_hand_release(PlumbDesk *desk, PlumbVec2 at_mm)
 {
+    if (desk->scrubbing) {
+        scrub_to(desk, at_mm);
+        desk->scrubbing = false;
+    }
     if (!desk->drag.on) {
         return;
     }

@@ -4,6 +4,7 @@
 
 #include "compose.h"
 #include "journal.h"
+#include "pages.h"
 #include "work.h"
 
 #include <plumbar/file.h>
@@ -16,6 +17,7 @@
 enum { LEAST_WIDTH_PX = 1024, LEAST_HEIGHT_PX = 640 };
 
 static const double drag_work_s = 0.0015;
+static const double map_work_s = 0.004;
 
 static PlumbStatus fail(PlumbError *error, const char *what, const char *why)
 {
@@ -99,6 +101,8 @@ bool plumb_stage_frame(PlumbStage *stage, PlumbError *error)
     plumb_desk_settle(desk);
     plumb_work(desk, drag_work_s, true);
     desk->dirty = false;
+    plumb_pages_settle(desk);
+    plumb_pages_work(desk, map_work_s);
     /* Afresh each time: a resized window has another surface. */
     SDL_Surface *const surface = SDL_GetWindowSurface(stage->window);
     if (surface == NULL) {
@@ -121,7 +125,7 @@ bool plumb_stage_finish(PlumbStage *stage, PlumbError *error)
     if (!plumb_stage_frame(stage, error)) {
         return false;
     }
-    while (plumb_work(stage->desk, 1.0, false)) {
+    while (plumb_work(stage->desk, 1.0, false) || plumb_pages_work(stage->desk, 1.0)) {
     }
     stage->desk->dirty = true;
     return plumb_stage_frame(stage, error);

@@ -3,6 +3,7 @@
 #include "stage.h"
 
 #include "command.h"
+#include "pages.h"
 #include "ruler.h"
 
 #include <math.h>
@@ -56,6 +57,12 @@ static void focus(const PlumbDesk *desk, PlumbText *text)
     case PLUMB_WIDGET_TABLE:
         word(text, "focus", "table");
         break;
+    case PLUMB_WIDGET_SCRUB:
+        word(text, "focus", "scrubber");
+        break;
+    case PLUMB_WIDGET_MAP:
+        word(text, "focus", "map");
+        break;
     case PLUMB_WIDGET_NONE:
     case PLUMB_WIDGET_FIGURE:
     case PLUMB_WIDGET_FOLD:
@@ -70,6 +77,16 @@ void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
     const PlumbAnswer *const inked = plumb_desk_inked(desk);
     PlumbText text = plumb_text_begin(line, size);
     plumb_text_string(&text, "state");
+    word(&text, "page", plumb_page_name(desk->page));
+    if (desk->page == PLUMB_PAGE_PATH) {
+        number(&text, "at", desk->way.at, 3);
+        word(&text, "playing", desk->way.playing ? "yes" : "no");
+    } else if (desk->page == PLUMB_PAGE_MAP) {
+        word(&text, "across", plumb_setting(desk->map.x)->key);
+        word(&text, "up", plumb_setting(desk->map.y)->key);
+        word(&text, "figure", plumb_output_name(plumb_map_output(desk)));
+        count(&text, "grid", desk->map.shown);
+    }
     word(&text, "lift", plumb_lift_name(desk->now.lift));
     word(&text, "lead", plumb_lead_name(plumb_desk_setup(desk)->lead));
     word(&text, "outcome", plumb_outcome_name(desk->answer.outcome));

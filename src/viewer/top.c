@@ -48,11 +48,13 @@ static void choose_buttons(const PlumbDesk *desk, const PlumbBoard *board, doubl
     }
 }
 
-static void draw_button(PlumbDesk *desk, const PlumbBoard *board, PlumbCommandId id, PlumbRect rect,
-                        const char *words)
+void plumb_button_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbCommandId id, PlumbRect rect,
+                       const char *words)
 {
     const bool open = plumb_command_open(desk, id);
-    const bool on = id == PLUMB_CMD_PENCIL && plumb_desk_pencil_shown(desk);
+    const bool on = (id == PLUMB_CMD_PENCIL && plumb_desk_pencil_shown(desk)) ||
+                    (id >= PLUMB_CMD_PAGE_DRAWING && id <= PLUMB_CMD_PAGE_MAP &&
+                     (int)desk->page == (int)(id - PLUMB_CMD_PAGE_DRAWING));
     const PlumbPen frame = {PLUMB_ROLE_rule, on ? PLUMB_MEDIUM_MM : PLUMB_FINE_MM,
                             open ? PLUMB_SOLID : PLUMB_DOTTED, PLUMB_ROLE_none};
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
@@ -94,7 +96,8 @@ static double draw_cut(const PlumbBoard *board, PlumbRole role, double x, double
     return plumb_board_width(board, shown, size);
 }
 
-static void draw_title(const PlumbDesk *desk, const PlumbBoard *board, double title_end)
+static void draw_title(const PlumbDesk *desk, const PlumbBoard *board, double title_from,
+                       double title_end)
 {
     const PlumbRect top = desk->layout.top;
     const double size = plumb_board_size(board, PLUMB_NORMAL_TEXT_MM);
@@ -110,7 +113,7 @@ static void draw_title(const PlumbDesk *desk, const PlumbBoard *board, double ti
         plumb_text_string(&text, ", ");
         plumb_text_quantity(&text, body->mass_kg, PLUMB_Q_MASS, desk->units);
     }
-    double at = pad_mm;
+    double at = title_from;
     at += draw_cut(board, PLUMB_ROLE_ink, at, y, size, title_end - at, name) + 2.5;
     const char *const setup_name = desk->now.setup_name[desk->now.lift];
     if (setup_name[0] != '\0' && title_end - at > 4.0) {
@@ -118,10 +121,27 @@ static void draw_title(const PlumbDesk *desk, const PlumbBoard *board, double ti
     }
 }
 
+/* The pages, first in the line and in reading order; returns where they end. */
+static double draw_tabs(PlumbDesk *desk, const PlumbBoard *board)
+{
+    const PlumbRect top = desk->layout.top;
+    char words[48];
+    double x = pad_mm;
+    for (int i = PLUMB_CMD_PAGE_DRAWING; i <= (int)PLUMB_CMD_PAGE_MAP; i++) {
+        const PlumbCommandId id = (PlumbCommandId)i;
+        const double width = button_width(desk, board, id, words, sizeof words);
+        plumb_button_draw(desk, board, id,
+                          (PlumbRect){x, top.y_mm + 1.5, width, top.height_mm - 3.0}, words);
+        x += width;
+    }
+    return x;
+}
+
 void plumb_compose_top(PlumbDesk *desk, const PlumbBoard *board)
 {
     const PlumbRect top = desk->layout.top;
-    const double room = top.width_mm - 2.0 * pad_mm;
+    const double tabs_end = draw_tabs(desk, board);
+    const double room = top.width_mm - tabs_end - 2.0 * pad_mm;
     const double least = fmin(title_least_mm * desk->text_scale, 0.3 * room);
     bool shown[PLUMB_COMMAND_COUNT];
     char words[48];
@@ -136,12 +156,12 @@ void plumb_compose_top(PlumbDesk *desk, const PlumbBoard *board)
     for (int i = 0; i < PLUMB_COMMAND_COUNT; i++) {
         if (shown[i]) {
             const double width = button_width(desk, board, (PlumbCommandId)i, words, sizeof words);
-            draw_button(desk, board, (PlumbCommandId)i,
-                        (PlumbRect){x, top.y_mm + 1.5, width, top.height_mm - 3.0}, words);
+            plumb_button_draw(desk, board, (PlumbCommandId)i,
+                              (PlumbRect){x, top.y_mm + 1.5, width, top.height_mm - 3.0}, words);
             x += width + gap_mm;
         }
     }
-    draw_title(desk, board, title_end);
+    draw_title(desk, board, tabs_end + pad_mm, title_end);
 }
 
 typedef struct KeyLine {

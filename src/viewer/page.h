@@ -1,0 +1,69 @@
+/* SPDX-License-Identifier: MIT */
+/* The pages beside the drawing: what each has worked out, and the zones that it draws. */
+#ifndef PLUMBAR_VIEWER_PAGE_H
+#define PLUMBAR_VIEWER_PAGE_H
+
+#include <plumbar/compare.h>
+#include <plumbar/dynamics.h>
+#include <plumbar/solve.h>
+
+typedef enum PlumbPage {
+    PLUMB_PAGE_DRAWING,
+    PLUMB_PAGE_PATH,
+    PLUMB_PAGE_COMPARE,
+    PLUMB_PAGE_MAP,
+    PLUMB_PAGE_COUNT
+} PlumbPage;
+
+enum {
+    PLUMB_WAY_POINTS = 81,   /* of a path at rest */
+    PLUMB_WAY_ROUGH = 21,    /* while something is dragged */
+    PLUMB_WAY_INSTANTS = 41, /* of the way up in motion */
+    PLUMB_MAP_COLUMNS = 33,  /* powers of two and one: each finer grid holds the coarser */
+    PLUMB_MAP_ROWS = 25,
+    PLUMB_MAP_STEP_MOST = 4
+};
+
+/* The lift from start to end. */
+typedef struct PlumbWay {
+    bool stale;
+    bool rough;
+    int count; /* 0: there is none, start or end is missing */
+    PlumbPathPoint point[PLUMB_WAY_POINTS];
+    PlumbPathFacts facts;
+    bool moved; /* motion holds */
+    double bar_m[PLUMB_WAY_INSTANTS];
+    double moving_n_m[PLUMB_JOINT_COUNT][PLUMB_WAY_INSTANTS]; /* net joint moments in motion */
+    PlumbMotionFacts motion;
+    double at; /* of the scrubber, 0 start to 1 end */
+    bool playing;
+    double begun_s;
+    PlumbAnswer shown; /* the answer with its start moved to the scrubber */
+} PlumbWay;
+
+/* Inked against pencilled. */
+typedef struct PlumbAgainst {
+    bool stale;
+    bool spread; /* the differences have theirs */
+    PlumbDifference of[PLUMB_OUTPUT_COUNT];
+} PlumbAgainst;
+
+/* One figure over two settings, made coarse first. */
+typedef struct PlumbMap {
+    PlumbLift lift; /* of x and y */
+    bool chosen;
+    PlumbSettingId x;
+    PlumbSettingId y;
+    int figure; /* of plumb_map_figures */
+    bool begun;
+    PlumbLifter lifter; /* of the pass being made */
+    PlumbSetup key;
+    int step;  /* of the grid being made: 4, 2, 1; 0: all done */
+    int next;  /* place within it */
+    int shown; /* the finest grid that is whole; 0: none */
+    bool known[PLUMB_MAP_ROWS][PLUMB_MAP_COLUMNS];
+    double value[PLUMB_MAP_ROWS][PLUMB_MAP_COLUMNS]; /* SI, NaN where nothing holds */
+    PlumbConstraintId failed[PLUMB_MAP_ROWS][PLUMB_MAP_COLUMNS];
+} PlumbMap;
+
+#endif

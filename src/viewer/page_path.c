@@ -1,0 +1,78 @@
+/* SPDX-License-Identifier: MIT */
+/* The Path page in numbers: the lift from start to end, at rest and in motion, and its scrubber. */
+#include "pages.h"
+
+#include <math.h>
+
+void plumb_path_settle(PlumbDesk *desk)
+{
+    PlumbWay *const way = &desk->way;
+    const bool rough = desk->drag.on;
+    if (!way->stale && !(way->rough && !rough)) {
+        return;
+    }
+    const PlumbAnswer *const answer = plumb_desk_inked(desk);
+    const int count = rough ? PLUMB_WAY_ROUGH : PLUMB_WAY_POINTS;
+    way->stale = false;
+    way->rough = rough;
+    way->moved = false;
+    way->count =
+        plumb_path_solve(&desk->now.lifter, answer, count, way->point, &way->facts) ? count : 0;
+    if (way->count == 0 || rough) {
+        return;
+    }
+    PlumbMotionPoint *const point = desk->instant;
+    const double rep_s = fmax(0.2, answer->setup.rep_time_s);
+    way->moved = plumb_motion_solve(&desk->now.lifter, answer, rep_s, PLUMB_WAY_INSTANTS, point,
+                                    &way->motion, NULL) == PLUMB_OK;
+    for (int i = 0; way->moved && i < PLUMB_WAY_INSTANTS; i++) {
+        way->bar_m[i] = point[i].held ? point[i].position.point[PLUMB_PT_bar].y : (double)NAN;
+        for (int j = 0; j < PLUMB_JOINT_COUNT; j++) {
+            way->moving_n_m[j][i] = point[i].moment_both_n_m[j];
+        }
+    }
+}
+
+const PlumbPathPoint *plumb_path_here(const PlumbDesk *desk)
+{
+    const PlumbWay *const way = &desk->way;
+    return way->count < 2 ? NULL : &way->point[(int)lround(way->at * (way->count - 1))];
+}
+
+void plumb_path_scrub(PlumbDesk *desk, double share)
+{
+    desk->way.playing = false;
+    desk->way.at = fmin(fmax(share, 0.0), 1.0);
+    desk->dirty = true;
+}
+
+void plumb_path_step(PlumbDesk *desk, int steps)
+{
+    plumb_path_scrub(desk, desk->way.at + steps / (PLUMB_WAY_POINTS - 1.0));
+}
+
+/* The way up in the time that the set-up gives it: a pull goes from its start, a squat from the
+ * hole, which is the end of its path. */
+void plumb_path_play(PlumbDesk *desk)
+{
+    desk->way.playing = !desk->way.playing;
+    desk->way.begun_s = plumb_clock_s();
+    desk->dirty = true;
+}
+
+void plumb_path_tick(PlumbDesk *desk)
+{
+    PlumbWay *const way = &desk->way;
+    if (!way->playing) {
+        return;
+    }
+    const double rep_s = fmax(0.2, plumb_desk_setup(desk)->rep_time_s);
+    const double s = fmin(1.0, (plumb_clock_s() - way->begun_s) / rep_s);
+    double share = 0.0;
+    double rate = 0.0;
+    double acceleration = 0.0;
+    plumb_minimum_jerk(s, &share, &rate, &acceleration);
+    way->at = desk->now.lift == PLUMB_SQUAT ? 1.0 - share : share;
+    way->playing = s < 1.0;
+    desk->dirty = way->playing || desk->dirty;
+}

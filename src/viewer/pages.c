@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: MIT */
+/* Which page works on what. */
+#include "pages.h"
+
+const char *plumb_page_name(PlumbPage page)
+{
+    static const char *const NAME[PLUMB_PAGE_COUNT] = {"Drawing", "Path", "Compare", "Map"};
+    return NAME[page];
+}
+
+void plumb_pages_touch(PlumbDesk *desk)
+{
+    desk->way.stale = true;
+    desk->against.stale = true;
+}
+
+void plumb_pages_settle(PlumbDesk *desk)
+{
+    const double begun_s = plumb_clock_s();
+    if (desk->page == PLUMB_PAGE_PATH) {
+        plumb_path_settle(desk);
+        plumb_path_tick(desk);
+    } else if (desk->page == PLUMB_PAGE_COMPARE) {
+        plumb_against_settle(desk);
+    }
+    desk->solver_s += plumb_clock_s() - begun_s;
+}
+
+bool plumb_pages_work(PlumbDesk *desk, double seconds)
+{
+    return desk->page == PLUMB_PAGE_MAP && plumb_map_work(desk, seconds);
+}

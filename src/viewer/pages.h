@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: MIT */
+/* What fills the window beside the rulers, page by page. */
+#ifndef PLUMBAR_VIEWER_PAGES_H
+#define PLUMBAR_VIEWER_PAGES_H
+
+#include "compose.h"
+
+const char *plumb_page_name(PlumbPage page);
+/* Everything that a page has worked out is out of date. */
+void plumb_pages_touch(PlumbDesk *desk);
+/* Works out what the page on show needs at once. */
+void plumb_pages_settle(PlumbDesk *desk);
+/* Refines what it shows for about seconds; false where nothing is left to do. */
+bool plumb_pages_work(PlumbDesk *desk, double seconds);
+
+/* Zones: what stands where the views stand, what stands below, words of the page for the notes. */
+void plumb_path_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+void plumb_path_chart(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+double plumb_path_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+void plumb_compare_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+void plumb_compare_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+void plumb_map_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+
+/* Path. */
+void plumb_path_settle(PlumbDesk *desk);
+void plumb_path_scrub(PlumbDesk *desk, double share);
+void plumb_path_step(PlumbDesk *desk, int steps);
+void plumb_path_play(PlumbDesk *desk);
+/* Moves the scrubber on where the lift is playing. */
+void plumb_path_tick(PlumbDesk *desk);
+/* The point of the path at the scrubber; NULL where there is no path. */
+const PlumbPathPoint *plumb_path_here(const PlumbDesk *desk);
+
+/* Compare. */
+void plumb_against_settle(PlumbDesk *desk);
+
+/* Map. */
+enum { PLUMB_MAP_FIGURES = 12 };
+PlumbOutput plumb_map_output(const PlumbDesk *desk);
+void plumb_map_choose(PlumbDesk *desk);
+/* which: 0 across, 1 up, 2 the figure; step 1 or -1. */
+void plumb_map_next(PlumbDesk *desk, int which, int step);
+bool plumb_map_work(PlumbDesk *desk, double seconds);
+/* Goes to where the map was clicked. */
+void plumb_map_go(PlumbDesk *desk, PlumbVec2 at_mm);
+
+#endif
