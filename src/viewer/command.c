@@ -2,6 +2,7 @@
 /* The table of commands and what each does. */
 #include "command.h"
 
+#include "advise.h"
 #include "book.h"
 #include "export.h"
 #include "pages.h"
@@ -173,6 +174,12 @@ static void show_page(PlumbDesk *desk, int page)
     desk->refit = true;
 }
 
+static void try_first(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    plumb_advise_next(desk);
+}
+
 static void play(PlumbDesk *desk, int argument)
 {
     (void)argument;
@@ -225,6 +232,9 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
                           "export the sheet as PDF, SVG or PNG", ask_export, 0},
     [PLUMB_CMD_KEYS] = {SDLK_F1, 0, "F1", "keys", 1, "show or hide this list", toggle_keys, 0},
     [PLUMB_CMD_QUIT] = {SDLK_q, PLUMB_MOD_CTRL, "Ctrl+Q", "", 0, "close the window", quit, 0},
+    [PLUMB_CMD_TRY] = {SDLK_t, 0, "T", "try first", 5,
+                       "what to try first, for the first warning; again for the next aim",
+                       try_first, 0},
     [PLUMB_CMD_PLAY] = {SDLK_SPACE, 0, "Space", "", 0, "play the way up in real time, or stop",
                         play, 0},
     [PLUMB_CMD_MAP_FIGURE] = {SDLK_f, 0, "F", "", 0, "map: another figure", next_of_map, 2},

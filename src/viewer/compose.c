@@ -2,6 +2,7 @@
 /* The whole window, zone by zone. */
 #include "compose.h"
 
+#include "advise.h"
 #include "command.h"
 #include "pages.h"
 #include "ruler.h"
@@ -204,6 +205,9 @@ static void compose_notes(PlumbDesk *desk, const PlumbBoard *board)
         plumb_path_notes(desk, board, rect);
         return;
     }
+    const double used = plumb_advise_draw(desk, board, rect);
+    rect.height_mm -= used;
+    rect.y_mm += used;
     if (rect.height_mm > PLUMB_LINE_PITCH * size) {
         plumb_compose_notes(board->scene, board->drawing, rect);
     }

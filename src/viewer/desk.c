@@ -190,6 +190,7 @@ void plumb_desk_touch(PlumbDesk *desk)
     desk->dirty = true;
     plumb_journal_touch(desk);
     plumb_pages_touch(desk);
+    desk->try_first.on = false;
     if (!desk->drag.on && !desk->key_held) {
         desk->refit = true;
     }

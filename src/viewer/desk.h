@@ -9,6 +9,7 @@
 #include "slice.h"
 #include "viewer.h"
 
+#include <plumbar/advice.h>
 #include <plumbar/draw.h>
 
 enum {
@@ -66,7 +67,8 @@ typedef enum PlumbWidgetKind {
     PLUMB_WIDGET_FIGURE, /* id: PlumbSettingId, its typed figure */
     PLUMB_WIDGET_SCRUB,  /* of the Path page */
     PLUMB_WIDGET_MAP,
-    PLUMB_WIDGET_FOLD, /* the strip below the rulers; id: 1 further down, -1 back */
+    PLUMB_WIDGET_OPTION, /* of what to try first; id: its place */
+    PLUMB_WIDGET_FOLD,   /* the strip below the rulers; id: 1 further down, -1 back */
     PLUMB_WIDGET_KIND_COUNT
 } PlumbWidgetKind;
 
@@ -124,6 +126,14 @@ typedef struct PlumbField {
     int recent; /* which of the recent files stands in it; -1: typed */
 } PlumbField;
 
+/* What to try first, for one goal. */
+typedef struct PlumbTry {
+    bool on;
+    int index; /* of the goal */
+    PlumbAdvice advice;
+    PlumbOption option[PLUMB_OPTION_MAX];
+} PlumbTry;
+
 /* How a file was when this window last read or wrote it. */
 typedef struct PlumbStamp {
     char path[PLUMB_PATH_SIZE];
@@ -172,6 +182,8 @@ typedef struct PlumbDesk {
     double scrub_x0_mm;
     double scrub_x1_mm;
     PlumbRect map_rect; /* of its field */
+
+    PlumbTry try_first;
 
     /* Files. */
     PlumbStamp stamp[PLUMB_STAMPS_MAX];

@@ -2,6 +2,7 @@
 /* The keyboard: focus in reading order, nudging, typing, and the keys of the commands. */
 #include "hands.h"
 
+#include "advise.h"
 #include "command.h"
 #include "pages.h"
 #include "field.h"
@@ -155,6 +156,20 @@ static bool table_key(PlumbDesk *desk, int key)
     return true;
 }
 
+static bool option_key(PlumbDesk *desk, int key)
+{
+    const int last = desk->try_first.advice.worth_count - 1;
+    if (key == SDLK_RETURN || key == SDLK_KP_ENTER) {
+        plumb_advise_take(desk, desk->focus.id);
+    } else if (key == SDLK_UP || key == SDLK_DOWN) {
+        const int at = desk->focus.id + (key == SDLK_DOWN ? 1 : -1);
+        plumb_desk_focus(desk, PLUMB_WIDGET_OPTION, at < 0 ? 0 : at > last ? last : at);
+    } else {
+        return false;
+    }
+    return true;
+}
+
 static bool scrub_key(PlumbDesk *desk, int key, unsigned mods)
 {
     const int ten = (mods & PLUMB_MOD_SHIFT) != 0 ? 10 : 1;
@@ -183,6 +198,9 @@ static void escape(PlumbDesk *desk)
 {
     if (desk->keys_shown) {
         desk->keys_shown = false;
+    } else if (desk->try_first.on) {
+        desk->try_first.on = false;
+        plumb_desk_focus(desk, PLUMB_WIDGET_RULER, PLUMB_SET_stance);
     } else if (plumb_desk_pencil_shown(desk)) {
         plumb_command_run(desk, PLUMB_CMD_PENCIL);
     } else {
@@ -239,6 +257,9 @@ void plumb_hand_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
     }
     if (kind == PLUMB_WIDGET_BUTTON && (key == SDLK_RETURN || key == SDLK_SPACE)) {
         plumb_command_run(desk, (PlumbCommandId)desk->focus.id);
+        return;
+    }
+    if (kind == PLUMB_WIDGET_OPTION && option_key(desk, key)) {
         return;
     }
     const PlumbCommandId id = plumb_command_of_key(key, mods);

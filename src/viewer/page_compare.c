@@ -73,19 +73,35 @@ static void heading(const PlumbBoard *board, PlumbRole role, PlumbRect rect, con
     plumb_board_wrap(board, role, NONE, rect.x_mm, &y, rect.width_mm, size, 1, words);
 }
 
-static void draw_side(PlumbDesk *desk, const PlumbLifter *lifter, const PlumbAnswer *answer,
-                      PlumbRect rect, double scale_n, PlumbFit *fit)
+static PlumbDrawing side_of(PlumbDesk *desk, const PlumbLifter *lifter, const PlumbAnswer *answer)
 {
     PlumbDrawing drawing = plumb_drawing_default(lifter, answer, plumb_font_width, desk->font);
     drawing.units = desk->units;
     drawing.selected = desk->selected;
     drawing.sight = PLUMB_SEE_SIDE;
     drawing.text_scale = fmin(desk->text_scale, 1.25);
-    *fit = plumb_views_fit(&drawing, rect);
-    if (scale_n > 0.0) {
-        fit->scale_n = fmax(scale_n, fit->scale_n);
-        plumb_compose_views(desk->scene, &drawing, fit);
+    return drawing;
+}
+
+/* One scale and one floor line for both. */
+static void draw_sides(PlumbDesk *desk, const PlumbBoard *board, PlumbRect left, PlumbRect right)
+{
+    const PlumbSheet *const now = &desk->now;
+    const PlumbDrawing inked = side_of(desk, &now->lifter, plumb_desk_inked(desk));
+    const PlumbDrawing pencil = side_of(desk, &now->pencil_lifter, &desk->pencil);
+    PlumbFit a = plumb_views_fit(&inked, left);
+    PlumbFit b = plumb_views_fit(&pencil, right);
+    const double shift = right.x_mm - left.x_mm;
+    if (a.scale_n >= b.scale_n) {
+        b.scale_n = a.scale_n;
+        b.side_origin_mm = (PlumbVec2){a.side_origin_mm.x + shift, a.side_origin_mm.y};
+    } else {
+        a.scale_n = b.scale_n;
+        a.side_origin_mm = (PlumbVec2){b.side_origin_mm.x - shift, b.side_origin_mm.y};
     }
+    plumb_compose_views(board->scene, &inked, &a);
+    plumb_compose_views(board->scene, &pencil, &b);
+    desk->fit.scale_n = a.scale_n;
 }
 
 void plumb_compare_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
@@ -111,14 +127,7 @@ void plumb_compare_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rec
             now->pencil_name);
     plumb_scene_line(board->scene, PEN_RULE, NONE, (PlumbVec2){rect.x_mm + half, rect.y_mm},
                      (PlumbVec2){rect.x_mm + half, rect.y_mm + rect.height_mm});
-    PlumbFit fit;
-    draw_side(desk, &now->lifter, plumb_desk_inked(desk), left, 0.0, &fit);
-    double scale = fit.scale_n;
-    draw_side(desk, &now->pencil_lifter, &desk->pencil, right, 0.0, &fit);
-    scale = fmax(scale, fit.scale_n);
-    draw_side(desk, &now->lifter, plumb_desk_inked(desk), left, scale, &fit);
-    draw_side(desk, &now->pencil_lifter, &desk->pencil, right, scale, &fit);
-    desk->fit.scale_n = scale;
+    draw_sides(desk, board, left, right);
 }
 
 /* Where the columns of a block end: words start at x, figures end at these. */

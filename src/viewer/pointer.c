@@ -2,6 +2,7 @@
 /* The mouse: pressing, dragging and letting go of pointers; buttons, figures, the wheel. */
 #include "hands.h"
 
+#include "advise.h"
 #include "command.h"
 #include "pages.h"
 #include "field.h"
@@ -113,6 +114,10 @@ static void press_figure(PlumbDesk *desk, PlumbVec2 at_mm)
     if (item == NULL) {
         return;
     }
+    if (item->tag.kind == PLUMB_TAG_FINDING) {
+        plumb_advise_show(desk, (PlumbFindingId)item->tag.id);
+        return;
+    }
     int joint = item->tag.kind == PLUMB_TAG_ARM ? item->tag.id + 1 : 0;
     if (item->tag.kind == PLUMB_TAG_POINT && item->tag.id < PLUMB_POINT_COUNT) {
         joint = JOINT_OF[item->tag.id];
@@ -175,6 +180,9 @@ void plumb_hand_press(PlumbDesk *desk, PlumbVec2 at_mm, int clicks)
         break;
     case PLUMB_WIDGET_RULER:
         press_ruler(desk, (PlumbSettingId)ref.id, at_mm, clicks);
+        break;
+    case PLUMB_WIDGET_OPTION:
+        plumb_advise_take(desk, ref.id);
         break;
     case PLUMB_WIDGET_SCRUB:
         plumb_desk_focus(desk, ref.kind, ref.id);

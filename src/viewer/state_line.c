@@ -57,6 +57,10 @@ static void focus(const PlumbDesk *desk, PlumbText *text)
     case PLUMB_WIDGET_TABLE:
         word(text, "focus", "table");
         break;
+    case PLUMB_WIDGET_OPTION:
+        word(text, "focus", "option:");
+        plumb_text_integer(text, desk->focus.id);
+        break;
     case PLUMB_WIDGET_SCRUB:
         word(text, "focus", "scrubber");
         break;
@@ -117,6 +121,13 @@ void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
         word(&text, "setup", "\"");
         plumb_text_string(&text, desk->now.setup_name[desk->now.lift]);
         plumb_text_char(&text, '"');
+    }
+    if (desk->try_first.on) {
+        word(&text, "try",
+             desk->try_first.advice.goal.aim != PLUMB_AIM_COUNT
+                 ? plumb_aim_name(desk->try_first.advice.goal.aim)
+                 : plumb_finding_name(desk->try_first.advice.goal.finding));
+        count(&text, "options", desk->try_first.advice.worth_count);
     }
     count(&text, "undo", desk->history.past_count);
     count(&text, "redo", desk->history.future_count);
