@@ -175,8 +175,8 @@ static void believe_pose(Fit *fit, int still, const PlumbPosition *model)
 /* The middle of a still's marks: where the optical axis meets a picture of unknown size. */
 static PlumbVec2 middle_px(const PlumbMarks *marks, int still)
 {
-    PlumbVec2 low = {INFINITY, INFINITY};
-    PlumbVec2 high = {-INFINITY, -INFINITY};
+    PlumbVec2 low = {(double)INFINITY, (double)INFINITY};
+    PlumbVec2 high = {-(double)INFINITY, -(double)INFINITY};
     for (int i = 0; i < marks->count; i++) {
         if (marks->mark[i].still == still) {
             low.x = fmin(low.x, marks->mark[i].x_px);

@@ -200,7 +200,7 @@ static void search(Fit *fit, PlumbTrace *trace)
     } guesses[] = {{false, 0.0}, {false, 0.25}, {false, -0.25}, {true, 0.0}};
     PlumbAnswer answer;
     plumb_answer_quick(fit->ask->lifter, fit->ask->setup, &answer);
-    double best = INFINITY;
+    double best = (double)INFINITY;
     double kept[PLUMB_TRACE_UNKNOWNS];
     Fit kept_fit = *fit;
     for (size_t k = 0; k < sizeof guesses / sizeof guesses[0] && !fits_well(fit, best); k++) {
