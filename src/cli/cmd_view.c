@@ -118,6 +118,7 @@ static PlumbCliExit run(const PlumbCliArgs *args, Opening *open)
         open->pencil_setup =
             (PlumbViewerSetup){named ? open->pencil.setup_name : args->pencil, open->pencil.setup};
         options.pencil = &open->pencil_setup;
+        options.pencil_record = &open->pencil.record;
         options.pencil_lifter = &open->pencil.lifter;
     }
     return (PlumbCliExit)plumb_viewer_run(&options);

@@ -67,6 +67,7 @@ void plumb_advise_take(PlumbDesk *desk, int index)
     now->pencilled = true;
     now->pencil = *plumb_desk_setup(desk);
     now->pencil_lifter = now->lifter;
+    now->pencil_record = now->record;
     memcpy(now->pencil_name, now->setup_name[now->lift], sizeof now->pencil_name);
     now->setup[now->lift] = option.setup;
     plumb_desk_touch(desk);

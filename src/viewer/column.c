@@ -102,7 +102,7 @@ void plumb_compose_rulers(PlumbDesk *desk, const PlumbBoard *board)
 {
     const PlumbRect column = desk->layout.rulers;
     PlumbSettingId id[PLUMB_SETTING_COUNT];
-    const int count = plumb_rulers(desk->now.lift, id);
+    const int count = plumb_desk_rulers(desk, id);
     const double least = ruler_height(desk, board);
     const double strip = 1.6 * plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     int fit = (int)floor((column.height_mm - strip) / least);

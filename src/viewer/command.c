@@ -23,6 +23,7 @@ static void toggle_lift(PlumbDesk *desk, int argument)
     desk->now.unsaved = unsaved;
     desk->now.lift = desk->now.lift == PLUMB_DEADLIFT ? PLUMB_SQUAT : PLUMB_DEADLIFT;
     desk->first_ruler = 0;
+    desk->body_shown = false;
     plumb_desk_touch(desk);
     plumb_desk_focus(desk, PLUMB_WIDGET_RULER, PLUMB_SET_stance);
 }
@@ -57,6 +58,7 @@ static void toggle_pencil(PlumbDesk *desk, int argument)
     } else {
         now->pencilled = true;
         now->pencil_lifter = now->lifter;
+        now->pencil_record = now->record;
         now->pencil = *plumb_desk_setup(desk);
         memcpy(now->pencil_name, now->setup_name[now->lift], sizeof now->pencil_name);
         plumb_desk_say(desk, false,
@@ -80,6 +82,8 @@ static void swap_pencil(PlumbDesk *desk, int argument)
     now->lifter = before.pencil_lifter;
     now->pencil = before.setup[before.lift];
     now->pencil_lifter = before.lifter;
+    now->record = before.pencil_record;
+    now->pencil_record = before.record;
     memcpy(now->setup_name[now->lift], before.pencil_name, sizeof before.pencil_name);
     memcpy(now->pencil_name, before.setup_name[before.lift], sizeof now->pencil_name);
     plumb_desk_touch(desk);
@@ -167,6 +171,15 @@ static void save(PlumbDesk *desk, int argument)
     plumb_book_save(desk);
 }
 
+static void toggle_body(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    desk->body_shown = !desk->body_shown;
+    desk->first_ruler = 0;
+    plumb_desk_focus(desk, PLUMB_WIDGET_RULER,
+                     desk->body_shown ? (int)PLUMB_BODY_stature : (int)PLUMB_SET_stance);
+}
+
 static void show_page(PlumbDesk *desk, int page)
 {
     desk->page = (PlumbPage)page;
@@ -235,6 +248,8 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
     [PLUMB_CMD_TRY] = {SDLK_t, 0, "T", "try first", 5,
                        "what to try first, for the first warning; again for the next aim",
                        try_first, 0},
+    [PLUMB_CMD_BODY] = {SDLK_b, 0, "B", "body", 6, "rulers of the body, or of the set-up",
+                        toggle_body, 0},
     [PLUMB_CMD_PLAY] = {SDLK_SPACE, 0, "Space", "", 0, "play the way up in real time, or stop",
                         play, 0},
     [PLUMB_CMD_MAP_FIGURE] = {SDLK_f, 0, "F", "", 0, "map: another figure", next_of_map, 2},

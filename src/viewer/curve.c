@@ -9,7 +9,8 @@ enum { END_TRIES = 7, SEED_TRIES = 9 };
 
 double plumb_curve_at(PlumbSettingId id, int index)
 {
-    const PlumbSetting *const setting = plumb_setting(id);
+    const PlumbSetting *const setting =
+        (plumb_body_is(id) ? plumb_body_row(id) : plumb_setting(id));
     return setting->min_si + (setting->max_si - setting->min_si) * index / (PLUMB_CURVE_POINTS - 1);
 }
 
@@ -19,7 +20,9 @@ static PlumbSetup key_of(PlumbSettingId id, const PlumbSetup *setup)
 {
     const PlumbSetup plain = plumb_setup_default(setup->lift);
     PlumbSetup key = *setup;
-    plumb_setup_set(&key, id, plumb_setting(id)->min_si);
+    if (!plumb_body_is(id)) {
+        plumb_setup_set(&key, id, plumb_setting(id)->min_si);
+    }
     const bool pair = key.lead == PLUMB_LEAD_HEIGHT_AND_BALANCE;
     if (!(key.lead == PLUMB_LEAD_HIP_HEIGHT || pair)) {
         key.hip_height_m = plain.hip_height_m;
@@ -66,7 +69,8 @@ void plumb_curve_aim(PlumbCurve *curve, PlumbSettingId id, const PlumbSetup *set
     if (curve->begun && same_setup(&key, &curve->key)) {
         return;
     }
-    const PlumbSetting *const setting = plumb_setting(id);
+    const PlumbSetting *const setting =
+        (plumb_body_is(id) ? plumb_body_row(id) : plumb_setting(id));
     curve->hint_first = curve->shown ? curve->pass.first : 0;
     curve->hint_last = curve->shown ? curve->pass.last : PLUMB_CURVE_POINTS - 1;
     curve->begun = true;
@@ -82,12 +86,23 @@ void plumb_curve_aim(PlumbCurve *curve, PlumbSettingId id, const PlumbSetup *set
     curve->making.high_ends = false;
 }
 
-static bool solve_at(const PlumbCurve *curve, PlumbSettingId id, const PlumbLifter *lifter,
-                     double value, PlumbCurvePoint *point, PlumbConstraintId *failed)
+static bool solve_at(const PlumbCurve *curve, PlumbSettingId id, PlumbCurveOf of, double value,
+                     PlumbCurvePoint *point, PlumbConstraintId *failed)
 {
     PlumbSetup setup = curve->key;
     PlumbAnswer answer;
-    plumb_setup_set(&setup, id, value);
+    PlumbLifter other;
+    const PlumbLifter *lifter = of.lifter;
+    if (plumb_body_is(id)) {
+        PlumbLifterRecord record = *of.record;
+        if (plumb_body_change(&record, &other, id, value, NULL) != PLUMB_OK) {
+            *failed = PLUMB_CONSTRAINT_COUNT;
+            return false;
+        }
+        lifter = &other;
+    } else {
+        plumb_setup_set(&setup, id, value);
+    }
     plumb_answer_quick(lifter, &setup, &answer);
     *failed = answer.failed;
     if (answer.outcome == PLUMB_NO_POSE) {
@@ -99,9 +114,10 @@ static bool solve_at(const PlumbCurve *curve, PlumbSettingId id, const PlumbLift
 }
 
 /* Tries the present value first, then places spread over the range. */
-static void seed(PlumbCurve *curve, PlumbSettingId id, const PlumbLifter *lifter, double value)
+static void seed(PlumbCurve *curve, PlumbSettingId id, PlumbCurveOf of, double value)
 {
-    const PlumbSetting *const setting = plumb_setting(id);
+    const PlumbSetting *const setting =
+        (plumb_body_is(id) ? plumb_body_row(id) : plumb_setting(id));
     const double span = setting->max_si - setting->min_si;
     const int spread = (curve->seed_tries * 8) % PLUMB_CURVE_POINTS;
     int index = spread;
@@ -111,7 +127,7 @@ static void seed(PlumbCurve *curve, PlumbSettingId id, const PlumbLifter *lifter
         index = index >= PLUMB_CURVE_POINTS ? PLUMB_CURVE_POINTS - 1 : index;
     }
     PlumbCurvePass *const pass = &curve->making;
-    if (solve_at(curve, id, lifter, plumb_curve_at(id, index), &pass->point[index],
+    if (solve_at(curve, id, of, plumb_curve_at(id, index), &pass->point[index],
                  &pass->low_failed)) {
         pass->first = index;
         pass->last = index;
@@ -129,7 +145,7 @@ static void seed(PlumbCurve *curve, PlumbSettingId id, const PlumbLifter *lifter
     }
 }
 
-static void go_up(PlumbCurve *curve, PlumbSettingId id, const PlumbLifter *lifter, int most)
+static void go_up(PlumbCurve *curve, PlumbSettingId id, PlumbCurveOf of, int most)
 {
     PlumbCurvePass *const pass = &curve->making;
     const PlumbCurvePhase after =
@@ -139,8 +155,7 @@ static void go_up(PlumbCurve *curve, PlumbSettingId id, const PlumbLifter *lifte
         return;
     }
     const int next = pass->last + 1;
-    if (solve_at(curve, id, lifter, plumb_curve_at(id, next), &pass->point[next],
-                 &pass->high_failed)) {
+    if (solve_at(curve, id, of, plumb_curve_at(id, next), &pass->point[next], &pass->high_failed)) {
         pass->last = next;
         return;
     }
@@ -149,13 +164,13 @@ static void go_up(PlumbCurve *curve, PlumbSettingId id, const PlumbLifter *lifte
     curve->phase = after;
 }
 
-static void go_down(PlumbCurve *curve, PlumbSettingId id, const PlumbLifter *lifter, int least)
+static void go_down(PlumbCurve *curve, PlumbSettingId id, PlumbCurveOf of, int least)
 {
     PlumbCurvePass *const pass = &curve->making;
     const bool rough = curve->phase == PLUMB_CURVE_DOWN;
     if (!pass->low_ends && pass->first > least) {
         const int next = pass->first - 1;
-        if (solve_at(curve, id, lifter, plumb_curve_at(id, next), &pass->point[next],
+        if (solve_at(curve, id, of, plumb_curve_at(id, next), &pass->point[next],
                      &pass->low_failed)) {
             pass->first = next;
             return;
@@ -167,7 +182,7 @@ static void go_down(PlumbCurve *curve, PlumbSettingId id, const PlumbLifter *lif
 }
 
 /* Halves the step between the last point that holds and the first that does not. */
-static void find_end(PlumbCurve *curve, PlumbSettingId id, const PlumbLifter *lifter, bool high)
+static void find_end(PlumbCurve *curve, PlumbSettingId id, PlumbCurveOf of, bool high)
 {
     PlumbCurvePass *const pass = &curve->making;
     double *const end = high ? &pass->high : &pass->low;
@@ -183,8 +198,7 @@ static void find_end(PlumbCurve *curve, PlumbSettingId id, const PlumbLifter *li
     curve->end_tries++;
     PlumbCurvePoint point;
     const double middle = 0.5 * (*end + curve->bad);
-    if (solve_at(curve, id, lifter, middle, &point,
-                 high ? &pass->high_failed : &pass->low_failed)) {
+    if (solve_at(curve, id, of, middle, &point, high ? &pass->high_failed : &pass->low_failed)) {
         *end = middle;
     } else {
         curve->bad = middle;
@@ -210,32 +224,32 @@ static void show_rough(PlumbCurve *curve)
     }
 }
 
-void plumb_curve_step(PlumbCurve *curve, PlumbSettingId id, const PlumbLifter *lifter, double value)
+void plumb_curve_step(PlumbCurve *curve, PlumbSettingId id, PlumbCurveOf of, double value)
 {
     switch (curve->phase) {
     case PLUMB_CURVE_SEED:
-        seed(curve, id, lifter, value);
+        seed(curve, id, of, value);
         break;
     case PLUMB_CURVE_UP:
-        go_up(curve, id, lifter, curve->hint_last);
+        go_up(curve, id, of, curve->hint_last);
         break;
     case PLUMB_CURVE_DOWN:
-        go_down(curve, id, lifter, curve->hint_first);
+        go_down(curve, id, of, curve->hint_first);
         if (curve->phase == PLUMB_CURVE_UP_ON) {
             show_rough(curve);
         }
         break;
     case PLUMB_CURVE_UP_ON:
-        go_up(curve, id, lifter, PLUMB_CURVE_POINTS - 1);
+        go_up(curve, id, of, PLUMB_CURVE_POINTS - 1);
         break;
     case PLUMB_CURVE_DOWN_ON:
-        go_down(curve, id, lifter, 0);
+        go_down(curve, id, of, 0);
         break;
     case PLUMB_CURVE_HIGH_END:
-        find_end(curve, id, lifter, true);
+        find_end(curve, id, of, true);
         break;
     case PLUMB_CURVE_LOW_END:
-        find_end(curve, id, lifter, false);
+        find_end(curve, id, of, false);
         break;
     case PLUMB_CURVE_DONE:
         return;

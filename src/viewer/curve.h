@@ -3,6 +3,8 @@
 #ifndef PLUMBAR_VIEWER_CURVE_H
 #define PLUMBAR_VIEWER_CURVE_H
 
+#include "ruler_body.h"
+
 #include <plumbar/solve.h>
 
 enum { PLUMB_CURVE_POINTS = 65 };
@@ -56,9 +58,14 @@ typedef struct PlumbCurve {
  * changed has to be said. */
 void plumb_curve_aim(PlumbCurve *curve, PlumbSettingId id, const PlumbSetup *setup);
 void plumb_curve_forget(PlumbCurve *curve);
+/* The lifter of a curve; a ruler of the body builds others from the record. */
+typedef struct PlumbCurveOf {
+    const PlumbLifter *lifter;
+    const PlumbLifterRecord *record;
+} PlumbCurveOf;
+
 /* One solve. `value` is the setting's present value. */
-void plumb_curve_step(PlumbCurve *curve, PlumbSettingId id, const PlumbLifter *lifter,
-                      double value);
+void plumb_curve_step(PlumbCurve *curve, PlumbSettingId id, PlumbCurveOf of, double value);
 /* Done, or (rough) far enough to be shown. */
 bool plumb_curve_done(const PlumbCurve *curve, bool rough);
 

@@ -137,6 +137,7 @@ static void open_sheet(PlumbDesk *desk)
     now->pencilled = options->pencil != NULL && plumb_ruler_lift(options->pencil->setup.lift);
     if (now->pencilled) {
         now->pencil = options->pencil->setup;
+        now->pencil_record = options->pencil_record != NULL ? *options->pencil_record : record;
         now->pencil_lifter =
             options->pencil_lifter != NULL ? *options->pencil_lifter : *options->lifter;
         copy_name(now->pencil_name, options->pencil->name);
@@ -205,8 +206,12 @@ static void follow_lifter(PlumbDesk *desk)
     }
     desk->solved = desk->now.lifter;
     desk->has_inked = false;
-    for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
-        plumb_curve_forget(&desk->curve[i]);
+    for (int i = 0; i < PLUMB_RULER_COUNT; i++) {
+        if (desk->drag.on) {
+            desk->curve[i].begun = false; /* the last one is shown until the next is made */
+        } else {
+            plumb_curve_forget(&desk->curve[i]);
+        }
     }
 }
 

@@ -6,6 +6,7 @@
 #include "curve.h"
 #include "layout.h"
 #include "page.h"
+#include "ruler_body.h"
 #include "slice.h"
 #include "viewer.h"
 
@@ -20,7 +21,7 @@ enum {
     PLUMB_STAMPS_MAX = 8,
     PLUMB_HISTORY_MAX = 200,
     PLUMB_WIDGETS_MAX = 160,
-    PLUMB_PLACES_MAX = PLUMB_SETTING_COUNT
+    PLUMB_PLACES_MAX = PLUMB_RULER_COUNT
 };
 
 /* Keys that are held with another one; bits. */
@@ -44,6 +45,7 @@ typedef struct PlumbSheet {
     PlumbSetup setup[PLUMB_LIFT_COUNT];
     char setup_name[PLUMB_LIFT_COUNT][PLUMB_DESK_NAME_SIZE];
     bool pencilled;
+    PlumbLifterRecord pencil_record;
     PlumbLifter pencil_lifter;
     PlumbSetup pencil;
     char pencil_name[PLUMB_DESK_NAME_SIZE];
@@ -156,7 +158,7 @@ typedef struct PlumbDesk {
     bool has_inked;
     PlumbAnswer pencil;
     PlumbLifter solved; /* the lifter of inked and curves */
-    PlumbCurve curve[PLUMB_SETTING_COUNT];
+    PlumbCurve curve[PLUMB_RULER_COUNT];
     double solver_s; /* spent in the solver since the last reading */
 
     /* How it is shown. */
@@ -168,6 +170,7 @@ typedef struct PlumbDesk {
     double views_text_scale; /* of the fit */
     bool refit;              /* before the next frame */
     bool keys_shown;
+    bool body_shown; /* rulers of the body in place of those of the set-up */
     int first_ruler; /* of the column, where it is scrolled */
     char message[PLUMB_DESK_MESSAGE_SIZE];
     bool message_wrong;

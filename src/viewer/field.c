@@ -36,7 +36,7 @@ void plumb_field_open_ruler(PlumbDesk *desk, PlumbSettingId id)
     if (plumb_ruler_choices(desk, id) > 0 || !isfinite(value)) {
         return;
     }
-    plumb_text_quantity(&text, value, plumb_setting(id)->quantity, desk->units);
+    plumb_text_quantity(&text, value, plumb_ruler_row(id)->quantity, desk->units);
     plumb_desk_focus(desk, PLUMB_WIDGET_RULER, (int)id);
     plumb_field_open(desk, PLUMB_FIELD_RULER, id, words);
 }

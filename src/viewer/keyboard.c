@@ -12,7 +12,7 @@
 
 static int ruler_index(const PlumbDesk *desk, PlumbSettingId wanted, PlumbSettingId *id, int *count)
 {
-    *count = plumb_rulers(desk->now.lift, id);
+    *count = plumb_desk_rulers(desk, id);
     for (int i = 0; i < *count; i++) {
         if (id[i] == wanted) {
             return i;
@@ -25,6 +25,7 @@ void plumb_hand_reveal(PlumbDesk *desk, PlumbSettingId wanted)
 {
     PlumbSettingId id[PLUMB_SETTING_COUNT];
     int count = 0;
+    desk->body_shown = plumb_body_is(wanted);
     const int index = ruler_index(desk, wanted, id, &count);
     if (index < 0 || desk->rulers_fit <= 0) {
         return;
@@ -45,7 +46,7 @@ static void focus_ruler(PlumbDesk *desk, PlumbSettingId id)
     plumb_desk_say(desk, false,
                    id == PLUMB_SET_auto ? "What is given and so leads; the rest follows from the "
                                           "balance. Auto takes the middle of the low-effort range."
-                                        : plumb_setting(id)->meaning);
+                                        : plumb_ruler_row(id)->meaning);
 }
 
 /* The stops that are not rulers, in reading order. */
@@ -96,7 +97,7 @@ static void walk_rulers(PlumbDesk *desk, int step)
 static void goto_ruler(PlumbDesk *desk, bool last)
 {
     PlumbSettingId id[PLUMB_SETTING_COUNT];
-    const int count = plumb_rulers(desk->now.lift, id);
+    const int count = plumb_desk_rulers(desk, id);
     focus_ruler(desk, id[last ? count - 1 : 0]);
 }
 

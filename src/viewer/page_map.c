@@ -64,7 +64,7 @@ void plumb_map_next(PlumbDesk *desk, int which, int step)
 
 static double value_at(PlumbSettingId id, int index, int count)
 {
-    const PlumbSetting *const setting = plumb_setting(id);
+    const PlumbSetting *const setting = plumb_ruler_row(id);
     return setting->min_si + (setting->max_si - setting->min_si) * index / (count - 1);
 }
 
@@ -87,8 +87,8 @@ static void aim(PlumbDesk *desk)
     PlumbMap *const map = &desk->map;
     plumb_map_choose(desk);
     PlumbSetup key = *plumb_desk_setup(desk);
-    plumb_setup_set(&key, map->x, plumb_setting(map->x)->min_si);
-    plumb_setup_set(&key, map->y, plumb_setting(map->y)->min_si);
+    plumb_setup_set(&key, map->x, plumb_ruler_row(map->x)->min_si);
+    plumb_setup_set(&key, map->y, plumb_ruler_row(map->y)->min_si);
     /* Padding that differs costs one more pass. NOLINTNEXTLINE(bugprone-suspicious-memory*) */
     const bool lifter = memcmp(&map->lifter, &desk->now.lifter, sizeof map->lifter) == 0;
     if (map->begun && lifter && same_key(&key, &map->key)) {
@@ -156,7 +156,7 @@ bool plumb_map_work(PlumbDesk *desk, double seconds)
 
 static double stepped(const PlumbDesk *desk, PlumbSettingId id, double share)
 {
-    const PlumbSetting *const setting = plumb_setting(id);
+    const PlumbSetting *const setting = plumb_ruler_row(id);
     const double held = fmin(fmax(share, 0.0), 1.0);
     const double step = plumb_ruler_step(desk, id);
     return step * round((setting->min_si + held * (setting->max_si - setting->min_si)) / step);

@@ -184,7 +184,7 @@ static void draw_lines(Chart *chart)
 
 static double reading(const PlumbDesk *desk, PlumbSettingId id, double value_si)
 {
-    return value_si * plumb_quantity_factor(plumb_setting(id)->quantity, desk->units);
+    return value_si * plumb_quantity_factor(plumb_ruler_row(id)->quantity, desk->units);
 }
 
 static void draw_mark(const PlumbDesk *desk, const PlumbPlot *plot, double x_si, double y_si,
@@ -207,7 +207,7 @@ static void draw_mark(const PlumbDesk *desk, const PlumbPlot *plot, double x_si,
 
 static void axis_label(const PlumbDesk *desk, PlumbSettingId id, PlumbText *text)
 {
-    const char *const unit = plumb_quantity_unit(plumb_setting(id)->quantity, desk->units);
+    const char *const unit = plumb_quantity_unit(plumb_ruler_row(id)->quantity, desk->units);
     plumb_ruler_name(id, text);
     if (unit[0] != '\0') {
         plumb_text_string(text, ", ");
@@ -217,7 +217,7 @@ static void axis_label(const PlumbDesk *desk, PlumbSettingId id, PlumbText *text
 
 static PlumbAxis axis_of(const PlumbDesk *desk, PlumbSettingId id, const char *label)
 {
-    const PlumbSetting *const setting = plumb_setting(id);
+    const PlumbSetting *const setting = plumb_ruler_row(id);
     return (PlumbAxis){reading(desk, id, setting->min_si), reading(desk, id, setting->max_si),
                        label};
 }

@@ -25,11 +25,38 @@ int plumb_rulers(PlumbLift lift, PlumbSettingId id[PLUMB_SETTING_COUNT])
         taken[FIRST[lift][i]] = true;
     }
     for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
-        if (!taken[i] && plumb_setting((PlumbSettingId)i)->lifts[lift]) {
+        if (!taken[i] && plumb_ruler_row((PlumbSettingId)i)->lifts[lift]) {
             id[count++] = (PlumbSettingId)i;
         }
     }
     return count;
+}
+
+int plumb_desk_rulers(const PlumbDesk *desk, PlumbSettingId id[PLUMB_SETTING_COUNT])
+{
+    if (!desk->body_shown) {
+        return plumb_rulers(desk->now.lift, id);
+    }
+    const int count = PLUMB_RULER_COUNT - PLUMB_SETTING_COUNT;
+    for (int i = 0; i < count; i++) {
+        id[i] = (PlumbSettingId)(PLUMB_SETTING_COUNT + i);
+    }
+    return count;
+}
+
+const PlumbSetting *plumb_ruler_row(PlumbSettingId id)
+{
+    return plumb_body_is(id) ? plumb_body_row(id) : plumb_setting(id);
+}
+
+const PlumbSetting *plumb_ruler_find(const char *key)
+{
+    for (int i = PLUMB_SETTING_COUNT; i < PLUMB_RULER_COUNT; i++) {
+        if (strcmp(plumb_body_row((PlumbSettingId)i)->key, key) == 0) {
+            return plumb_body_row((PlumbSettingId)i);
+        }
+    }
+    return plumb_setting_find(key, strlen(key));
 }
 
 /* The key with blanks, unless a person would say something else. */
@@ -37,7 +64,7 @@ void plumb_ruler_name(PlumbSettingId id, PlumbText *text)
 {
     const char *const words = id == PLUMB_SET_auto                 ? "what leads"
                               : id == PLUMB_SET_shoulder_ahead_max ? "shoulder ahead, most"
-                                                                   : plumb_setting(id)->key;
+                                                                   : plumb_ruler_row(id)->key;
     for (const char *c = words; *c != '\0'; c++) {
         plumb_text_char(text, *c == '_' ? ' ' : *c);
     }
@@ -57,7 +84,7 @@ bool plumb_ruler_leads(const PlumbSetup *setup, PlumbSettingId id)
 
 static PlumbRulerRole role_in(const PlumbSetup *setup, PlumbSettingId id)
 {
-    if (id == PLUMB_SET_auto || !plumb_setting(id)->leads[setup->lift]) {
+    if (id == PLUMB_SET_auto || !plumb_ruler_row(id)->leads[setup->lift]) {
         return PLUMB_RULER_SETS;
     }
     return plumb_ruler_leads(setup, id) ? PLUMB_RULER_LEADS : PLUMB_RULER_COULD_LEAD;
@@ -93,11 +120,18 @@ static double value_in(const PlumbSetup *setup, const PlumbAnswer *answer, Plumb
 
 double plumb_ruler_value(const PlumbDesk *desk, PlumbSettingId id)
 {
+    if (plumb_body_is(id)) {
+        return plumb_body_value(&desk->now.lifter.body, id);
+    }
     return value_in(plumb_desk_setup(desk), plumb_desk_inked(desk), id);
 }
 
 double plumb_ruler_pencil_value(const PlumbDesk *desk, PlumbSettingId id)
 {
+    if (plumb_body_is(id)) {
+        return plumb_desk_pencil_shown(desk) ? plumb_body_value(&desk->now.pencil_lifter.body, id)
+                                             : (double)NAN;
+    }
     return plumb_desk_pencil_shown(desk) ? value_in(&desk->now.pencil, &desk->pencil, id)
                                          : (double)NAN;
 }
@@ -106,7 +140,7 @@ double plumb_ruler_pencil_value(const PlumbDesk *desk, PlumbSettingId id)
 double plumb_ruler_step(const PlumbDesk *desk, PlumbSettingId id)
 {
     static const double ROUND[] = {0.05, 0.1, 0.25, 0.5, 1.0, 2.5, 5.0, 10.0};
-    const PlumbSetting *const setting = plumb_setting(id);
+    const PlumbSetting *const setting = plumb_ruler_row(id);
     const double factor = plumb_quantity_factor(setting->quantity, desk->units);
     if (desk->units == PLUMB_METRIC ||
         fabs(factor - plumb_quantity_factor(setting->quantity, PLUMB_METRIC)) < 1e-12) {
@@ -129,7 +163,9 @@ void plumb_ruler_reason(PlumbSettingId id, PlumbConstraintId failed, PlumbText *
                         (id == PLUMB_SET_back_angle && failed == PLUMB_CON_back_angle) ||
                         (id == PLUMB_SET_shin_angle && failed == PLUMB_CON_shin_angle) ||
                         (id == PLUMB_SET_balance && failed == PLUMB_CON_balance);
-    if (itself) {
+    if (failed == PLUMB_CONSTRAINT_COUNT) {
+        plumb_text_string(text, "no body of this stature");
+    } else if (itself) {
         plumb_text_string(text, plumb_end_text(PLUMB_END_no_pose));
     } else {
         plumb_text_string(text, "no pose: ");
@@ -184,14 +220,14 @@ bool plumb_ruler_intervals(const PlumbDesk *desk, PlumbSettingId id, PlumbInterv
 
 double plumb_ruler_place_mm(const PlumbRulerPlace *place, double value_si)
 {
-    const PlumbSetting *const setting = plumb_setting(place->id);
+    const PlumbSetting *const setting = plumb_ruler_row(place->id);
     const double share = (value_si - setting->min_si) / (setting->max_si - setting->min_si);
     return place->x0_mm + share * (place->x1_mm - place->x0_mm);
 }
 
 double plumb_ruler_value_at(const PlumbRulerPlace *place, double x_mm)
 {
-    const PlumbSetting *const setting = plumb_setting(place->id);
+    const PlumbSetting *const setting = plumb_ruler_row(place->id);
     const double share = (x_mm - place->x0_mm) / (place->x1_mm - place->x0_mm);
     const double held = fmin(fmax(share, 0.0), 1.0);
     return setting->min_si + held * (setting->max_si - setting->min_si);

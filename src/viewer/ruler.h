@@ -13,6 +13,11 @@ typedef enum PlumbRulerRole {
 
 /* The rulers of a lift in their order; returns how many. */
 int plumb_rulers(PlumbLift lift, PlumbSettingId id[PLUMB_SETTING_COUNT]);
+/* Those in the column: of the set-up or of the body. */
+int plumb_desk_rulers(const PlumbDesk *desk, PlumbSettingId id[PLUMB_SETTING_COUNT]);
+/* The row of a ruler, of a setting or of the body. */
+const PlumbSetting *plumb_ruler_row(PlumbSettingId id);
+const PlumbSetting *plumb_ruler_find(const char *key);
 /* The words beside the line; PLUMB_SET_auto stands for the choice of what leads. */
 void plumb_ruler_name(PlumbSettingId id, PlumbText *text);
 /* Whether the window has rulers and a drawing for this lift. */

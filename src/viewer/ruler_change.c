@@ -2,7 +2,10 @@
 /* What moving a ruler does to the set-up: values, choices, steps, defaults, typed figures. */
 #include "ruler.h"
 
+#include <plumbar/quantity.h>
+
 #include <math.h>
+#include <string.h>
 
 static PlumbSetup *setup_of(PlumbDesk *desk)
 {
@@ -18,8 +21,29 @@ static void part_blocks(PlumbDesk *desk, PlumbSetup *setup, PlumbSettingId id)
     }
 }
 
+/* A body that cannot be stays as it was, and the notes say why. */
+static bool set_body(PlumbDesk *desk, PlumbSettingId id, double value_si, unsigned key)
+{
+    PlumbLifterRecord record = desk->now.record;
+    PlumbLifter lifter;
+    PlumbError error = {0};
+    if (plumb_body_change(&record, &lifter, id, value_si, &error) != PLUMB_OK) {
+        plumb_desk_say(desk, true, error.message);
+        return false;
+    }
+    plumb_desk_keep(desk, key);
+    desk->now.record = record;
+    desk->now.lifter = lifter;
+    plumb_desk_touch(desk);
+    return true;
+}
+
 void plumb_ruler_set(PlumbDesk *desk, PlumbSettingId id, double value_si, unsigned key)
 {
+    if (plumb_body_is(id)) {
+        set_body(desk, id, value_si, key);
+        return;
+    }
     PlumbSetup setup = *plumb_desk_setup(desk);
     if (!plumb_setup_set(&setup, id, value_si)) {
         return;
@@ -88,6 +112,14 @@ void plumb_ruler_nudge(PlumbDesk *desk, PlumbSettingId id, int steps, unsigned k
 void plumb_ruler_default(PlumbDesk *desk, PlumbSettingId id)
 {
     const PlumbLift lift = desk->now.lift;
+    if (plumb_body_is(id)) {
+        if (plumb_body_length(id) == PLUMB_LENGTH_COUNT) {
+            plumb_desk_say(desk, false, "Stature and mass have no default.");
+        } else if (set_body(desk, id, (double)NAN, 0)) {
+            plumb_desk_say(desk, false, "This length follows the stature again.");
+        }
+        return;
+    }
     const PlumbSetup plain =
         plumb_setup_entry(lift, desk->now.record.heel_m, desk->now.record.ball_m).setup;
     PlumbSetup setup = *plumb_desk_setup(desk);
@@ -95,7 +127,7 @@ void plumb_ruler_default(PlumbDesk *desk, PlumbSettingId id)
         plumb_setup_style(&setup, plain.style);
     } else if (id == PLUMB_SET_bar) {
         plumb_setup_seat(&setup, plain.seat);
-    } else if (id == PLUMB_SET_auto || isnan(plumb_setting(id)->default_si[lift])) {
+    } else if (id == PLUMB_SET_auto || isnan(plumb_ruler_row(id)->default_si[lift])) {
         setup.lead = plain.lead;
         setup.balance_frac = plain.balance_frac;
     } else {
@@ -108,11 +140,22 @@ void plumb_ruler_default(PlumbDesk *desk, PlumbSettingId id)
 
 bool plumb_ruler_type(PlumbDesk *desk, PlumbSettingId id, const char *typed, PlumbError *error)
 {
+    if (plumb_body_is(id)) {
+        double value = 0.0;
+        PlumbLifterRecord record = desk->now.record;
+        PlumbLifter lifter;
+        if (plumb_quantity_read(typed, strlen(typed), plumb_ruler_row(id)->quantity, &value,
+                                error) != PLUMB_OK ||
+            plumb_body_change(&record, &lifter, id, value, error) != PLUMB_OK) {
+            return false;
+        }
+        return set_body(desk, id, value, 0);
+    }
     PlumbSetupEntry base = plumb_setup_entry(desk->now.lift, 0.0, 0.0);
     base.setup = *plumb_desk_setup(desk);
     PlumbSetupEntry entry = plumb_setup_entry_over(&base);
     PlumbSetup setup;
-    if (plumb_setup_entry_add(&entry, plumb_setting(id)->key, typed, error) != PLUMB_OK ||
+    if (plumb_setup_entry_add(&entry, plumb_ruler_row(id)->key, typed, error) != PLUMB_OK ||
         plumb_setup_entry_close(&entry, &setup, error) != PLUMB_OK ||
         plumb_setup_check(&setup, error) != PLUMB_OK) {
         return false;

@@ -26,7 +26,7 @@ static Graduation graduate(const PlumbDesk *desk, const PlumbRulerPlace *place, 
         double fine;
         double coarse;
     } ROUND[] = {{1.0, 5.0, 2.0}, {2.0, 4.0, 2.0}, {5.0, 5.0, 1.0}};
-    const PlumbSetting *const setting = plumb_setting(place->id);
+    const PlumbSetting *const setting = plumb_ruler_row(place->id);
     Graduation g = {.factor = plumb_quantity_factor(setting->quantity, desk->units)};
     const double span = (setting->max_si - setting->min_si) * g.factor;
     const double per_mm = span / (place->x1_mm - place->x0_mm);
@@ -51,7 +51,7 @@ static void draw_comb(const PlumbBoard *board, const PlumbRulerPlace *place, Plu
 {
     PlumbVec2 point[360];
     int count = 0;
-    const PlumbSetting *const setting = plumb_setting(place->id);
+    const PlumbSetting *const setting = plumb_ruler_row(place->id);
     const double first = ceil(setting->min_si * g->factor / step - 1e-9);
     const double last = floor(setting->max_si * g->factor / step + 1e-9);
     for (double i = first; i <= last && count + 3 <= 360; i += 1.0) {
@@ -76,7 +76,7 @@ static void draw_line(const PlumbDesk *desk, const PlumbBoard *board, const Plum
     plumb_scene_line(board->scene, leads ? PLUMB_PEN_HEAVY : PEN_FINE, plumb_ruler_tag(place),
                      (PlumbVec2){place->x0_mm, place->y_mm},
                      (PlumbVec2){place->x1_mm, place->y_mm});
-    const PlumbSetting *const setting = plumb_setting(place->id);
+    const PlumbSetting *const setting = plumb_ruler_row(place->id);
     const double first = ceil(setting->min_si * g.factor / g.major - 1e-9);
     const double last = floor(setting->max_si * g.factor / g.major + 1e-9);
     for (double i = first; i <= last; i += 1.0) {
@@ -198,7 +198,7 @@ static void figure_words(const PlumbDesk *desk, const PlumbRulerPlace *place, Pl
     }
     const double value = plumb_ruler_value(desk, place->id);
     if (isfinite(value)) {
-        plumb_text_quantity(line, value, plumb_setting(place->id)->quantity, desk->units);
+        plumb_text_quantity(line, value, plumb_ruler_row(place->id)->quantity, desk->units);
     }
 }
 
@@ -213,7 +213,7 @@ static double draw_figure(const PlumbDesk *desk, const PlumbBoard *board,
     double left = place->x1_mm - plumb_board_width(board, words, size) - 1.6;
     const double was = plumb_ruler_pencil_value(desk, place->id);
     const double now = plumb_ruler_value(desk, place->id);
-    const PlumbQuantity quantity = plumb_setting(place->id)->quantity;
+    const PlumbQuantity quantity = plumb_ruler_row(place->id)->quantity;
     const double shown = fabs(now - was) * plumb_quantity_factor(quantity, desk->units) *
                          pow(10.0, plumb_quantity_decimals(quantity, desk->units));
     if (shown >= 0.5) {
@@ -223,6 +223,19 @@ static double draw_figure(const PlumbDesk *desk, const PlumbBoard *board,
         left -= plumb_board_width(board, words, small) + 1.0;
     }
     return left;
+}
+
+/* "taped or set, 62 %": where the figure stands among adults of this sex. */
+static void body_words(const PlumbDesk *desk, PlumbSettingId id, PlumbText *text)
+{
+    const PlumbBody *const body = &desk->now.lifter.body;
+    const PlumbLength length = plumb_body_length(id);
+    plumb_text_string(text, "more than ");
+    plumb_text_fixed(text, 100.0 * plumb_body_percentile(body, id), 0);
+    plumb_text_string(text, body->sex == PLUMB_FEMALE ? " % of women" : " % of men");
+    if (length != PLUMB_LENGTH_COUNT && body->length_basis[length] == PLUMB_BASIS_MEASURED) {
+        plumb_text_string(text, "; measured");
+    }
 }
 
 static void draw_head(const PlumbDesk *desk, const PlumbBoard *board, const PlumbRulerPlace *place)
@@ -242,7 +255,13 @@ static void draw_head(const PlumbDesk *desk, const PlumbBoard *board, const Plum
     } else {
         most = draw_figure(desk, board, place, size, small, y);
     }
+    char percentile[48];
     const char *state = state_word(desk, place);
+    if (plumb_body_is(place->id)) {
+        PlumbText text = plumb_text_begin(percentile, sizeof percentile);
+        body_words(desk, place->id, &text);
+        state = percentile;
+    }
     double width = plumb_board_width(board, state, small);
     if (x + width >= most && plumb_ruler_role(desk, place->id) == PLUMB_RULER_COULD_LEAD) {
         state = "follows";

@@ -159,7 +159,7 @@ static PlumbStatus play_flick(PlumbStage *stage, const Line *line, PlumbError *e
 
 static const PlumbRulerPlace *place_of(const PlumbStage *stage, const char *key)
 {
-    const PlumbSetting *const setting = plumb_setting_find(key, strlen(key));
+    const PlumbSetting *const setting = plumb_ruler_find(key);
     for (int i = 0; setting != NULL && i < stage->desk->place_count; i++) {
         if (stage->desk->place[i].id == setting->id) {
             return &stage->desk->place[i];
@@ -178,7 +178,7 @@ static PlumbStatus play_pull(PlumbStage *stage, const Line *line, PlumbError *er
     double steps = 1.0;
     if (place == NULL ||
         plumb_quantity_read(line->word[2], strlen(line->word[2]),
-                            plumb_setting(place->id)->quantity, &to, error) != PLUMB_OK ||
+                            plumb_ruler_row(place->id)->quantity, &to, error) != PLUMB_OK ||
         (line->count == 4 && !plumb_number_read(line->word[3], strlen(line->word[3]), &steps))) {
         return refuse(error, command,
                       "a ruler in view, a value with its unit, and steps are "
@@ -240,7 +240,7 @@ static PlumbStatus play_type(PlumbStage *stage, const Line *line, PlumbError *er
 static PlumbStatus play_set(PlumbStage *stage, const Line *line, PlumbError *error)
 {
     const char *const key = line->count >= 3 ? line->word[1] : "";
-    const PlumbSetting *const setting = plumb_setting_find(key, strlen(key));
+    const PlumbSetting *const setting = plumb_ruler_find(key);
     if (setting == NULL) {
         return refuse(error, "set", "a setting and its value are wanted");
     }

@@ -36,9 +36,9 @@ static void settings(const PlumbDesk *desk, PlumbText *text)
         const double value = plumb_ruler_value(desk, id[i]);
         const int chosen = plumb_ruler_chosen(desk, id[i]);
         if (plumb_ruler_choices(desk, id[i]) == 0) {
-            number(text, plumb_setting(id[i])->json_key, value, 4);
+            number(text, plumb_ruler_row(id[i])->json_key, value, 4);
         } else if (id[i] != PLUMB_SET_auto) {
-            word(text, plumb_setting(id[i])->key,
+            word(text, plumb_ruler_row(id[i])->key,
                  chosen < 0 ? "own" : plumb_ruler_choice(desk, id[i], chosen));
         }
     }
@@ -48,7 +48,7 @@ static void focus(const PlumbDesk *desk, PlumbText *text)
 {
     switch (desk->focus.kind) {
     case PLUMB_WIDGET_RULER:
-        word(text, "focus", plumb_setting((PlumbSettingId)desk->focus.id)->key);
+        word(text, "focus", plumb_ruler_row((PlumbSettingId)desk->focus.id)->key);
         break;
     case PLUMB_WIDGET_BUTTON:
         word(text, "focus", "button:");
@@ -86,8 +86,8 @@ void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
         number(&text, "at", desk->way.at, 3);
         word(&text, "playing", desk->way.playing ? "yes" : "no");
     } else if (desk->page == PLUMB_PAGE_MAP) {
-        word(&text, "across", plumb_setting(desk->map.x)->key);
-        word(&text, "up", plumb_setting(desk->map.y)->key);
+        word(&text, "across", plumb_ruler_row(desk->map.x)->key);
+        word(&text, "up", plumb_ruler_row(desk->map.y)->key);
         word(&text, "figure", plumb_output_name(plumb_map_output(desk)));
         count(&text, "grid", desk->map.shown);
     }
@@ -99,6 +99,12 @@ void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
     }
     settings(desk, &text);
     number(&text, "travel_m", inked->travel_m, 5);
+    if (desk->body_shown) {
+        for (int i = PLUMB_SETTING_COUNT; i < PLUMB_RULER_COUNT; i++) {
+            number(&text, plumb_ruler_row((PlumbSettingId)i)->json_key,
+                   plumb_ruler_value(desk, (PlumbSettingId)i), 4);
+        }
+    }
     word(&text, "selected", plumb_joint_name(desk->selected));
     number(&text, "arm_m", inked->start.bar_arm_m[desk->selected], 5);
     number(&text, "scale", desk->fit.scale_n, 2);

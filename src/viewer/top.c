@@ -52,7 +52,8 @@ void plumb_button_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbCommandId 
                        const char *words)
 {
     const bool open = plumb_command_open(desk, id);
-    const bool on = (id == PLUMB_CMD_PENCIL && plumb_desk_pencil_shown(desk)) ||
+    const bool on = (id == PLUMB_CMD_BODY && desk->body_shown) ||
+                    (id == PLUMB_CMD_PENCIL && plumb_desk_pencil_shown(desk)) ||
                     (id >= PLUMB_CMD_PAGE_DRAWING && id <= PLUMB_CMD_PAGE_MAP &&
                      (int)desk->page == (int)(id - PLUMB_CMD_PAGE_DRAWING));
     const PlumbPen frame = {PLUMB_ROLE_rule, on ? PLUMB_MEDIUM_MM : PLUMB_FINE_MM,

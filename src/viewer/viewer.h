@@ -20,9 +20,10 @@ typedef struct PlumbViewerOptions {
     const char *path;                /* of the lifter file that it came from, "" allowed */
     const PlumbViewerSetup *setup;   /* [setup_count], in the order of the file; may be NULL */
     int setup_count;
-    int first;                        /* which of them is shown first */
-    const PlumbViewerSetup *pencil;   /* NULL: nothing pencilled */
-    const PlumbLifter *pencil_lifter; /* NULL: the same lifter */
+    int first;                              /* which of them is shown first */
+    const PlumbViewerSetup *pencil;         /* NULL: nothing pencilled */
+    const PlumbLifterRecord *pencil_record; /* of pencil_lifter */
+    const PlumbLifter *pencil_lifter;       /* NULL: the same lifter */
     PlumbUnits units;
     PlumbPaper paper;
     double text_scale; /* 1 to 2 */

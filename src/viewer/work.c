@@ -46,7 +46,8 @@ bool plumb_work(PlumbDesk *desk, double seconds, bool rough)
         const PlumbSettingId id = desk->place[place].id;
         PlumbCurve *const curve = &desk->curve[id];
         while (!plumb_curve_done(curve, rough) && now_s - begun_s < seconds) {
-            plumb_curve_step(curve, id, &desk->now.lifter, plumb_ruler_value(desk, id));
+            plumb_curve_step(curve, id, (PlumbCurveOf){&desk->now.lifter, &desk->now.record},
+                             plumb_ruler_value(desk, id));
             now_s = plumb_clock_s();
         }
         if (!plumb_curve_done(curve, rough)) {
