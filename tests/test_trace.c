@@ -173,7 +173,8 @@ static void mirror__gives_the_same_figures(void **state)
     }
 }
 
-/* Marks of a quarter of a pixel are met within four of their errors, hidden ones where the truth is.
+/* Marks of a quarter of a pixel are met within four of their errors, hidden ones where the truth
+ * is.
  */
 static void exact_marks__are_met(void **state)
 {

@@ -102,8 +102,18 @@ static void print(const Condition *c, const Result *r)
         const int digits = k == HELD_BALANCE ? 3 : 1;
         printf("  %5.*f/%5.*f", digits, r->middle[k], digits, r->high[k]);
     }
-    printf("  misfit %.2f%s\n", r->misfit, r->missed > 0 ? " NOT ALL CONVERGED" : "");
+    printf("  misfit %.2f, %d not converged\n", r->misfit, r->missed);
 }
+
+/* What the medians must keep: angles of back, shin and thigh, bar over mid-foot, balance. Not every
+ * aim of one degree, 8 mm and 0.02 is met: a shin whose foot is hidden is worse, and is known to
+ * be. */
+typedef struct Most {
+    double back_deg;
+    double leg_deg;
+    double bar_mm;
+    double balance;
+} Most;
 
 static const Condition conditions[] = {
     {"pull 5 m 0° 1 px, lens low, post", PLUMB_DEADLIFT, 5.0, 0.0, 0.0, 1.0, true, true, false, 0.3,
@@ -128,18 +138,31 @@ static const Condition conditions[] = {
      true},
     {"pull 5 m 5° 2.5 cm, lens low, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.025, 0.0, true, true, false,
      0.3, true},
-    {"pull, nothing told, 2.5 cm, one disc", PLUMB_DEADLIFT, NAN, NAN, 0.025, 0.0, false, false,
-     false, NAN, false},
-    {"squat 5 m 0° 1 px, post", PLUMB_SQUAT, 5.0, 0.0, 0.0, 1.0, true, true, false, NAN, true},
-    {"squat 5 m 5° 1 px, post", PLUMB_SQUAT, 5.0, 5.0, 0.0, 1.0, true, true, false, NAN, true},
-    {"squat 5 m 20° 1 px, post", PLUMB_SQUAT, 5.0, 20.0, 0.0, 1.0, true, true, false, NAN, true},
-    {"squat 5 m 5° 1 px", PLUMB_SQUAT, 5.0, 5.0, 0.0, 1.0, true, true, false, NAN, false},
-    {"squat 5 m 5° 2.5 cm, post", PLUMB_SQUAT, 5.0, 5.0, 0.025, 0.0, true, true, false, NAN, true},
-    {"squat, nothing told, 2.5 cm, one disc", PLUMB_SQUAT, NAN, NAN, 0.025, 0.0, false, false,
-     false, NAN, false},
+    {"pull, nothing told, 2.5 cm, one disc", PLUMB_DEADLIFT, (double)NAN, (double)NAN, 0.025, 0.0,
+     false, false, false, (double)NAN, false},
+    {"squat 5 m 0° 1 px, post", PLUMB_SQUAT, 5.0, 0.0, 0.0, 1.0, true, true, false, (double)NAN,
+     true},
+    {"squat 5 m 5° 1 px, post", PLUMB_SQUAT, 5.0, 5.0, 0.0, 1.0, true, true, false, (double)NAN,
+     true},
+    {"squat 5 m 20° 1 px, post", PLUMB_SQUAT, 5.0, 20.0, 0.0, 1.0, true, true, false, (double)NAN,
+     true},
+    {"squat 5 m 5° 1 px", PLUMB_SQUAT, 5.0, 5.0, 0.0, 1.0, true, true, false, (double)NAN, false},
+    {"squat 5 m 5° 2.5 cm, post", PLUMB_SQUAT, 5.0, 5.0, 0.025, 0.0, true, true, false, (double)NAN,
+     true},
+    {"squat, nothing told, 2.5 cm, one disc", PLUMB_SQUAT, (double)NAN, (double)NAN, 0.025, 0.0,
+     false, false, false, (double)NAN, false},
 };
 
 enum { CONDITIONS = sizeof conditions / sizeof conditions[0] };
+
+#define NOT ((double)INFINITY) /* the foot is hidden: printed only */
+static const Most most[CONDITIONS] = {
+    {1.0, 2.5, 8.0, 0.03},  {1.0, 2.5, 8.0, 0.03},  {1.0, 2.5, 8.0, 0.035}, {1.5, 2.5, 8.0, 0.04},
+    {1.0, 2.5, 9.0, 0.035}, {1.0, 3.0, NOT, NOT},   {1.0, 3.0, NOT, NOT},   {1.0, 2.5, 8.0, 0.03},
+    {1.0, 3.0, 9.0, 0.04},  {1.2, 2.5, 8.0, 0.03},  {4.0, 4.5, 16.0, 0.07}, {4.0, 4.5, 25.0, 0.09},
+    {1.5, 1.2, 8.0, 0.02},  {1.2, 1.2, 8.0, 0.02},  {1.0, 1.2, 8.0, 0.03},  {1.5, 1.5, 15.0, 0.05},
+    {3.0, 4.5, 16.0, 0.06}, {5.0, 5.0, 25.0, 0.09},
+};
 
 static void stills__are_read_back(void **state)
 {
@@ -153,6 +176,12 @@ static void stills__are_read_back(void **state)
     for (int i = 0; i < CONDITIONS; i++) {
         const Result r = measure(&conditions[i]);
         print(&conditions[i], &r);
+        assert_true(r.middle[HELD_BACK] <= most[i].back_deg);
+        assert_true(r.middle[HELD_SHIN] <= most[i].leg_deg);
+        assert_true(r.middle[HELD_THIGH] <= most[i].leg_deg);
+        assert_true(r.middle[HELD_BAR_OVER] <= most[i].bar_mm);
+        assert_true(r.middle[HELD_BALANCE] <= most[i].balance);
+        assert_true(r.missed <= 1 + lifters(LIFTERS) / 50);
     }
 }
 
@@ -168,10 +197,14 @@ enum { COUNTED = sizeof counted / sizeof counted[0] };
 static void intervals__hold_the_truth(void **state)
 {
     static const Condition taken[] = {
-        {"pull, 1 px", PLUMB_DEADLIFT, NAN, NAN, 0.0, 1.0, true, false, false, NAN, false},
-        {"pull, 2.5 cm", PLUMB_DEADLIFT, NAN, NAN, 0.025, 0.0, false, false, false, NAN, false},
-        {"squat, 1 px", PLUMB_SQUAT, NAN, NAN, 0.0, 1.0, true, false, false, NAN, false},
-        {"squat, 2.5 cm", PLUMB_SQUAT, NAN, NAN, 0.025, 0.0, false, false, false, NAN, false},
+        {"pull, 1 px", PLUMB_DEADLIFT, (double)NAN, (double)NAN, 0.0, 1.0, true, false, false,
+         (double)NAN, false},
+        {"pull, 2.5 cm", PLUMB_DEADLIFT, (double)NAN, (double)NAN, 0.025, 0.0, false, false, false,
+         (double)NAN, false},
+        {"squat, 1 px", PLUMB_SQUAT, (double)NAN, (double)NAN, 0.0, 1.0, true, false, false,
+         (double)NAN, false},
+        {"squat, 2.5 cm", PLUMB_SQUAT, (double)NAN, (double)NAN, 0.025, 0.0, false, false, false,
+         (double)NAN, false},
     };
     static Shot shot;
     static PlumbTrace trace;
@@ -198,9 +231,76 @@ static void intervals__hold_the_truth(void **state)
             printf(" %12.1f %%", 100.0 * held[k] / count);
             all += held[k];
         }
-        printf("   together %.1f %%", 100.0 * all / count / COUNTED);
+        const double share = 100.0 * all / count / COUNTED;
+        printf("   together %.1f %%", share);
+        assert_true(share >= 93.0 && share <= 97.5);
     }
     printf("\n");
+}
+
+/* Whether the truth itself is beyond the threshold that a finding speaks of. */
+static bool is_true(const Shot *one, const PlumbStillFinding *finding)
+{
+    const double *const value = one->truth.value;
+    const double limit = finding->what.limit;
+    switch ((int)finding->what.id) {
+    case PLUMB_FIND_bar_off_mid_foot:
+        return fabs(value[PLUMB_READ_bar_over]) > limit;
+    case PLUMB_FIND_balance_toward_heel:
+        return value[PLUMB_READ_balance] < limit;
+    case PLUMB_FIND_balance_toward_toes:
+        return value[PLUMB_READ_balance] > limit;
+    case PLUMB_FIND_shoulder_behind_bar:
+        return value[PLUMB_READ_shoulder_ahead] < limit;
+    case PLUMB_FIND_shoulder_far_ahead:
+        return value[PLUMB_READ_shoulder_ahead] > limit;
+    case PLUMB_FIND_back_near_level:
+        return value[PLUMB_ANG_back] < limit;
+    case PLUMB_FIND_gap_to_bar:
+        return value[PLUMB_READ_leg_gap] > limit;
+    case PLUMB_FIND_depth_not_reached:
+        return value[PLUMB_READ_depth] < limit;
+    case PLUMB_FIND_joint_past_limit:
+        return true; /* not counted: which angle it is of depends on the limit */
+    default:
+        return false;
+    }
+}
+
+/* A lift that is inside a threshold is remarked as outside it in less than one of thirty. */
+static void findings__are_silent_on_clean_lifts(void **state)
+{
+    static const Condition taken[] = {
+        {"pull", PLUMB_DEADLIFT, (double)NAN, (double)NAN, 0.0, 1.0, true, false, false,
+         (double)NAN, false},
+        {"squat", PLUMB_SQUAT, (double)NAN, (double)NAN, 0.025, 0.0, false, false, false,
+         (double)NAN, false},
+    };
+    static Shot shot;
+    static PlumbTrace trace;
+    static PlumbTraceWork work;
+    const int count = lifters(LIFTERS_COVERED);
+    (void)state;
+    for (size_t c = 0; c < sizeof taken / sizeof taken[0]; c++) {
+        int wrong = 0;
+        int right = 0;
+        for (int i = 0; i < count; i++) {
+            PlumbError why;
+            double limit[PLUMB_STILL_LIMIT_COUNT];
+            PlumbStillFinding finding[PLUMB_FINDING_MAX];
+            shot_take(&shot, &taken[c], (uint64_t)(20000 + i));
+            assert_int_equal(plumb_trace_stills(&shot.ask, &work, &trace, &why), PLUMB_OK);
+            plumb_still_limits_default(&shot.known, &shot.told, limit);
+            const int found = plumb_still_findings(&trace, 0, NULL, limit, finding);
+            for (int k = 0; k < found; k++) {
+                wrong += !is_true(&shot, &finding[k]);
+                right += is_true(&shot, &finding[k]);
+            }
+        }
+        printf("  %s: %d findings that hold, %d that do not, in %d stills\n", taken[c].name, right,
+               wrong, count);
+        assert_true(30 * wrong <= count);
+    }
 }
 
 int main(void)
@@ -208,6 +308,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(stills__are_read_back),
         cmocka_unit_test(intervals__hold_the_truth),
+        cmocka_unit_test(findings__are_silent_on_clean_lifts),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -148,13 +148,15 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "Fits camera, pose and lengths to marks on one or a few pictures, and tells every figure with "
      "its spread, what is beyond its threshold for sure, and what the picture leaves open. MARKS: "
      "columns picture,time,landmark,x,y,sigma (px from the top left); landmarks heel, toe, ankle, "
-     "knee, hip, shoulder, elbow, wrist, bar (at the hand), disc (three to five points of the rim), "
+     "knee, hip, shoulder, elbow, wrist, bar (at the hand), disc (three to five points of the "
+     "rim), "
      "disc_centre, plumb (two points of a post), scale (two ends of a known length); far_ before "
      "what is on the far side; right_ and left_ from the front. Keys beside those of the set-up: "
      "facing=left|right, distance=5m, floor=no (the bar is in the air), size=1920x1080, "
      "disc_out=70cm, scale=1m, error=2cm, and thresholds such as bar_off_limit=3cm. -o with .svg, "
      ".pdf or .png draws over the picture. Filming card: 5 m away or more, square to the bar, the "
-     "camera level, the whole lifter and both discs in the picture, a post of the rack too; lens at "
+     "camera level, the whole lifter and both discs in the picture, a post of the rack too; lens "
+     "at "
      "hip height, for the foot at a pull's start as low as the bar, since a disc hides it from "
      "higher; one still from the front.",
      "plumbar trace still pull.csv sex=male stature=178cm mass=85kg load=140kg distance=5m",
