@@ -242,7 +242,7 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
     [PLUMB_CMD_SMALLER] = {SDLK_MINUS, PLUMB_MOD_CTRL, "Ctrl+-", "", 0, "smaller text", scale_text,
                            -1},
     [PLUMB_CMD_EXPORT] = {SDLK_e, PLUMB_MOD_CTRL, "Ctrl+E", "export", 3,
-                          "export the sheet as PDF, SVG or PNG", ask_export, 0},
+                          "export this page as PDF, SVG, PNG or CSV", ask_export, 0},
     [PLUMB_CMD_KEYS] = {SDLK_F1, 0, "F1", "keys", 1, "show or hide this list", toggle_keys, 0},
     [PLUMB_CMD_QUIT] = {SDLK_q, PLUMB_MOD_CTRL, "Ctrl+Q", "", 0, "close the window", quit, 0},
     [PLUMB_CMD_TRY] = {SDLK_t, 0, "T", "try first", 5,

@@ -3,6 +3,8 @@
 #include "export.h"
 
 #include "compose.h"
+#include "export_page.h"
+#include "pages.h"
 #include "field.h"
 
 #include <plumbar/file.h>
@@ -35,11 +37,13 @@ static void add_stem(PlumbText *text, const char *name)
 
 void plumb_export_ask(PlumbDesk *desk)
 {
+    static const char *const ENDING[PLUMB_PAGE_COUNT] = {"", "-path", "-compare", "-map"};
     char name[PLUMB_FIELD_TEXT_SIZE];
     for (int i = 1; i < 1000; i++) {
         PlumbText text = plumb_text_begin(name, sizeof name - 8);
         add_stem(&text, desk->now.record.name);
         plumb_text_string(&text, plumb_lift_name(desk->now.lift));
+        plumb_text_string(&text, ENDING[desk->page]);
         if (i > 1) {
             plumb_text_char(&text, '-');
             plumb_text_integer(&text, i);
@@ -51,8 +55,8 @@ void plumb_export_ask(PlumbDesk *desk)
     }
     plumb_field_open(desk, PLUMB_FIELD_EXPORT, PLUMB_SET_style, name);
     plumb_desk_say(desk, false,
-                   "Export the sheet: Enter writes it. The ending .pdf, .svg or .png decides the "
-                   "form; Escape leaves it.");
+                   "Export this page: Enter writes it. The ending .pdf, .svg, .png or .csv (its "
+                   "figures) decides the form; Escape leaves it.");
 }
 
 static bool ends_in(const char *path, const char *ending)
@@ -88,7 +92,7 @@ static PlumbStatus draw(const PlumbScene *scene, PlumbPaper paper, const char *p
         return plumb_draw_pdf(scene, paper, date, bytes, error);
     }
     return plumb_error_set(error, PLUMB_BAD_INPUT, "export",
-                           "the name has to end in .pdf, .svg or .png");
+                           "the name has to end in .pdf, .svg, .png or .csv");
 }
 
 static void say_failure(PlumbDesk *desk, const char *path, const PlumbError *error)
@@ -102,6 +106,16 @@ static void say_failure(PlumbDesk *desk, const char *path, const PlumbError *err
     plumb_desk_say(desk, true, words);
 }
 
+static bool write_csv(const PlumbDesk *desk, const char *path, PlumbError *error)
+{
+    char *bytes = NULL;
+    size_t length = 0;
+    const bool written = plumb_export_csv(desk, &bytes, &length, error) == PLUMB_OK &&
+                         plumb_file_write_atomic(path, bytes, length, error) == PLUMB_OK;
+    free(bytes);
+    return written;
+}
+
 bool plumb_export_write(PlumbDesk *desk, const char *path)
 {
     PlumbScene *const scene = malloc(sizeof *scene);
@@ -109,10 +123,10 @@ bool plumb_export_write(PlumbDesk *desk, const char *path)
     PlumbBytes bytes = {NULL, 0};
     bool written = false;
     const bool there = access(path, F_OK) == 0;
-    if (scene != NULL) {
-        PlumbDrawing drawing = plumb_desk_drawing(desk);
-        drawing.text_scale = 1.0;
-        plumb_compose_sheet(scene, &drawing, PLUMB_A4_LANDSCAPE);
+    if (ends_in(path, ".csv")) {
+        written = write_csv(desk, path, &error);
+    } else if (scene != NULL) {
+        plumb_export_compose(desk, scene);
         written = draw(scene, PLUMB_LIGHT_PAPER, path, &bytes, &error) == PLUMB_OK &&
                   plumb_file_write_atomic(path, (const char *)bytes.data, bytes.length, &error) ==
                       PLUMB_OK;

@@ -164,7 +164,7 @@ void plumb_ruler_reason(PlumbSettingId id, PlumbConstraintId failed, PlumbText *
                         (id == PLUMB_SET_shin_angle && failed == PLUMB_CON_shin_angle) ||
                         (id == PLUMB_SET_balance && failed == PLUMB_CON_balance);
     if (failed == PLUMB_CONSTRAINT_COUNT) {
-        plumb_text_string(text, "no body of this stature");
+        plumb_text_string(text, "no such body");
     } else if (itself) {
         plumb_text_string(text, plumb_end_text(PLUMB_END_no_pose));
     } else {

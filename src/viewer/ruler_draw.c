@@ -231,7 +231,7 @@ static void body_words(const PlumbDesk *desk, PlumbSettingId id, PlumbText *text
     const PlumbBody *const body = &desk->now.lifter.body;
     const PlumbLength length = plumb_body_length(id);
     plumb_text_string(text, "more than ");
-    plumb_text_fixed(text, 100.0 * plumb_body_percentile(body, id), 0);
+    plumb_text_fixed(text, fmin(fmax(100.0 * plumb_body_percentile(body, id), 1.0), 99.0), 0);
     plumb_text_string(text, body->sex == PLUMB_FEMALE ? " % of women" : " % of men");
     if (length != PLUMB_LENGTH_COUNT && body->length_basis[length] == PLUMB_BASIS_MEASURED) {
         plumb_text_string(text, "; measured");
