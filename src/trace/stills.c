@@ -201,7 +201,7 @@ static void search(Fit *fit, PlumbTrace *trace)
     PlumbAnswer answer;
     plumb_answer_quick(fit->ask->lifter, fit->ask->setup, &answer);
     double best = (double)INFINITY;
-    double kept[PLUMB_TRACE_UNKNOWNS];
+    double kept[PLUMB_TRACE_UNKNOWNS] = {0.0};
     Fit kept_fit = *fit;
     for (size_t k = 0; k < sizeof guesses / sizeof guesses[0] && !fits_well(fit, best); k++) {
         if (guesses[k].end && !answer.end_held) {
