@@ -68,9 +68,17 @@ static PlumbStatus list_setups(Opening *open, PlumbCliFault *fault)
 
 static PlumbStatus read_opening(const PlumbCliArgs *args, Opening *open, PlumbCliFault *fault)
 {
+    /* A first start needs somebody on the drawing. */
+    static const char *const example[] = {"deadlift", "sex=female", "stature=168cm", "mass=66kg"};
+    const bool plain = args->word_count == 0;
     PlumbStatus status =
-        plumb_request_read(args->word, args->word_count,
+        plumb_request_read(plain ? example : args->word, plain ? 4 : args->word_count,
                            PLUMB_REQUEST_SETUP | PLUMB_REQUEST_ANY_LIFT, &open->request, fault);
+    if (plain && status == PLUMB_OK) {
+        PlumbText name =
+            plumb_text_begin(open->request.record.name, sizeof open->request.record.name);
+        plumb_text_string(&name, "example lifter");
+    }
     if (status == PLUMB_OK && args->pencil != NULL) {
         status = plumb_request_read_pencil(&open->request, args->pencil, &open->pencil, fault);
     }

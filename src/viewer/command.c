@@ -5,6 +5,7 @@
 #include "advise.h"
 #include "book.h"
 #include "export.h"
+#include "form.h"
 #include "pages.h"
 #include "ruler.h"
 
@@ -180,6 +181,18 @@ static void toggle_body(PlumbDesk *desk, int argument)
                      desk->body_shown ? (int)PLUMB_BODY_stature : (int)PLUMB_SET_stance);
 }
 
+static void new_lifter(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    plumb_form_begin(desk);
+}
+
+static void toggle_card(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    desk->card = desk->card == PLUMB_CARD_NONE ? PLUMB_CARD_MEASURING : PLUMB_CARD_NONE;
+}
+
 static void show_page(PlumbDesk *desk, int page)
 {
     desk->page = (PlumbPage)page;
@@ -222,6 +235,10 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
                         "save lifter and set-ups, all else in the file kept", save, 0},
     [PLUMB_CMD_SAVE_AS] = {SDLK_s, PLUMB_MOD_CTRL | PLUMB_MOD_SHIFT, "Ctrl+Shift+S", "", 0,
                            "save under another name", ask, PLUMB_FIELD_SAVE},
+    [PLUMB_CMD_NEW] = {SDLK_l, PLUMB_MOD_CTRL, "Ctrl+L", "new lifter", 9,
+                       "describe a new lifter, line by line", new_lifter, 0},
+    [PLUMB_CMD_CARD] = {SDLK_F6, 0, "F6", "", 0, "measuring card: what to tape, and how",
+                        toggle_card, 0},
     [PLUMB_CMD_LIFT] = {SDLK_l, 0, "L", "", 1, "deadlift or squat", toggle_lift, 0},
     [PLUMB_CMD_SETUP] = {SDLK_n, 0, "N", "next set-up", 7, "next set-up of the lifter's file",
                          next_setup, 0},

@@ -13,6 +13,8 @@ typedef enum PlumbCommandId {
     PLUMB_CMD_OPEN,
     PLUMB_CMD_SAVE,
     PLUMB_CMD_SAVE_AS,
+    PLUMB_CMD_NEW,
+    PLUMB_CMD_CARD,
     PLUMB_CMD_LIFT,
     PLUMB_CMD_SETUP,
     PLUMB_CMD_NAME,

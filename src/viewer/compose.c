@@ -4,6 +4,7 @@
 
 #include "advise.h"
 #include "command.h"
+#include "form.h"
 #include "pages.h"
 #include "ruler.h"
 
@@ -286,6 +287,9 @@ void plumb_compose_window(PlumbDesk *desk)
     compose_reason(desk, &board);
     if (desk->keys_shown) {
         plumb_compose_keys(desk, &board);
+    }
+    if (desk->card != PLUMB_CARD_NONE) {
+        plumb_card_draw(desk, &board);
     }
     plumb_slices_end(&desk->slices, desk->scene);
 }

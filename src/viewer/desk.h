@@ -111,7 +111,8 @@ typedef enum PlumbFieldUse {
     PLUMB_FIELD_EXPORT,
     PLUMB_FIELD_OPEN,
     PLUMB_FIELD_SAVE,
-    PLUMB_FIELD_NAME /* of a set-up that is kept under a new name */
+    PLUMB_FIELD_LIFTER, /* a line of the form */
+    PLUMB_FIELD_NAME    /* of a set-up that is kept under a new name */
 } PlumbFieldUse;
 
 enum { PLUMB_FIELD_TEXT_SIZE = PLUMB_PATH_SIZE };
@@ -127,6 +128,9 @@ typedef struct PlumbField {
     bool asked; /* Enter once more does what was asked about */
     int recent; /* which of the recent files stands in it; -1: typed */
 } PlumbField;
+
+/* What stands in front of the window until a key is pressed. */
+typedef enum PlumbCard { PLUMB_CARD_NONE, PLUMB_CARD_MEASURING, PLUMB_CARD_WELCOME } PlumbCard;
 
 /* What to try first, for one goal. */
 typedef struct PlumbTry {
@@ -170,6 +174,9 @@ typedef struct PlumbDesk {
     double views_text_scale; /* of the fit */
     bool refit;              /* before the next frame */
     bool keys_shown;
+    PlumbCard card;
+    PlumbLifterRecord form_record; /* of the new lifter that is being asked for */
+    int form_step;
     bool body_shown; /* rulers of the body in place of those of the set-up */
     int first_ruler; /* of the column, where it is scrolled */
     char message[PLUMB_DESK_MESSAGE_SIZE];

@@ -4,6 +4,7 @@
 
 #include "book.h"
 #include "compose.h"
+#include "form.h"
 #include "export.h"
 #include "ruler.h"
 
@@ -143,6 +144,10 @@ bool plumb_field_key(PlumbDesk *desk, int key, unsigned mods)
         plumb_book_recent(desk, key == SDLK_DOWN ? 1 : -1);
         return true;
     }
+    if (field->use == PLUMB_FIELD_LIFTER && key == SDLK_UP) {
+        plumb_form_back(desk);
+        return true;
+    }
     if (mods == PLUMB_MOD_NONE && edit(field, key)) {
         field->all = false;
         return true;
@@ -166,6 +171,11 @@ static bool take_name(PlumbDesk *desk)
     PlumbField *const field = &desk->field;
     const bool sure = field->asked;
     bool done = false;
+    if (field->use == PLUMB_FIELD_LIFTER) {
+        done = plumb_form_take(desk);
+        field->wrong = !done;
+        return done;
+    }
     if (field->use == PLUMB_FIELD_EXPORT) {
         done = plumb_export_write(desk, field->text);
     } else if (field->use == PLUMB_FIELD_OPEN) {

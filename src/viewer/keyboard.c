@@ -240,6 +240,11 @@ void plumb_hand_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
     if (desk->drag.on) {
         return; /* one hand at a time: the drag ends first */
     }
+    if (desk->card != PLUMB_CARD_NONE) {
+        desk->card = PLUMB_CARD_NONE; /* the key that closes a card does nothing else */
+        desk->dirty = true;
+        return;
+    }
     if (desk->field.use != PLUMB_FIELD_SHUT) {
         if (key == SDLK_TAB && !plumb_field_take(desk)) {
             return;

@@ -260,7 +260,8 @@ double plumb_path_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect
     text = plumb_text_begin(line[3], sizeof line[3]);
     plumb_text_string(&text, way->playing ? "Playing. Space stops it."
                                           : "Space plays the way up; drag the scrubber.");
-    for (int i = 0; i < 4; i++) {
+    const bool paper = board->scene != desk->scene; /* nothing plays there */
+    for (int i = 0; i < (paper ? 3 : 4); i++) {
         const int most = (int)floor((rect.y_mm + rect.height_mm - y) / (PLUMB_LINE_PITCH * size));
         if (line[i][0] != '\0' && most > 0) {
             plumb_board_wrap(board, i == 3 ? PLUMB_ROLE_quiet : PLUMB_ROLE_ink, NONE, rect.x_mm, &y,

@@ -164,6 +164,11 @@ void plumb_hand_press(PlumbDesk *desk, PlumbVec2 at_mm, int clicks)
         desk->dirty = true;
         return;
     }
+    if (desk->card != PLUMB_CARD_NONE) {
+        desk->card = PLUMB_CARD_NONE;
+        desk->dirty = true;
+        return;
+    }
     const PlumbWidget *const found = widget_at(desk, at_mm);
     if (!field_done(desk, found)) {
         return;

@@ -3,6 +3,7 @@
 #include "viewer.h"
 
 #include "book.h"
+#include "form.h"
 #include "journal.h"
 #include "script.h"
 #include "stage.h"
@@ -41,6 +42,7 @@ static int run_on(PlumbDesk *desk, const char *script)
         plumb_recent_add(desk, desk->now.path);
     }
     plumb_journal_open(desk);
+    plumb_card_welcome(desk);
     const bool ok = script != NULL ? plumb_script_play(&stage, script, &error) == PLUMB_OK
                                    : plumb_stage_run(&stage, &error);
     plumb_journal_close(desk);

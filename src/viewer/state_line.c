@@ -135,6 +135,9 @@ void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
                  : plumb_finding_name(desk->try_first.advice.goal.finding));
         count(&text, "options", desk->try_first.advice.worth_count);
     }
+    if (desk->card != PLUMB_CARD_NONE) {
+        word(&text, "card", desk->card == PLUMB_CARD_WELCOME ? "welcome" : "measuring");
+    }
     count(&text, "undo", desk->history.past_count);
     count(&text, "redo", desk->history.future_count);
     word(&text, "drag", desk->drag.on ? "yes" : "no");
