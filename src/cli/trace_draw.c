@@ -279,6 +279,9 @@ PlumbStatus plumb_still_draw(const PlumbCliStill *still, const PlumbCliArgs *arg
         measure(&page);
         compose(&page, args->units);
         status = render(&page, args, kind, &bytes, &fault->error);
+        if (status == PLUMB_UNSUPPORTED) {
+            plumb_fault_in_file(fault, still->picture_path[0]);
+        }
     }
     if (status == PLUMB_OK) {
         plumb_output_bytes(out, (const char *)bytes.data, bytes.length);
