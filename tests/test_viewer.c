@@ -197,6 +197,140 @@ static void export__writes_what_the_ending_says(void **state)
     assert_false(is_file("sheet.doc", ""));
 }
 
+static void pages__keep_the_set_up(void **state)
+{
+    (void)state;
+    play("pages");
+}
+
+static void try_first__pencils_what_was(void **state)
+{
+    (void)state;
+    play("try");
+}
+
+static void body__has_rulers_of_its_own(void **state)
+{
+    (void)state;
+    play("body");
+}
+
+static void form__asks_line_by_line(void **state)
+{
+    (void)state;
+    play("form");
+    assert_true(is_file("Bo.yaml", "# A lifter."));
+    assert_int_equal(run("grep -q '^  sitting_height: 95 cm' Bo.yaml && rm Bo.yaml"), 0);
+}
+
+static const char LIFTER_FILE[] = "# Ada's own words  stay\n"
+                                  "lifter:\n  sex: female   # spaces too\n  stature: 168 cm\n"
+                                  "  mass: 66 kg\n"
+                                  "setups:\n  pull:\n    lift: deadlift\n    stance: 32 cm # now\n";
+
+static void write_lifter_file(const char *name)
+{
+    char path[COMMAND_SIZE];
+    snprintf(path, sizeof path, "%s/%s", folder, name);
+    FILE *const file = fopen(path, "w");
+    assert_non_null(file);
+    assert_true(fputs(LIFTER_FILE, file) >= 0);
+    assert_int_equal(fclose(file), 0);
+}
+
+static void files__keep_every_byte_that_need_not_change(void **state)
+{
+    (void)state;
+    write_lifter_file("ada.yaml");
+    write_lifter_file("other.yaml");
+    play("files");
+    assert_int_equal(run("sed 's/41 cm/32 cm/' ada.yaml | head -n 9 > a.txt && "
+                         "head -n 9 other.yaml | cmp - a.txt"),
+                     0);
+    assert_int_equal(run("grep -q '^  a further one:' ada.yaml && grep -q '41 cm # now' ada.yaml"),
+                     0);
+    assert_int_equal(run("rm *.yaml"), 0);
+}
+
+/* Another program writes between two saves: the first Ctrl+S asks, the second keeps both. */
+static void file__changed_by_another_program_is_noticed(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    write_lifter_file("ada.yaml");
+    assert_int_equal(run("printf 'set stance 41cm\\nwait 1200\\nfront\\nstate noticed\\n"
+                         "key ctrl+S\\nstate asked\\nkey ctrl+S\\nstate saved\\n' > w.txt"),
+                     0);
+    char line[COMMAND_SIZE];
+    snprintf(
+        line, sizeof line,
+        "{ (sleep 0.6; echo '# theirs' >> ada.yaml) & SDL_VIDEODRIVER=dummy '%s' view ada.yaml "
+        "--script w.txt; code=$?; wait; exit $code; }",
+        PLUMB_PROGRAM);
+    assert_int_equal(run(line), 0);
+    char words[4200];
+    state_of("noticed", words, sizeof words);
+    assert_non_null(strstr(words, "Another program has changed ada.yaml"));
+    state_of("asked", words, sizeof words);
+    assert_non_null(strstr(words, "unsaved=yes"));
+    state_of("saved", words, sizeof words);
+    assert_non_null(strstr(words, "unsaved=no"));
+    assert_int_equal(run("grep -q '41 cm # now' ada.yaml && grep -q '# theirs' ada.yaml && "
+                         "rm ada.yaml"),
+                     0);
+}
+
+/* The last stance that a run printed, in millimetres; -1 where none was. */
+static int last_stance_mm(void)
+{
+    int found = -1;
+    for (const char *at = output; (at = strstr(at, " stance_m=")) != NULL; at++) {
+        found = (int)lround(1000.0 * strtod(at + strlen(" stance_m="), NULL));
+    }
+    return found;
+}
+
+/* A hand that moves the stance by a millimetre every 20 ms is killed at a random moment. What comes
+ * back is at most the last second behind, 50 steps and a little for a busy machine. */
+static void work__outlives_kill(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    enum { BEHIND_MM = 55 };
+    char line[COMMAND_SIZE];
+    unsigned long seed = 20260303UL;
+    const char *const asked = getenv("PLUMB_LONG");
+    const int kills = asked != NULL && asked[0] == '1' ? 50 : 5;
+    assert_int_equal(run("for i in $(seq 250 650); do printf 'set stance %dmm\\nwait 20\\n' $i; "
+                         "done > go.txt; printf 'state\\n' > see.txt"),
+                     0);
+    for (int i = 0; i < kills; i++) {
+        seed = seed * 48271UL % 2147483647UL;
+        const double after_s = 0.7 + 2.3 * (double)seed / 2147483647.0;
+        snprintf(line, sizeof line,
+                 "rm -rf state; XDG_STATE_HOME=\"$PWD/state\" SDL_VIDEODRIVER=dummy '%s' view "
+                 "--script go.txt > went.txt & id=$!; sleep %.3f; kill -9 $id; wait $id; cat "
+                 "went.txt",
+                 PLUMB_PROGRAM, after_s);
+        run(line);
+        const int went_mm = last_stance_mm();
+        assert_true(went_mm >= 250);
+        snprintf(line, sizeof line,
+                 "XDG_STATE_HOME=\"$PWD/state\" SDL_VIDEODRIVER=dummy '%s' view --script see.txt",
+                 PLUMB_PROGRAM);
+        assert_int_equal(run(line), 0);
+        const int came_mm = last_stance_mm();
+        if (came_mm < went_mm - BEHIND_MM || came_mm > went_mm + 1) {
+            fail_msg("killed after %.3f s at %d mm, back at %d mm", after_s, went_mm, came_mm);
+        }
+    }
+    assert_int_equal(run("rm -rf state"), 0);
+}
+
 static void picture__in_parts_is_the_whole_picture(void **state)
 {
     (void)state;
@@ -285,6 +419,13 @@ int main(void)
         cmocka_unit_test(wish__keeps_the_last_pose_that_holds),
         cmocka_unit_test(looks__change_and_pictures_have_the_window_s_size),
         cmocka_unit_test(export__writes_what_the_ending_says),
+        cmocka_unit_test(pages__keep_the_set_up),
+        cmocka_unit_test(try_first__pencils_what_was),
+        cmocka_unit_test(body__has_rulers_of_its_own),
+        cmocka_unit_test(form__asks_line_by_line),
+        cmocka_unit_test(files__keep_every_byte_that_need_not_change),
+        cmocka_unit_test(file__changed_by_another_program_is_noticed),
+        cmocka_unit_test(work__outlives_kill),
         cmocka_unit_test(picture__in_parts_is_the_whole_picture),
         cmocka_unit_test(picture__repeats),
         cmocka_unit_test(bench__counts_every_step),

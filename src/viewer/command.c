@@ -209,7 +209,9 @@ static void try_first(PlumbDesk *desk, int argument)
 static void play(PlumbDesk *desk, int argument)
 {
     (void)argument;
-    show_page(desk, PLUMB_PAGE_PATH);
+    if (desk->page != PLUMB_PAGE_PATH) {
+        show_page(desk, PLUMB_PAGE_PATH);
+    }
     plumb_path_play(desk);
 }
 

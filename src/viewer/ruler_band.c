@@ -52,7 +52,7 @@ static bool clear_of(const PlumbDesk *desk, const PlumbRulerPlace *place, double
 
 /* The reason within the hatched part, at either of its ends; beside it where no curves stand. */
 static void draw_reason(const PlumbDesk *desk, const PlumbBoard *board,
-                        const PlumbRulerPlace *place, Barred barred, bool curves)
+                        const PlumbRulerPlace *place, Barred barred, bool curves, double *taken_mm)
 {
     char words[96];
     PlumbText line = plumb_text_begin(words, sizeof words);
@@ -64,9 +64,10 @@ static void draw_reason(const PlumbDesk *desk, const PlumbBoard *board,
     const double far = barred.high ? barred.x1 - 0.8 - width : barred.x0 + 0.8;
     const double beside = barred.high ? barred.x0 - 0.8 - width : barred.x1 + 0.8;
     double x = fits && clear_of(desk, place, near, width) ? near : fits ? far : beside;
-    if ((!fits && curves) || !clear_of(desk, place, x, width)) {
+    if ((!fits && curves) || !clear_of(desk, place, x, width) || x - 1.0 < *taken_mm) {
         return;
     }
+    *taken_mm = x + width + 1.0;
     const PlumbPen paper = {PLUMB_ROLE_none, 0.0, PLUMB_SOLID, PLUMB_ROLE_paper};
     const double top = place->y_mm - place->band_mm - 0.5;
     plumb_scene_rect(board->scene, paper, plumb_ruler_tag(place),
@@ -81,6 +82,7 @@ static void draw_not_held(const PlumbDesk *desk, const PlumbBoard *board,
 {
     Barred part[2];
     int count = 0;
+    double taken_mm = -(double)INFINITY; /* how far the first reason reaches */
     if (pass->first > pass->last) {
         part[count++] = (Barred){place->x0_mm, place->x1_mm, true, pass->low_failed};
     } else {
@@ -95,7 +97,7 @@ static void draw_not_held(const PlumbDesk *desk, const PlumbBoard *board,
     }
     for (int i = 0; i < count; i++) {
         draw_hatch(board, place, part[i].x0, part[i].x1);
-        draw_reason(desk, board, place, part[i], curves);
+        draw_reason(desk, board, place, part[i], curves, &taken_mm);
         const double end = part[i].high ? part[i].x0 : part[i].x1;
         if (pass->first <= pass->last) {
             plumb_scene_line(board->scene, PEN_RULE, plumb_ruler_tag(place),

@@ -1,0 +1,195 @@
+/* SPDX-License-Identifier: MIT */
+/* The window without a screen: what its drawing holds for random bodies, set-ups, pages and sizes,
+ * and that no order of events brings it down. PLUMB_LONG=1 in the environment asks for the long
+ * run. */
+#include "scene_bench.h"
+
+#ifdef PLUMB_HAS_VIEWER
+
+#include "viewer/compose.h"
+#include "viewer/hands.h"
+#include "viewer/pages.h"
+#include "viewer/work.h"
+
+#include <plumbar/file.h>
+
+#include <unistd.h>
+
+enum { CASES_SHORT = 60, CASES_LONG = 500, EVENTS_SHORT = 2000, EVENTS_LONG = 20000 };
+
+static bool is_long(void)
+{
+    const char *const asked = getenv("PLUMB_LONG");
+    return asked != NULL && strcmp(asked, "1") == 0;
+}
+
+static PlumbDesk *open_desk(const PlumbLifter *lifter, const PlumbSetup *setup, const char *name)
+{
+    const PlumbViewerSetup shown = {name, *setup};
+    PlumbViewerOptions options = plumb_viewer_options(lifter);
+    options.setup = &shown;
+    options.setup_count = 1;
+    /* The desk keeps the pointer for what does not change. */
+    static PlumbViewerOptions kept;
+    kept = options;
+    PlumbDesk *const desk = plumb_desk_create(&kept);
+    assert_non_null(desk);
+    kept.setup = NULL;
+    kept.setup_count = 0;
+    return desk;
+}
+
+static void frame(PlumbDesk *desk)
+{
+    plumb_desk_settle(desk);
+    plumb_pages_settle(desk);
+    plumb_compose_window(desk);
+}
+
+/* Texts of one zone must not meet; those of the last slice stand in front of all. */
+static void assert_zones_clear(const PlumbDesk *desk, const char *what)
+{
+    PlumbScene *const scene = desk->scene;
+    const int all = scene->item_count;
+    const int front = desk->slices.slice[desk->slices.count - 1].first;
+    scene->item_count = front;
+    assert_clear(scene, what);
+    scene->item_count = all;
+}
+
+static void window__nothing_overlaps(void **state)
+{
+    (void)state;
+    static const double SIZE[4][3] = {
+        {1024, 640, 1.0}, {1280, 800, 1.0}, {2560, 1600, 1.0}, {1280, 800, 2.0}};
+    unsigned long seed = 20260301UL;
+    const int cases = is_long() ? CASES_LONG : CASES_SHORT;
+    for (int i = 0; i < cases; i++) {
+        const PlumbLifter lifter = random_lifter(&seed);
+        const PlumbSetup setup = random_setup(&seed);
+        PlumbDesk *const desk =
+            open_desk(&lifter, &setup, i % 3 == 0 ? "a set-up whose name is quite long" : "pull");
+        desk->units = i % 2 == 0 ? PLUMB_METRIC : PLUMB_POUNDS_INCHES;
+        desk->page = (PlumbPage)((i / 4) % PLUMB_PAGE_COUNT);
+        desk->width_mm = SIZE[i % 4][0] / PLUMB_WINDOW_PX_PER_MM;
+        desk->height_mm = SIZE[i % 4][1] / PLUMB_WINDOW_PX_PER_MM;
+        desk->text_scale = SIZE[i % 4][2];
+        desk->body_shown = i % 5 == 0;
+        if (i % 3 == 1) {
+            plumb_command_run(desk, PLUMB_CMD_PENCIL);
+            desk->now.setup[setup.lift].load_kg += 20.0;
+            plumb_desk_touch(desk);
+        }
+        plumb_desk_say(desk, false, "");
+        frame(desk);
+        while (plumb_work(desk, 1.0, false) || plumb_pages_work(desk, 1.0)) {
+        }
+        frame(desk);
+        char what[64];
+        snprintf(what, sizeof what, "case %d, page %s, %.0f px, text %.0f %%", i,
+                 plumb_page_name(desk->page), SIZE[i % 4][0], 100.0 * SIZE[i % 4][2]);
+        assert_zones_clear(desk, what);
+        plumb_desk_destroy(desk);
+    }
+}
+
+static void random_key(PlumbDesk *desk, unsigned long *seed)
+{
+    static const int KEY[] = {9,          13,         27,         ' ',        127,
+                              8,          0x4000004F, 0x40000050, 0x40000051, 0x40000052,
+                              0x4000004A, 0x4000004D, 0x4000003A, 0x4000003B, 0x4000003C,
+                              0x4000003D, 0x4000003E, 0x4000003F, 0x4000004B, 0x4000004E};
+    const int count = (int)(sizeof KEY / sizeof KEY[0]);
+    const unsigned mods = next_random(seed) < 0.2   ? (unsigned)PLUMB_MOD_CTRL
+                          : next_random(seed) < 0.2 ? (unsigned)PLUMB_MOD_SHIFT
+                                                    : 0U;
+    const int key = next_random(seed) < 0.5 ? KEY[(int)(next_random(seed) * count)]
+                                            : 'a' + (int)(next_random(seed) * 26.0);
+    plumb_hand_key(desk, key, mods, next_random(seed) < 0.2);
+    if (next_random(seed) < 0.5) {
+        plumb_hand_key_up(desk);
+    }
+}
+
+static void random_event(PlumbDesk *desk, unsigned long *seed)
+{
+    static const char *const TEXT[] = {"4", "5 cm", "\xC3\xA4", "deg", "-", "male", "80kg", " "};
+    const PlumbVec2 at = {between(seed, -5.0, desk->width_mm + 5.0),
+                          between(seed, -5.0, desk->height_mm + 5.0)};
+    const double kind = next_random(seed);
+    if (kind < 0.35) {
+        random_key(desk, seed);
+    } else if (kind < 0.5) {
+        plumb_hand_press(desk, at, next_random(seed) < 0.2 ? 2 : 1);
+    } else if (kind < 0.7) {
+        plumb_hand_move(desk, at);
+    } else if (kind < 0.85) {
+        plumb_hand_release(desk, at);
+    } else if (kind < 0.95) {
+        plumb_hand_wheel(desk, at, next_random(seed) < 0.5 ? 1 : -2);
+    } else {
+        plumb_hand_text(desk, TEXT[(int)(next_random(seed) * 8.0)]);
+    }
+}
+
+/* Whatever is typed may end up as the name of a file: the test works in a folder of its own. */
+static void events__of_any_order_leave_a_desk_that_holds(void **state)
+{
+    (void)state;
+    char folder[] = "/tmp/plumbar-window-XXXXXX";
+    char back[4096];
+    assert_non_null(getcwd(back, sizeof back));
+    assert_non_null(mkdtemp(folder));
+    assert_int_equal(chdir(folder), 0);
+    unsigned long seed = 20260302UL;
+    const PlumbLifter lifter = lifter_of(PLUMB_FEMALE, 1.68, 66.0, 0.0, 0.0);
+    const PlumbSetup setup = plumb_setup_default(PLUMB_DEADLIFT);
+    PlumbDesk *const desk = open_desk(&lifter, &setup, "");
+    desk->width_mm = 320.0;
+    desk->height_mm = 200.0;
+    frame(desk);
+    const int events = is_long() ? EVENTS_LONG : EVENTS_SHORT;
+    for (int i = 0; i < events; i++) {
+        plumb_desk_settle(desk);
+        random_event(desk, &seed);
+        desk->quit = false;
+        /* Redraws are coalesced, as where events come fast. */
+        if (i % 8 == 7) {
+            frame(desk);
+            plumb_work(desk, 0.001, desk->drag.on);
+            plumb_pages_work(desk, 0.001);
+            assert_false(desk->scene->full);
+            assert_true(desk->widget_count < PLUMB_WIDGETS_MAX);
+        }
+        PlumbError error;
+        assert_int_equal(plumb_setup_check(plumb_desk_setup(desk), &error), PLUMB_OK);
+        assert_true(desk->history.past_count <= PLUMB_HISTORY_MAX);
+    }
+    while (plumb_desk_undo(desk)) {
+    }
+    frame(desk);
+    assert_false(desk->scene->full);
+    plumb_desk_destroy(desk);
+    assert_int_equal(chdir(back), 0);
+    char command[64];
+    snprintf(command, sizeof command, "rm -rf '%s'", folder);
+    assert_int_equal(system(command), 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(window__nothing_overlaps),
+        cmocka_unit_test(events__of_any_order_leave_a_desk_that_holds),
+    };
+    return cmocka_run_group_tests(tests, bench_open, bench_close);
+}
+
+#else
+
+int main(void)
+{
+    return 0;
+}
+
+#endif
