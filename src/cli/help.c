@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { CELL_SIZE = 160, KEY_WIDTH = 26 };
+enum { CELL_SIZE = 160, KEY_WIDTH = 27 };
 
 static void options_table(unsigned taken, PlumbCliOutput *out)
 {
