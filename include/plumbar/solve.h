@@ -158,6 +158,10 @@ typedef struct PlumbFinding {
 /* Appends the finding in plain words. */
 void plumb_finding_text(PlumbText *text, const PlumbFinding *finding, PlumbUnits units);
 
+/* Appends by how much a request is missed, without a sign; "less than 0.1 cm" where the figure
+ * would read as nothing. */
+void plumb_miss_text(PlumbText *text, double miss_si, PlumbQuantity quantity, PlumbUnits units);
+
 /* The whole answer to a set-up. */
 typedef struct PlumbAnswer {
     PlumbSetup setup; /* as used: a relative hip height made absolute, leads resolved */

@@ -133,6 +133,20 @@ static PlumbQuantity miss_quantity(PlumbConstraintId id)
                                                                     : PLUMB_Q_LENGTH;
 }
 
+/* The elbow of a squat is drawn, not solved: its limit is a finding, and no part of the outcome. */
+static const char *held_words(const PlumbReport *report)
+{
+    if (is_pull(report)) {
+        return "held: in balance, inside the start window";
+    }
+    for (int i = 0; i < report->answer->finding_count; i++) {
+        if (report->answer->finding[i].id == PLUMB_FIND_joint_past_limit) {
+            return "held: in balance, no limit of leg or trunk passed, but one of the arm";
+        }
+    }
+    return "held: in balance, no joint past its limit";
+}
+
 static void outcome_line(const PlumbReport *report, PlumbCliOutput *out)
 {
     const PlumbAnswer *const answer = report->answer;
@@ -141,8 +155,7 @@ static void outcome_line(const PlumbReport *report, PlumbCliOutput *out)
     plumb_text_string(&text, "Outcome  ");
     switch (answer->outcome) {
     case PLUMB_HELD:
-        plumb_text_string(&text, is_pull(report) ? "held: in balance, inside the start window"
-                                                 : "held: in balance, no joint past its limit");
+        plumb_text_string(&text, held_words(report));
         break;
     case PLUMB_OUTSIDE_WINDOW:
         plumb_text_string(&text, is_pull(report)
@@ -153,7 +166,7 @@ static void outcome_line(const PlumbReport *report, PlumbCliOutput *out)
         plumb_text_string(&text, "no pose meets the request. What cannot be met: ");
         plumb_text_string(&text, plumb_constraint_text(answer->failed));
         plumb_text_string(&text, ", missed by ");
-        plumb_text_value(&text, fabs(answer->miss), miss_quantity(answer->failed), report->units);
+        plumb_miss_text(&text, answer->miss, miss_quantity(answer->failed), report->units);
         plumb_text_string(&text, ". The figures are those of the nearest pose");
         break;
     }

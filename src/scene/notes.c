@@ -135,8 +135,7 @@ static void add_failure(Notes *notes)
     plumb_text_string(&text, plumb_constraint_text(answer->failed));
     if (isfinite(answer->miss)) {
         plumb_text_string(&text, ", missed by ");
-        plumb_text_quantity(&text, fabs(answer->miss), QUANTITY[answer->failed],
-                            notes->board.drawing->units);
+        plumb_miss_text(&text, answer->miss, QUANTITY[answer->failed], notes->board.drawing->units);
     }
     plumb_text_string(&text, ". The nearest pose is drawn dashed.");
     add_note(notes, "!", (PlumbTag){PLUMB_TAG_FINDING, PLUMB_FIND_no_pose}, words);

@@ -8,7 +8,8 @@
  * detail in words. */
 typedef struct Sentence {
     const char *pattern;
-    const char *negative; /* where the value is below zero; NULL: the same */
+    const char *other; /* where the value is below zero, or hands miss the knurling inwards; NULL:
+                          the same */
 } Sentence;
 
 static const Sentence sentences[PLUMB_FINDING_COUNT] = {
@@ -32,7 +33,9 @@ static const Sentence sentences[PLUMB_FINDING_COUNT] = {
     [PLUMB_FIND_depth_not_reached] = {"The hip crease is {a} above the top of the knee.",
                                       "The hip crease is {a} above the top of the knee."},
     [PLUMB_FIND_hands_off_knurling] =
-        {"The hands reach beyond the bar's knurling: {v} against {l}.", NULL},
+        {"The hands reach {v} from edge to edge, beyond the end of the knurling at {l}.",
+         "The forefingers are {v} apart, on the smooth middle of the bar: the knurling starts at "
+         "{l}."},
     [PLUMB_FIND_hands_past_rings] = {"The forefingers are {v} apart, past the ring marks at {l}.",
                                      NULL},
     [PLUMB_FIND_arm_cannot_reach] =
@@ -146,6 +149,15 @@ static const char *detail_text(const PlumbFinding *finding)
     return "";
 }
 
+void plumb_miss_text(PlumbText *text, double miss_si, PlumbQuantity quantity, PlumbUnits units)
+{
+    const double factor = plumb_quantity_factor(quantity, units);
+    const double step = pow(10.0, -plumb_quantity_decimals(quantity, units)) / factor;
+    const bool small = fabs(miss_si) < 0.5 * step;
+    plumb_text_string(text, small ? "less than " : "");
+    plumb_text_quantity(text, small ? step : fabs(miss_si), quantity, units);
+}
+
 static void append_field(PlumbText *text, char field, const PlumbFinding *finding, PlumbUnits units)
 {
     switch (field) {
@@ -153,7 +165,11 @@ static void append_field(PlumbText *text, char field, const PlumbFinding *findin
         plumb_text_quantity(text, finding->value, finding->quantity, units);
         break;
     case 'a':
-        plumb_text_quantity(text, fabs(finding->value), finding->quantity, units);
+        if (finding->id == PLUMB_FIND_no_pose) {
+            plumb_miss_text(text, finding->value, finding->quantity, units);
+        } else {
+            plumb_text_quantity(text, fabs(finding->value), finding->quantity, units);
+        }
         break;
     case 'l':
         plumb_text_quantity(text, finding->limit, finding->quantity, units);
@@ -167,8 +183,9 @@ static void append_field(PlumbText *text, char field, const PlumbFinding *findin
 void plumb_finding_text(PlumbText *text, const PlumbFinding *finding, PlumbUnits units)
 {
     const Sentence *sentence = &sentences[finding->id];
-    const char *p =
-        finding->value < 0.0 && sentence->negative != NULL ? sentence->negative : sentence->pattern;
+    const bool other =
+        finding->id == PLUMB_FIND_hands_off_knurling ? finding->detail == 0 : finding->value < 0.0;
+    const char *p = other && sentence->other != NULL ? sentence->other : sentence->pattern;
     for (; *p != '\0'; p++) {
         if (p[0] == '{' && p[1] != '\0' && p[2] == '}') {
             append_field(text, p[1], finding, units);
