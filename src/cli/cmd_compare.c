@@ -84,7 +84,7 @@ static void difference_cell(PlumbCliTable *table, const PlumbDifference *d, Plum
     plumb_table_text(table, cell);
 }
 
-/* Two spreads of the difference, "less than" where they would read as nothing. */
+/* Two spreads of the difference. */
 static void spread_cell(PlumbCliTable *table, const PlumbDifference *d, PlumbQuantity quantity)
 {
     char cell[KEY_SIZE];

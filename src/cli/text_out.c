@@ -140,12 +140,48 @@ void plumb_print_heading(PlumbCliOutput *out, const char *words)
     plumb_output_string(out, "\n");
 }
 
+/* A line never ends between a figure and its unit. */
+static bool is_unit(const char *word, size_t length)
+{
+    static const char *const units[] = {"m",  "cm", "mm", "in", "ft", "kg",
+                                        "lb", "%",  "N",  "J",  "W",  "s"};
+    while (length > 1 && strchr(".,;:)", word[length - 1]) != NULL) {
+        length--;
+    }
+    for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
+        if (strlen(units[i]) == length && memcmp(units[i], word, length) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The bytes up to the next place where a line may end: "± 3.5 cm" and "649 N m" are one. */
+static size_t unbroken(const char *text)
+{
+    static const char plus_minus[] = "\xC2\xB1";
+    size_t length = strcspn(text, " ");
+    bool unit = false;
+    while (length > 0 && text[length] == ' ') {
+        const char *const next = text + length + 1;
+        const size_t more = strcspn(next, " ");
+        const bool sign = length >= 2 && memcmp(text + length - 2, plus_minus, 2) == 0;
+        const bool figure = text[length - 1] >= '0' && text[length - 1] <= '9';
+        unit = (figure || unit) && is_unit(next, more);
+        if (!sign && !unit) {
+            break;
+        }
+        length += 1 + more;
+    }
+    return length;
+}
+
 void plumb_print_wrapped(PlumbCliOutput *out, const char *text, size_t hang)
 {
     size_t column = 0;
     const char *word = text;
     while (*word != '\0') {
-        const size_t length = strcspn(word, " ");
+        const size_t length = unbroken(word);
         size_t wide = 0;
         for (size_t i = 0; i < length; i++) {
             wide += ((unsigned char)word[i] & 0xC0U) != 0x80U;
