@@ -88,7 +88,8 @@ int main(int argc, char **argv)
     signal(SIGPIPE, SIG_IGN);
     PlumbCliFault fault = {.error = {.status = PLUMB_OK}};
     const PlumbCliExit code = run(argc, argv, &fault);
-    if (code == PLUMB_EXIT_BAD_INPUT || code == PLUMB_EXIT_IO) {
+    const bool said = fault.error.message[0] == '\0'; /* the window tells its faults itself */
+    if (!said && (code == PLUMB_EXIT_BAD_INPUT || code == PLUMB_EXIT_IO)) {
         plumb_fault_print(&fault);
     }
     return (int)code;

@@ -165,9 +165,15 @@ static void outcome_line(const PlumbReport *report, PlumbCliOutput *out)
     case PLUMB_NO_POSE:
         plumb_text_string(&text, "no pose meets the request. What cannot be met: ");
         plumb_text_string(&text, plumb_constraint_text(answer->failed));
-        plumb_text_string(&text, ", missed by ");
-        plumb_miss_text(&text, answer->miss, miss_quantity(answer->failed), report->units);
-        plumb_text_string(&text, ". The figures are those of the nearest pose");
+        if (isfinite(answer->miss)) {
+            plumb_text_string(&text, ", missed by ");
+            plumb_miss_text(&text, answer->miss, miss_quantity(answer->failed), report->units);
+            plumb_text_string(&text, ". The figures are those of the nearest pose");
+        } else {
+            plumb_text_string(&text,
+                              ". No pose near it was found: the figures are those of a first "
+                              "guess");
+        }
         break;
     }
     plumb_print_wrapped(out, line, HANG);

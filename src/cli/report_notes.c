@@ -38,10 +38,17 @@ static void print_interval(const PlumbReport *report, const char *name,
     plumb_text_string(&text, "  ");
     plumb_text_string(&text, name);
     if (!interval->exists) {
-        plumb_text_string(&text, ": none. What collides: ");
-        plumb_text_string(&text, plumb_end_text(interval->low_end));
-        plumb_text_string(&text, "; ");
-        plumb_text_string(&text, plumb_end_text(interval->high_end));
+        const bool nowhere =
+            interval->low_end == PLUMB_END_no_pose && interval->high_end == PLUMB_END_no_pose;
+        plumb_text_string(&text, ": none. ");
+        if (nowhere) {
+            plumb_text_string(&text, "No pose holds with the other settings");
+        } else {
+            plumb_text_string(&text, "What collides: ");
+            plumb_text_string(&text, plumb_end_text(interval->low_end));
+            plumb_text_string(&text, "; ");
+            plumb_text_string(&text, plumb_end_text(interval->high_end));
+        }
         plumb_print_wrapped(out, line, 4);
         return;
     }

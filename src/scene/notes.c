@@ -59,6 +59,10 @@ static void interval_words(PlumbText *text, const char *name, const PlumbInterva
 {
     plumb_text_string(text, name);
     if (!interval->exists) {
+        if (interval->low_end == PLUMB_END_no_pose && interval->high_end == PLUMB_END_no_pose) {
+            plumb_text_string(text, ": empty. No pose holds with the other settings.");
+            return;
+        }
         plumb_text_string(text, ": empty. These collide: ");
         plumb_text_string(text, plumb_end_text(interval->low_end));
         plumb_text_string(text, "; ");
@@ -137,7 +141,9 @@ static void add_failure(Notes *notes)
         plumb_text_string(&text, ", missed by ");
         plumb_miss_text(&text, answer->miss, QUANTITY[answer->failed], notes->board.drawing->units);
     }
-    plumb_text_string(&text, ". The nearest pose is drawn dashed.");
+    plumb_text_string(&text, isfinite(answer->miss)
+                                 ? ". The nearest pose is drawn dashed."
+                                 : ". None near it was found; a first guess is drawn dashed.");
     add_note(notes, "!", (PlumbTag){PLUMB_TAG_FINDING, PLUMB_FIND_no_pose}, words);
 }
 

@@ -8,24 +8,26 @@
  * detail in words. */
 typedef struct Sentence {
     const char *pattern;
-    const char *other; /* where the value is below zero, or hands miss the knurling inwards; NULL:
-                          the same */
+    const char *other; /* where is_other() says so; NULL: the same */
 } Sentence;
 
 static const Sentence sentences[PLUMB_FINDING_COUNT] = {
     [PLUMB_FIND_no_pose] = {"No pose meets the request: {d} misses by {a} in the nearest one.",
-                            NULL},
+                            "No pose meets the request ({d}), and none near it was found."},
     [PLUMB_FIND_shoulder_behind_bar] =
         {"The shoulder is {a} behind the bar: the hips tend to rise before the bar does.", NULL},
     [PLUMB_FIND_shoulder_far_ahead] =
         {"The shoulder is {a} ahead of the bar; a little ahead is usual, {l} at most here.", NULL},
-    [PLUMB_FIND_back_near_level] = {"The back is {v} above level, less than {l}.", NULL},
+    [PLUMB_FIND_back_near_level] = {"The back is {v} above level, less than {l}.",
+                                    "The back is {a} below level; {l} above it is the least here."},
     [PLUMB_FIND_bar_off_mid_foot] = {"The bar is {a} ahead of mid-foot.",
                                      "The bar is {a} behind mid-foot."},
     [PLUMB_FIND_balance_toward_heel] =
-        {"The balance is at {v} of the foot, toward the heel (below {l}).", NULL},
+        {"The balance is at {v} of the foot, toward the heel (below {l}).",
+         "The balance is at {v} of the foot, behind the heel: the lifter would tip over backward."},
     [PLUMB_FIND_balance_toward_toes] =
-        {"The balance is at {v} of the foot, toward the toes (above {l}).", NULL},
+        {"The balance is at {v} of the foot, toward the toes (above {l}).",
+         "The balance is at {v} of the foot, ahead of the toes: the lifter would tip forward."},
     [PLUMB_FIND_shin_through_bar] =
         {"The shin would stand {a} into the bar: the knees push it forward.", NULL},
     [PLUMB_FIND_gap_to_bar] = {"There is a gap of {a} between the leg and the bar.", NULL},
@@ -180,11 +182,25 @@ static void append_field(PlumbText *text, char field, const PlumbFinding *findin
     }
 }
 
+/* Below zero for most; no near pose, hands inside the knurling, balance ahead of the foot. */
+static bool is_other(const PlumbFinding *finding)
+{
+    switch ((int)finding->id) {
+    case PLUMB_FIND_no_pose:
+        return !isfinite(finding->value);
+    case PLUMB_FIND_hands_off_knurling:
+        return finding->detail == 0;
+    case PLUMB_FIND_balance_toward_toes:
+        return finding->value > 1.0;
+    default:
+        return finding->value < 0.0;
+    }
+}
+
 void plumb_finding_text(PlumbText *text, const PlumbFinding *finding, PlumbUnits units)
 {
     const Sentence *sentence = &sentences[finding->id];
-    const bool other =
-        finding->id == PLUMB_FIND_hands_off_knurling ? finding->detail == 0 : finding->value < 0.0;
+    const bool other = is_other(finding);
     const char *p = other && sentence->other != NULL ? sentence->other : sentence->pattern;
     for (; *p != '\0'; p++) {
         if (p[0] == '{' && p[1] != '\0' && p[2] == '}') {
