@@ -56,10 +56,10 @@ static void draw_x(const PlumbPlot *plot, double size)
         plumb_scene_line(board->scene, PEN_RULE, TAG_NONE, (PlumbVec2){x, foot},
                          (PlumbVec2){x, foot + tick_mm});
         plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE,
-                         (PlumbVec2){x, foot + tick_mm + 0.95 * size}, size, PLUMB_MIDDLE, words);
+                         (PlumbVec2){x, foot + tick_mm + 1.15 * size}, size, PLUMB_MIDDLE, words);
     }
     plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE,
-                     (PlumbVec2){r.x_mm + r.width_mm, foot + tick_mm + 2.25 * size}, size,
+                     (PlumbVec2){r.x_mm + r.width_mm, foot + tick_mm + 2.45 * size}, size,
                      PLUMB_END, plot->x.label);
 }
 
@@ -103,7 +103,7 @@ PlumbPlot plumb_plot_begin(const PlumbBoard *board, PlumbRect rect, double room_
     }
     const PlumbRect field = {rect.x_mm + left, rect.y_mm + 2.3 * size,
                              rect.width_mm - left - room_mm,
-                             rect.height_mm - 2.3 * size - tick_mm - 2.6 * size};
+                             rect.height_mm - 2.3 * size - tick_mm - 2.8 * size};
     const PlumbPlot plot = {board, field, x, y};
     const double foot = field.y_mm + field.height_mm;
     plumb_scene_line(board->scene, PEN_FINE, TAG_NONE, (PlumbVec2){field.x_mm, field.y_mm},
@@ -157,7 +157,7 @@ void plumb_plot_names(const PlumbPlot *plot, const char *const *name, const Plum
         at[i] = fmax(plumb_plot_place(plot, plot->x.high, y[order[i]]).y, last + pitch);
         last = at[i];
     }
-    double most = plot->rect.y_mm + plot->rect.height_mm;
+    double most = plot->rect.y_mm + plot->rect.height_mm - 0.5 * size;
     for (int i = listed - 1; i >= 0; i--) {
         at[i] = fmin(at[i], most);
         most = at[i] - pitch;
