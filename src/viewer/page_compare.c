@@ -136,7 +136,17 @@ typedef struct Columns {
     double width;
     double end[3];
     double size;
+    bool narrow; /* no column of its own for the pencilled figure, and no spread */
 } Columns;
+
+/* Short enough for a row; the rest is said as everywhere. */
+static const char *row_name(PlumbOutput output)
+{
+    return output == PLUMB_OUT_hip_arm    ? "hip arm"
+           : output == PLUMB_OUT_back_arm ? "back arm"
+           : output == PLUMB_OUT_knee_arm ? "knee arm"
+                                          : plumb_output_text(output);
+}
 
 static void set_cell(const PlumbBoard *board, const Columns *c, int column, double y,
                      PlumbRole role, const char *words)
@@ -153,11 +163,10 @@ static void set_row(const PlumbDesk *desk, const PlumbBoard *board, const Column
     const double room = c->end[0] - plumb_board_width(board, "1000 N m", c->size) - 1.0;
     double top = y - 0.98 * c->size;
     char words[64];
-    plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, c->x, &top, room, c->size, 1,
-                     plumb_output_text(output));
+    plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, c->x, &top, room, c->size, 1, row_name(output));
     const double value[2] = {of->second, of->first};
     const PlumbRole role[2] = {PLUMB_ROLE_ink, PLUMB_ROLE_pencil_text};
-    for (int i = 0; i < 2; i++) {
+    for (int i = 0; i < (c->narrow ? 1 : 2); i++) {
         PlumbText text = plumb_text_begin(words, sizeof words);
         if (isfinite(value[i])) {
             plumb_text_quantity(&text, value[i], quantity, desk->units);
@@ -169,7 +178,8 @@ static void set_row(const PlumbDesk *desk, const PlumbBoard *board, const Column
     PlumbText text = plumb_text_begin(words, sizeof words);
     if (isfinite(of->change)) {
         plumb_text_difference(&text, of->change, quantity, desk->units);
-        if (isfinite(of->sd) && of->sd * plumb_quantity_factor(quantity, desk->units) > 0.005) {
+        if (!c->narrow && isfinite(of->sd) &&
+            of->sd * plumb_quantity_factor(quantity, desk->units) > 0.005) {
             plumb_text_string(&text, " ± ");
             plumb_text_fixed(&text, of->sd * plumb_quantity_factor(quantity, desk->units),
                              plumb_quantity_decimals(quantity, desk->units));
@@ -192,13 +202,19 @@ void plumb_compare_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rec
     c.end[2] = c.width;
     c.end[1] = c.end[2] - plumb_board_width(board, "+1000 N m ± 00", size) - 1.5;
     c.end[0] = c.end[1] - plumb_board_width(board, "1000 N m", size) - 1.5;
+    if (c.end[0] < 16.0 * size) {
+        c.narrow = true;
+        c.end[0] = c.end[2] - plumb_board_width(board, "+1000 N m", size) - 1.5;
+    }
     int next = 0;
     for (int b = 0; b < blocks; b++) {
         c.x = rect.x_mm + b * (rect.width_mm / blocks + 2.0 * (blocks > 1));
         double y = rect.y_mm + size;
         set_cell(board, &c, 0, y, PLUMB_ROLE_quiet, "inked");
-        set_cell(board, &c, 1, y, PLUMB_ROLE_quiet, "pencilled");
-        set_cell(board, &c, 2, y, PLUMB_ROLE_quiet, "change ± sd");
+        if (!c.narrow) {
+            set_cell(board, &c, 1, y, PLUMB_ROLE_quiet, "pencilled");
+        }
+        set_cell(board, &c, 2, y, PLUMB_ROLE_quiet, c.narrow ? "change" : "change ± sd");
         for (int i = 0; i < rows && next < ROW_COUNT; next++) {
             const PlumbOutput output = ROWS[next];
             const PlumbDifference *const of = &desk->against.of[output];
