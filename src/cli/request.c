@@ -126,13 +126,15 @@ static PlumbStatus missing(const PlumbLifterRecord *record, PlumbCliFault *fault
     const bool given[] = {record->sex_given, record->stature_given, record->mass_given};
     char before[PLUMB_MESSAGE_SIZE];
     PlumbText text = plumb_text_begin(before, sizeof before);
+    int count = 0;
     for (size_t i = 0; i < 3; i++) {
         if (!given[i]) {
-            plumb_text_string(&text, text.length > 0 ? ", " : "");
+            plumb_text_string(&text, count > 0 ? " and " : "");
             plumb_text_string(&text, names[i]);
+            count++;
         }
     }
-    return plumb_fault_bad(fault, "lifter", before, " missing",
+    return plumb_fault_bad(fault, "lifter", before, count > 1 ? " are missing" : " is missing",
                            "; write sex=female stature=172cm mass=70kg, or name a lifter file");
 }
 
