@@ -53,7 +53,8 @@ void plumb_scene_describe(PlumbScene *scene, const PlumbDrawing *drawing)
     if (answer->outcome == PLUMB_NO_POSE) {
         plumb_text_string(&text, "No pose meets the request: ");
         plumb_text_string(&text, plumb_constraint_text(answer->failed));
-        plumb_text_string(&text, ". The nearest pose: ");
+        plumb_text_string(&text,
+                          isfinite(answer->miss) ? ". The nearest pose: " : ". A first guess: ");
     }
     plumb_text_string(&text, "back angle ");
     plumb_text_quantity(&text, at->angle_rad[PLUMB_ANG_back], PLUMB_Q_ANGLE, units);

@@ -27,9 +27,12 @@ PlumbVec2 plumb_stage_paper(const PlumbStage *stage, PlumbVec3 point_m);
 void plumb_force_arrow(const PlumbStage *stage, PlumbRole role, PlumbVec2 tail, PlumbVec2 tip);
 /* A short word beside an arrow, where there is room. */
 void plumb_force_word(const PlumbStage *stage, PlumbVec2 tail, PlumbVec2 tip, const char *words);
-/* Force straight up or down (negative) at a place, numbered as the terms are. */
+/* Force straight up or down (negative) at a place. */
 void plumb_force_draw(const PlumbStage *stage, PlumbVec3 at_m, double newton, double most_n,
-                      PlumbRole role, int number);
+                      PlumbRole role);
+/* Its number, as the terms are; after all forces are drawn, so that none runs through it. */
+void plumb_force_name(const PlumbStage *stage, PlumbVec3 at_m, double newton, double most_n,
+                      int number);
 /* Circular arrow about a joint, lettered M. */
 void plumb_force_turn(const PlumbStage *stage, PlumbVec2 centre, bool against_clock);
 void plumb_force_joint(const PlumbStage *stage, PlumbVec2 at);

@@ -138,7 +138,10 @@ static void draw_weights(const PlumbStage *stage, int first, double from_m)
     }
     for (int i = first; i < PLUMB_MASS_COUNT; i++) {
         const PlumbRole role = i == PLUMB_MASS_bar ? PLUMB_ROLE_bar : PLUMB_ROLE_mass;
-        plumb_force_draw(stage, mass[i].at_m, -mass[i].mass_kg, most, role, i - first + 1);
+        plumb_force_draw(stage, mass[i].at_m, -mass[i].mass_kg, most, role);
+    }
+    for (int i = first; i < PLUMB_MASS_COUNT; i++) {
+        plumb_force_name(stage, mass[i].at_m, -mass[i].mass_kg, most, i - first + 1);
     }
 }
 
@@ -216,12 +219,16 @@ static void draw_leg_forces(const PlumbStage *stage)
     const PlumbVec3 heel = stage->at->point[PLUMB_PT_heel];
     const PlumbVec3 toe = stage->at->point[PLUMB_PT_toe];
     const double half = 0.5 * plumb_total_mass_kg(s->lifter, &s->answer->setup);
-    plumb_force_draw(stage, plumb_between(heel, toe, stage->at->balance_frac), half, half,
-                     PLUMB_ROLE_bar, 1);
+    const PlumbVec3 floor = plumb_between(heel, toe, stage->at->balance_frac);
+    plumb_force_draw(stage, floor, half, half, PLUMB_ROLE_bar);
     for (int i = 1; i < e->step[0].term_count; i++) {
-        plumb_force_draw(stage, mass[PLUMB_MASS_foot + i - 1].at_m,
-                         -0.5 * mass[PLUMB_MASS_foot + i - 1].mass_kg, half, PLUMB_ROLE_mass,
-                         i + 1);
+        const PlumbMassPoint *const one = &mass[PLUMB_MASS_foot + i - 1];
+        plumb_force_draw(stage, one->at_m, -0.5 * one->mass_kg, half, PLUMB_ROLE_mass);
+    }
+    plumb_force_name(stage, floor, half, half, 1);
+    for (int i = 1; i < e->step[0].term_count; i++) {
+        const PlumbMassPoint *const one = &mass[PLUMB_MASS_foot + i - 1];
+        plumb_force_name(stage, one->at_m, -0.5 * one->mass_kg, half, i + 1);
     }
     static const PlumbPoint cut[] = {[PLUMB_EXPLAIN_knee_extension] = PLUMB_PT_knee,
                                      [PLUMB_EXPLAIN_knee_frontal] = PLUMB_PT_knee,

@@ -220,8 +220,9 @@ static void add_main(PlumbTableau *table)
     const PlumbPosition *at = &table->ink->start;
     const PlumbAnswer *was = table->pencil;
     const double none = PLUMB_NO_FIGURE;
-    plumb_table_first_heading(table, table->ink->outcome == PLUMB_NO_POSE ? "the nearest pose"
-                                                                          : "figures");
+    plumb_table_first_heading(table, table->ink->outcome != PLUMB_NO_POSE ? "figures"
+                                     : isfinite(table->ink->miss)         ? "the nearest pose"
+                                                                          : "a first guess");
     plumb_table_add(table, &(PlumbTableRow){"bar travel",
                                             table->ink->travel_m,
                                             was != NULL ? was->travel_m : none,

@@ -104,7 +104,7 @@ static void draw_failure(const PlumbViews *views)
     plumb_label_line(&label, board, PLUMB_ROLE_ink, PLUMB_SMALL_TEXT_MM,
                      plumb_constraint_text(answer->failed));
     plumb_label_line(&label, board, PLUMB_ROLE_quiet, PLUMB_SMALL_TEXT_MM,
-                     "dashed: the nearest pose");
+                     isfinite(answer->miss) ? "dashed: the nearest pose" : "dashed: a first guess");
     const PlumbRect side = sees_side(views) ? views->fit->side : views->fit->front;
     const double left = side.x_mm + 1.0;
     const double right = side.x_mm + side.width_mm - 4.0;
