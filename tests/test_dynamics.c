@@ -233,7 +233,7 @@ static double moment_of_points(const PlumbMotionPoint far[7], double h, PlumbJoi
             sum += 0.5 * far[3].mass[m].mass_kg * (r.x * (a.y + PLUMB_GRAVITY) - r.y * a.x);
         }
     }
-    return extensor_sign(joint) * sum;
+    return extensor_sign((int)joint) * sum;
 }
 
 static void moments__equal_a_body_of_points_in_any_stance(void **state)

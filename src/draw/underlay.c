@@ -94,9 +94,10 @@ PlumbStatus plumb_underlay_svg(const PlumbScene *scene, PlumbPaper paper,
 static void paint_picture(cairo_t *cairo, const PlumbUnderlay *underlay, double units_per_mm)
 {
     const int stride = underlay->width_px * 4;
+    /* NOLINTNEXTLINE(performance-no-int-to-ptr): takes const away, cairo's signature lacks it */
+    unsigned char *const data = (unsigned char *)(uintptr_t)underlay->pixel;
     cairo_surface_t *const surface = cairo_image_surface_create_for_data(
-        (unsigned char *)(uintptr_t)underlay->pixel, CAIRO_FORMAT_RGB24, underlay->width_px,
-        underlay->height_px, stride);
+        data, CAIRO_FORMAT_RGB24, underlay->width_px, underlay->height_px, stride);
     cairo_save(cairo);
     cairo_scale(cairo, units_per_mm, units_per_mm);
     cairo_translate(cairo, underlay->at.x_mm, underlay->at.y_mm);

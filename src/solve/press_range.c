@@ -175,7 +175,7 @@ void plumb_press_intervals(const PlumbPress *press, PlumbInterval *window,
 {
     const PlumbSetting *setting = plumb_setting(PLUMB_SET_touch);
     Track track = {.press = *press, .low = setting->min_si, .high = setting->max_si};
-    Grid grid;
+    Grid grid = {.best = -1};
     fill_grid(&track, &grid);
     *window = (PlumbInterval){.low = (double)NAN, .high = (double)NAN};
     if (grid.best < 0) {
