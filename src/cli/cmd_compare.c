@@ -72,11 +72,31 @@ static bool is_shown(const Compare *compare, int i)
            (isfinite(d->first) || isfinite(d->second));
 }
 
+/* A figure of a column: plain numbers keep their places, so that the points line up. */
+static void figure(PlumbText *text, double value, PlumbQuantity quantity, PlumbUnits units)
+{
+    if (quantity == PLUMB_Q_NUMBER && isfinite(value)) {
+        plumb_text_fixed(text, value, plumb_quantity_decimals(quantity, units));
+    } else {
+        plumb_text_value(text, value, quantity, units);
+    }
+}
+
+static void figure_cell(PlumbCliTable *table, double value, PlumbQuantity quantity)
+{
+    char cell[KEY_SIZE];
+    PlumbText text = plumb_text_begin(cell, sizeof cell);
+    figure(&text, value, quantity, table->units);
+    plumb_table_text(table, cell);
+}
+
 static void difference_cell(PlumbCliTable *table, const PlumbDifference *d, PlumbQuantity quantity)
 {
     char cell[KEY_SIZE];
     PlumbText text = plumb_text_begin(cell, sizeof cell);
-    if (isfinite(d->change)) {
+    if (isfinite(d->change) && quantity == PLUMB_Q_NUMBER) {
+        plumb_text_signed(&text, d->change, plumb_quantity_decimals(quantity, table->units));
+    } else if (isfinite(d->change)) {
         plumb_text_difference(&text, d->change, quantity, table->units);
     } else {
         plumb_text_string(&text, "-");
@@ -91,7 +111,7 @@ static void spread_cell(PlumbCliTable *table, const PlumbDifference *d, PlumbQua
     PlumbText text = plumb_text_begin(cell, sizeof cell);
     if (isfinite(d->sd)) {
         plumb_text_string(&text, "\xC2\xB1");
-        plumb_text_quantity(&text, 2.0 * d->sd, quantity, table->units);
+        figure(&text, 2.0 * d->sd, quantity, table->units);
     } else {
         plumb_text_string(&text, "-");
     }
@@ -116,8 +136,8 @@ static void print_text(const Compare *compare, PlumbCliOutput *out)
         const PlumbOutput o = (PlumbOutput)i;
         const PlumbQuantity quantity = plumb_output_quantity(o, lift_of(compare));
         plumb_table_text(&table, plumb_output_text(o));
-        plumb_table_value(&table, compare->difference[i].first, quantity);
-        plumb_table_value(&table, compare->difference[i].second, quantity);
+        figure_cell(&table, compare->difference[i].first, quantity);
+        figure_cell(&table, compare->difference[i].second, quantity);
         difference_cell(&table, &compare->difference[i], quantity);
         spread_cell(&table, &compare->difference[i], quantity);
     }
