@@ -79,7 +79,7 @@ static PlumbStatus take_key(const char *word, StillWords *words, bool *known, Pl
     const size_t length = strcspn(word, "=");
     const char *const value = word + length + 1;
     char key[64];
-    *known = word[length] == '=' && length < sizeof key;
+    *known = length < sizeof key && word[length] == '=';
     if (!*known) {
         return PLUMB_OK;
     }
