@@ -33,7 +33,9 @@ static void hip_angles(const PlumbRig *rig, PlumbPose q, const PlumbLeg *leg, do
     /* Pelvis axes in space: X = (c, -s, 0), Y = (s, c, 0), Z = (0, 0, 1). */
     const double r01 = c * y.x - s * y.y;
     const double r11 = s * y.x + c * y.y;
-    *flexion = atan2(-r01, r11);
+    /* A fold past 180° stays a flexion; a hip does not extend past 90°. */
+    const double fold = atan2(-r01, r11);
+    *flexion = fold < -0.5 * PLUMB_PI ? fold + 2.0 * PLUMB_PI : fold;
     *abduction = -asin(clamp(y.z, -1.0, 1.0));
     *external = -atan2(-x.z, z.z);
 }
