@@ -144,12 +144,10 @@ bool plumb_stage_run(PlumbStage *stage, PlumbError *error)
             return false;
         }
         SDL_Event event;
-        if (SDL_PollEvent(&event) != 0) {
-            take(stage, &event);
-            plumb_stage_take_all(stage);
-        } else if (!plumb_work(desk, idle_work_s, desk->drag.on) &&
-                   !plumb_pages_work(desk, idle_work_s) && !desk->dirty &&
-                   SDL_WaitEventTimeout(&event, sleep_ms(desk)) != 0) {
+        const bool waiting = SDL_PollEvent(&event) != 0;
+        const bool more_to_do = !waiting && (plumb_work(desk, idle_work_s, desk->drag.on) ||
+                                             plumb_pages_work(desk, idle_work_s) || desk->dirty);
+        if (waiting || (!more_to_do && SDL_WaitEventTimeout(&event, sleep_ms(desk)) != 0)) {
             take(stage, &event);
             plumb_stage_take_all(stage);
         }

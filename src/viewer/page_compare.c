@@ -3,7 +3,6 @@
 #include "pages.h"
 
 #include <math.h>
-#include <string.h>
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
 
@@ -32,6 +31,17 @@ static const PlumbOutput ROWS[] = {
 };
 enum { ROW_COUNT = sizeof ROWS / sizeof ROWS[0] };
 
+/* Whether two bodies are one: the figures that a record can change. */
+static bool same_body(const PlumbBody *a, const PlumbBody *b)
+{
+    bool same = a->sex == b->sex && a->stature_m == b->stature_m && a->mass_kg == b->mass_kg &&
+                a->age_years == b->age_years && a->mass_table == b->mass_table;
+    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
+        same = same && a->length_m[i] == b->length_m[i] && a->length_sd_m[i] == b->length_sd_m[i];
+    }
+    return same;
+}
+
 /* The spreads cost more than a frame has; while something is dragged the differences go without. */
 void plumb_against_settle(PlumbDesk *desk)
 {
@@ -46,8 +56,7 @@ void plumb_against_settle(PlumbDesk *desk)
     if (!rough) {
         const PlumbSide first = {&desk->now.pencil_lifter, &desk->now.pencil, &desk->pencil};
         const PlumbSide second = {&desk->now.lifter, &inked->setup, inked};
-        const bool one = memcmp(&desk->now.lifter.body, &desk->now.pencil_lifter.body,
-                                sizeof desk->now.lifter.body) == 0;
+        const bool one = same_body(&desk->now.lifter.body, &desk->now.pencil_lifter.body);
         plumb_compare(&first, &second, one, against->of);
         return;
     }

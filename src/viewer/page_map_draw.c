@@ -26,10 +26,14 @@ typedef struct Chart {
     int labels;
 } Chart;
 
+static double value_at(const Chart *chart, int row, int column)
+{
+    return chart->factor * chart->desk->map.value[row * chart->step][column * chart->step];
+}
+
 static double value(void *user, int row, int column)
 {
-    const Chart *const chart = user;
-    return chart->factor * chart->desk->map.value[row * chart->step][column * chart->step];
+    return value_at(user, row, column);
 }
 
 static PlumbVec2 place(const Chart *chart, PlumbVec2 grid)
@@ -98,9 +102,9 @@ static bool barred(const Chart *chart, double x, double y)
     int row = (int)floor((f.y_mm + f.height_mm - y) / f.height_mm * rows);
     column = column < 0 ? 0 : column >= columns ? columns - 1 : column;
     row = row < 0 ? 0 : row >= rows ? rows - 1 : row;
-    void *const user = (void *)(uintptr_t)chart; /* read only */
-    return !isfinite(value(user, row, column)) || !isfinite(value(user, row, column + 1)) ||
-           !isfinite(value(user, row + 1, column)) || !isfinite(value(user, row + 1, column + 1));
+    return !isfinite(value_at(chart, row, column)) || !isfinite(value_at(chart, row, column + 1)) ||
+           !isfinite(value_at(chart, row + 1, column)) ||
+           !isfinite(value_at(chart, row + 1, column + 1));
 }
 
 /* Slanted lines over the whole field, drawn only where nothing holds. */

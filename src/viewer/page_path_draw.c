@@ -200,7 +200,7 @@ void plumb_path_chart(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     plumb_text_string(&y_label, plumb_quantity_unit(PLUMB_Q_MOMENT, desk->units));
     PlumbAxis x = {(double)INFINITY, -(double)INFINITY, labels[0]};
     PlumbAxis y = {0.0, 0.0, labels[1]};
-    Curves curves;
+    Curves curves = {0};
     collect(desk, &curves, &x, &y);
     const double names = plumb_board_width(board, "shoulder", size) + 2.0;
     const PlumbPlot plot = plumb_plot_begin(
