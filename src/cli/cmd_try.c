@@ -3,6 +3,7 @@
 #include "command.h"
 #include "csv_out.h"
 #include "json_out.h"
+#include "own_start.h"
 #include "report.h"
 #include "request.h"
 #include "text_out.h"
@@ -258,16 +259,6 @@ static void print_broken(const Try *try, PlumbCliOutput *out)
     }
 }
 
-static void print_own_start(const Try *try, PlumbCliOutput *out)
-{
-    char line[LINE_SIZE];
-    PlumbText text = plumb_text_begin(line, sizeof line);
-    plumb_print_heading(out, "Own start");
-    plumb_text_string(&text, "  ");
-    plumb_own_start_text(&text, &try->own, try->units);
-    plumb_print_wrapped(out, line, 2);
-}
-
 static void print_text(const Try *try, PlumbCliOutput *out)
 {
     const PlumbReport report = {.request = &try->request,
@@ -278,7 +269,7 @@ static void print_text(const Try *try, PlumbCliOutput *out)
     plumb_report_head(&report, out);
     plumb_report_measure_first(&report, out);
     if (try->own_start) {
-        print_own_start(try, out);
+        plumb_print_own_start(&try->own, try->units, out);
         plumb_output_string(out, "\n");
     }
     goal_line(try, out);
@@ -352,20 +343,6 @@ static json_t *json_option(const Try *try, const PlumbOption *option, bool *fail
     return json.object;
 }
 
-static void json_own_start(const Try *try, PlumbJson json)
-{
-    const PlumbJson own = plumb_json_object(json, "own_start");
-    char line[LINE_SIZE];
-    PlumbText text = plumb_text_begin(line, sizeof line);
-    plumb_own_start_text(&text, &try->own, PLUMB_METRIC);
-    plumb_json_number(own, "hip_height_m", try->own.hip_height_m);
-    plumb_json_string(own, "window", plumb_place_name(try->own.window));
-    plumb_json_string(own, "low_effort_range", plumb_place_name(try->own.low_effort));
-    plumb_json_number(own, "expected_hip_rise_m", try->own.hip_rise_m);
-    plumb_json_string(own, "reason", plumb_end_name(try->own.hip_rise_end));
-    plumb_json_string(own, "text", line);
-}
-
 static void print_json(const Try *try, PlumbCliOutput *out)
 {
     bool failed = false;
@@ -374,7 +351,7 @@ static void print_json(const Try *try, PlumbCliOutput *out)
     plumb_json_string(json, "lift", plumb_lift_name(lift_of(try)));
     plumb_json_setup(plumb_json_object(json, "setup"), &try->answer.setup);
     if (try->own_start) {
-        json_own_start(try, json);
+        plumb_json_own_start(json, &try->own);
     }
     const bool aim = try->goal.aim != PLUMB_AIM_COUNT;
     plumb_json_string(json, aim ? "aim" : "finding",

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* A still as JSON: SI, a unit in every key. */
 #include "json_out.h"
+#include "own_start.h"
 #include "trace_still.h"
 
 #include <plumbar/advice.h>
@@ -124,6 +125,10 @@ static json_t *still_object(const PlumbCliStill *still, int index, bool *failed)
     plumb_json_position(json, &traced->position, still->request.lift);
     put_figures(json, still, index);
     put_findings(json, still, index);
+    PlumbStillStart start;
+    if (plumb_still_start(still, index, &start)) {
+        plumb_json_own_start(json, &start.own);
+    }
     json_t *const open = json_array();
     for (int i = 0; i < PLUMB_UNSEEN_COUNT; i++) {
         if ((traced->unseen & (1U << i)) != 0) {

@@ -8,6 +8,8 @@
 
 #include <plumbar/marks_file.h>
 #include <plumbar/photo.h>
+#include <plumbar/advice.h>
+#include <plumbar/start.h>
 #include <plumbar/trace.h>
 
 /* One block for the heap. */
@@ -35,6 +37,17 @@ PlumbStatus plumb_still_read(const PlumbCliArgs *args, PlumbCliStill *still, Plu
 double plumb_still_difference(const PlumbCliStill *still, int index, PlumbReading reading);
 /* Whether the pictures told something of a length: its spread is smaller than it was. */
 bool plumb_still_told_length(const PlumbCliStill *still, PlumbLength length);
+
+/* The start that the picture shows, solved as a set-up of the lifter's own. */
+typedef struct PlumbStillStart {
+    PlumbOwnStart own;
+    bool advised;       /* a single change removes some of the rise expected */
+    PlumbOption option; /* the one that removes most */
+} PlumbStillStart;
+
+/* False where the picture shows no start of a pull: another lift or view, or a bar in the air. */
+bool plumb_still_start(const PlumbCliStill *still, int index, PlumbStillStart *start);
+void plumb_still_start_text(const PlumbStillStart *start, PlumbUnits units, PlumbCliOutput *out);
 
 void plumb_still_text(const PlumbCliStill *still, PlumbUnits units, PlumbCliOutput *out);
 void plumb_still_json(const PlumbCliStill *still, PlumbCliOutput *out);

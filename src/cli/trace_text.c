@@ -228,6 +228,10 @@ void plumb_still_text(const PlumbCliStill *still, PlumbUnits units, PlumbCliOutp
         print_figures(still, i, units, out);
         if (!still->trace.still[i].front) {
             print_start(still, i, units, out);
+            PlumbStillStart start;
+            if (plumb_still_start(still, i, &start)) {
+                plumb_still_start_text(&start, units, out);
+            }
         }
         print_findings(still, i, units, out);
         print_unseen(&still->trace.still[i], out);
