@@ -11,15 +11,17 @@ enum { POINTS_DEFAULT = 21, WIDTH_DEFAULT = 1280, HEIGHT_DEFAULT = 800 };
 
 static PlumbStatus unknown_option(const char *name, unsigned taken, PlumbCliFault *fault)
 {
-    PlumbNearest search = plumb_nearest_begin(name, strcspn(name, "="));
+    /* The hyphens that every option begins with are no likeness. */
+    const size_t hyphens = strspn(name, "-");
+    PlumbNearest search = plumb_nearest_begin(name + hyphens, strcspn(name + hyphens, "="));
     for (size_t i = 0; i < PLUMB_OPT_COUNT; i++) {
         if ((taken >> i & 1U) != 0) {
-            plumb_nearest_try(&search, plumb_cli_options[i].name);
+            plumb_nearest_try(&search, plumb_cli_options[i].name + 2);
         }
     }
     const char *const nearest = plumb_nearest_word(&search);
     if (nearest != NULL) {
-        return plumb_fault_bad(fault, name, "no such option; did you mean ", nearest, "?");
+        return plumb_fault_bad(fault, name, "no such option; did you mean --", nearest, "?");
     }
     return plumb_fault_bad(fault, name, "no such option; --help lists those of the command", "",
                            "");
