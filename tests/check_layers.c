@@ -30,6 +30,8 @@ static const struct {
     {"marks.h", "trace"},
     {"camera.h", "trace"},
     {"trace.h", "trace"},
+    {"gray.h", "trace"},
+    {"frames.h", "io"},
     {"marks_file.h", "io"},
     {"photo.h", "io"},
     {"underlay.h", "draw"},
