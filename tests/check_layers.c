@@ -35,6 +35,7 @@ static const struct {
     {"marks_file.h", "io"},
     {"photo.h", "io"},
     {"underlay.h", "draw"},
+    {"still.h", "report"},
     /* the rest */
     {"status.h", "base"},
     {"vec.h", "base"},

@@ -280,6 +280,33 @@ static void findings__are_silent_within_the_spread(void **state)
     assert_int_equal(finding[0].what.id, PLUMB_FIND_balance_toward_toes);
 }
 
+/* The model beside a still keeps what was asked but feet, hands, spine and what leads. */
+static void model__is_led_by_what_was_read(void **state)
+{
+    PlumbError error;
+    (void)state;
+    shot_take(&shot, &plain, 4);
+    assert_int_equal(plumb_trace_stills(&shot.ask, &work, &trace, &error), PLUMB_OK);
+    const PlumbTraced *const still = &trace.still[0];
+    const PlumbSetup own = plumb_trace_model(still, &shot.told, false);
+    assert_int_equal(own.lead, shot.told.lead);
+    assert_near(own.balance_frac, shot.told.balance_frac, 0.0);
+    assert_near(own.spine_rad, still->setup.spine_rad, 1e-12);
+    assert_near(own.bar_over_m, shot.told.bar_over_m, 0.0);
+    const PlumbSetup led = plumb_trace_model(still, &shot.told, true);
+    assert_int_equal(led.lead, PLUMB_LEAD_HIP_HEIGHT);
+    assert_near(led.hip_height_m, still->value[PLUMB_READ_hip_height], 1e-12);
+    PlumbSetup asked = shot.told;
+    plumb_setup_set(&asked, PLUMB_SET_back_angle, degrees(30.0));
+    const PlumbSetup back = plumb_trace_model(still, &asked, true);
+    assert_int_equal(back.lead, PLUMB_LEAD_BACK_ANGLE);
+    assert_near(back.back_angle_rad, still->value[PLUMB_ANG_back], 1e-12);
+    asked.lead = PLUMB_LEAD_HEIGHT_AND_BALANCE;
+    const PlumbSetup both = plumb_trace_model(still, &asked, true);
+    assert_int_equal(both.lead, PLUMB_LEAD_HEIGHT_AND_BALANCE);
+    assert_near(both.balance_frac, still->value[PLUMB_READ_balance], 1e-12);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -296,6 +323,7 @@ int main(void)
         cmocka_unit_test(body__is_narrowed),
         cmocka_unit_test(bad_marks__are_refused),
         cmocka_unit_test(findings__are_silent_within_the_spread),
+        cmocka_unit_test(model__is_led_by_what_was_read),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -222,4 +222,11 @@ int plumb_still_findings(const PlumbTrace *trace, int still, const PlumbAnswer *
  * it was read. For a squat the shin leads. */
 PlumbSetup plumb_trace_setup(const PlumbTraced *still);
 
+/* The set-up in which the model is held against a still: asked with feet, hands and spine as they
+ * were read. led: it is led by what was read: the back angle where that leads asked, hip height and
+ * balance where both do, else the hip height of a pull, the shin of a squat. (A balance as read
+ * would say little: a centimetre of the bar moves the hips that go with it by ten.) Not led: what
+ * leads asked keeps its value. */
+PlumbSetup plumb_trace_model(const PlumbTraced *still, const PlumbSetup *asked, bool led);
+
 #endif

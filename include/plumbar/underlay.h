@@ -3,12 +3,13 @@
 #ifndef PLUMBAR_UNDERLAY_H
 #define PLUMBAR_UNDERLAY_H
 
-#include <plumbar/svg.h>
+#include <plumbar/draw.h>
 
 #include <stdint.h>
 
 /* The picture: rows of 0x00RRGGBB without gaps for PNG and PDF, and its own bytes for SVG. Pointers
- * are borrowed. strength 0 to 1: how much of it shows through the paper. */
+ * are borrowed; without pixels there is no picture. strength 0 to 1: how much of it shows through
+ * the paper. */
 typedef struct PlumbUnderlay {
     int width_px;
     int height_px;
@@ -20,15 +21,21 @@ typedef struct PlumbUnderlay {
     double strength;
 } PlumbUnderlay;
 
-/* As plumb_draw_svg, plumb_draw_png and plumb_draw_pdf, with the picture between paper and scene.
- */
+/* As plumb_draw_svg and plumb_draw_png, with pictures between paper and scene; underlay[count]. */
 PlumbStatus plumb_underlay_svg(const PlumbScene *scene, PlumbPaper paper,
-                               const PlumbUnderlay *underlay, PlumbBytes *bytes, PlumbError *error);
+                               const PlumbUnderlay *underlay, int count, PlumbBytes *bytes,
+                               PlumbError *error);
 PlumbStatus plumb_underlay_png(const PlumbScene *scene, PlumbPaper paper,
-                               const PlumbUnderlay *underlay, double px_per_mm, PlumbBytes *bytes,
-                               PlumbError *error);
-PlumbStatus plumb_underlay_pdf(const PlumbScene *scene, PlumbPaper paper,
-                               const PlumbUnderlay *underlay, const char *date, PlumbBytes *bytes,
-                               PlumbError *error);
+                               const PlumbUnderlay *underlay, int count, double px_per_mm,
+                               PlumbBytes *bytes, PlumbError *error);
+
+/* As plumb_draw_pdf, a page for each scene; underlay[i] lies on page i, one without pixels is none.
+ * The first scene's title is the document's. */
+PlumbStatus plumb_underlay_pdf(const PlumbScene *const *scene, PlumbPaper paper,
+                               const PlumbUnderlay *underlay, int count, const char *date,
+                               PlumbBytes *bytes, PlumbError *error);
+
+/* Paints pixels alone onto a context whose unit is 1 / units_per_mm mm: for a window. */
+void plumb_underlay_paint(cairo_t *cairo, const PlumbUnderlay *underlay, double units_per_mm);
 
 #endif

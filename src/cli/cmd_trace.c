@@ -19,14 +19,14 @@ static PlumbStatus save_body(const PlumbCliStill *still, PlumbCliFault *fault)
     fault->path[0] = '\0';
     PlumbStatus status = plumb_lifter_file_read(path, &file, &fault->error);
     for (int i = 0; status == PLUMB_OK && i < PLUMB_LENGTH_COUNT; i++) {
-        if (!plumb_still_told_length(still, (PlumbLength)i)) {
+        if (!plumb_stills_told_length(&still->all, (PlumbLength)i)) {
             continue;
         }
         char value[64];
         PlumbText text = plumb_text_begin(value, sizeof value);
-        plumb_text_fixed(&text, 100.0 * still->trace.body.mean_m[i], 1);
+        plumb_text_fixed(&text, 100.0 * still->all.trace.body.mean_m[i], 1);
         plumb_text_string(&text, " cm ± ");
-        plumb_text_fixed(&text, fmax(100.0 * sqrt(still->trace.body.cov_m2[i][i]), 0.1), 1);
+        plumb_text_fixed(&text, fmax(100.0 * sqrt(still->all.trace.body.cov_m2[i][i]), 0.1), 1);
         plumb_text_string(&text, " cm");
         status = plumb_lifter_file_set(file, "measures", plumb_length_name((PlumbLength)i), value,
                                        &fault->error);

@@ -26,7 +26,7 @@ static const char *key_of(char *key, size_t size, const char *name, const char *
 
 static void put_figures(PlumbJson json, const PlumbCliStill *still, int index)
 {
-    const PlumbTraced *const traced = &still->trace.still[index];
+    const PlumbTraced *const traced = &still->all.trace.still[index];
     const PlumbJson figures = plumb_json_object(json, "figures");
     for (int i = 0; i < PLUMB_READING_COUNT; i++) {
         const PlumbReading reading = (PlumbReading)i;
@@ -39,15 +39,15 @@ static void put_figures(PlumbJson json, const PlumbCliStill *still, int index)
         plumb_json_number(one, key_of(key, sizeof key, "value", unit), traced->value[i]);
         plumb_json_number(one, key_of(key, sizeof key, "sd", unit), traced->sd[i]);
         plumb_json_number(one, key_of(key, sizeof key, "minus_model", unit),
-                          plumb_still_difference(still, index, reading));
+                          plumb_stills_difference(&still->all, index, reading));
     }
 }
 
 static void put_findings(PlumbJson json, const PlumbCliStill *still, int index)
 {
     json_t *const list = json_array();
-    for (int i = 0; i < still->finding_count[index]; i++) {
-        const PlumbStillFinding *const finding = &still->finding[index][i];
+    for (int i = 0; i < still->all.finding_count[index]; i++) {
+        const PlumbStillFinding *const finding = &still->all.finding[index][i];
         const char *const unit = unit_of(finding->what.quantity);
         char key[64];
         char words[PLUMB_FINDING_TEXT_SIZE];
@@ -71,7 +71,7 @@ static void put_findings(PlumbJson json, const PlumbCliStill *still, int index)
         plumb_json_put(one, "may_go_with",
                        finding->with < 0 ? json_null()
                                          : json_string(plumb_finding_name(
-                                               still->finding[index][finding->with].what.id)));
+                                               still->all.finding[index][finding->with].what.id)));
         json_array_append_new(list, one.object);
     }
     plumb_json_put(json, "findings", list);
@@ -95,7 +95,7 @@ static void put_camera(PlumbJson json, const PlumbTraced *traced)
 static void put_landmarks(PlumbJson json, const PlumbCliStill *still, int index)
 {
     const PlumbJson marks = plumb_json_object(json, "landmarks_px");
-    const bool front = still->trace.still[index].front;
+    const bool front = still->all.trace.still[index].front;
     for (int i = 0; i <= PLUMB_MARK_disc_centre; i++) {
         for (int far = 0; far < 2; far++) {
             char name[64];
@@ -105,8 +105,10 @@ static void put_landmarks(PlumbJson json, const PlumbCliStill *still, int index)
                 continue;
             }
             plumb_mark_name_text(&text, mark);
-            const PlumbVec2 at = plumb_trace_pixel(&still->ask, &still->trace.still[index], mark);
-            const double x = still->mirrored[index] ? still->ask.size_px[index].x - at.x : at.x;
+            const PlumbVec2 at =
+                plumb_trace_pixel(&still->all.ask, &still->all.trace.still[index], mark);
+            const double x =
+                still->all.mirrored[index] ? still->all.ask.size_px[index].x - at.x : at.x;
             plumb_json_put(marks, name, json_pack("[f,f]", x, at.y));
         }
     }
@@ -114,11 +116,11 @@ static void put_landmarks(PlumbJson json, const PlumbCliStill *still, int index)
 
 static json_t *still_object(const PlumbCliStill *still, int index, bool *failed)
 {
-    const PlumbTraced *const traced = &still->trace.still[index];
+    const PlumbTraced *const traced = &still->all.trace.still[index];
     const PlumbJson json = plumb_json_begin(failed);
-    plumb_json_string(json, "picture", still->marks.picture[index]);
+    plumb_json_string(json, "picture", still->all.marks.picture[index]);
     plumb_json_string(json, "view", traced->front ? "front" : "side");
-    plumb_json_bool(json, "mirrored", still->mirrored[index]);
+    plumb_json_bool(json, "mirrored", still->all.mirrored[index]);
     plumb_json_number(json, "mark_count", traced->mark_count);
     plumb_json_number(json, "misfit", traced->misfit);
     put_camera(json, traced);
@@ -145,19 +147,19 @@ void plumb_still_json(const PlumbCliStill *still, PlumbCliOutput *out)
     bool failed = false;
     const PlumbJson json = plumb_json_begin(&failed);
     plumb_json_string(json, "lift", plumb_lift_name(still->request.lift));
-    plumb_json_bool(json, "converged", still->trace.converged);
+    plumb_json_bool(json, "converged", still->all.trace.converged);
     json_t *const list = json_array();
-    for (int i = 0; i < still->trace.still_count; i++) {
+    for (int i = 0; i < still->all.trace.still_count; i++) {
         json_array_append_new(list, still_object(still, i, &failed));
     }
     plumb_json_put(json, "stills", list);
     const PlumbJson lengths = plumb_json_object(json, "lengths");
     for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
         const PlumbJson one = plumb_json_object(lengths, plumb_length_name((PlumbLength)i));
-        plumb_json_number(one, "length_m", still->trace.body.mean_m[i]);
-        plumb_json_number(one, "sd_m", sqrt(fmax(still->trace.body.cov_m2[i][i], 0.0)));
-        plumb_json_number(one, "before_m", still->body.mean_m[i]);
-        plumb_json_number(one, "before_sd_m", sqrt(fmax(still->body.cov_m2[i][i], 0.0)));
+        plumb_json_number(one, "length_m", still->all.trace.body.mean_m[i]);
+        plumb_json_number(one, "sd_m", sqrt(fmax(still->all.trace.body.cov_m2[i][i], 0.0)));
+        plumb_json_number(one, "before_m", still->all.body.mean_m[i]);
+        plumb_json_number(one, "before_sd_m", sqrt(fmax(still->all.body.cov_m2[i][i], 0.0)));
     }
     plumb_json_print(json, 1, out);
     plumb_output_string(out, "\n");

@@ -4,7 +4,6 @@
 #include "words.h"
 
 #include <plumbar/quantity.h>
-#include <plumbar/sample.h>
 
 #include <math.h>
 #include <stdlib.h>
@@ -166,7 +165,8 @@ static PlumbStatus split_words(const PlumbCliArgs *args, PlumbCliStill *still, S
                               &still->request, fault);
 }
 
-static PlumbStatus read_marks(const PlumbCliArgs *args, PlumbCliStill *still, PlumbCliFault *fault)
+static PlumbStatus read_marks(const PlumbCliArgs *args, PlumbCliStill *still, PlumbMarks *marks,
+                              PlumbCliFault *fault)
 {
     char *bytes;
     size_t length;
@@ -184,7 +184,7 @@ static PlumbStatus read_marks(const PlumbCliArgs *args, PlumbCliStill *still, Pl
     if (status != PLUMB_OK) {
         return status;
     }
-    status = plumb_marks_parse(bytes, length, &still->map, &still->marks, &fault->error);
+    status = plumb_marks_parse(bytes, length, &still->map, marks, &fault->error);
     free(bytes);
     if (status == PLUMB_BAD_INPUT) {
         plumb_fault_in_file(fault, still->marks_path);
@@ -195,7 +195,7 @@ static PlumbStatus read_marks(const PlumbCliArgs *args, PlumbCliStill *still, Pl
 /* The picture stands beside the marks. Its size is enough here; it may be missing. */
 static void find_picture(PlumbCliStill *still, int index)
 {
-    const char *const name = still->marks.picture[index];
+    const char *const name = still->all.marks.picture[index];
     const char *const slash = strrchr(still->marks_path, '/');
     PlumbText path = plumb_text_begin(still->picture_path[index], PLUMB_CLI_PATH_SIZE);
     if (slash != NULL && name[0] != '/') {
@@ -213,90 +213,48 @@ static void find_picture(PlumbCliStill *still, int index)
         return;
     }
     if (plumb_photo_head(bytes, length, &head, &error) == PLUMB_OK) {
-        still->ask.size_px[index] = (PlumbVec2){head.width_px, head.height_px};
+        still->all.ask.size_px[index] = (PlumbVec2){head.width_px, head.height_px};
     } else {
         still->picture_path[index][0] = '\0';
     }
     free(bytes);
 }
 
-static void prepare(PlumbCliStill *still, const StillWords *words)
+static void prepare(PlumbCliStill *still, const PlumbMarks *marks, const StillWords *words)
 {
-    PlumbCliRequest *const request = &still->request;
-    PlumbBodies bodies;
-    plumb_bodies_around(&request->record.spec, &request->lifter.body, &bodies);
-    memcpy(still->body.mean_m, bodies.mean_m, sizeof bodies.mean_m);
-    memcpy(still->body.cov_m2, bodies.cov_m2, sizeof bodies.cov_m2);
-    still->ask = plumb_trace_ask(&request->lifter, &request->setup, &still->body, &still->marks);
-    still->ask.disc_z_m = words->disc_out_m > 0.0 ? words->disc_out_m : still->ask.disc_z_m;
-    still->ask.scale_length_m = words->scale_m;
-    still->ask.joint_sigma_m = words->error_m > 0.0 ? words->error_m : still->ask.joint_sigma_m;
-    for (int i = 0; i < still->marks.still_count; i++) {
-        still->ask.size_px[i] = (PlumbVec2){words->width_px, words->height_px};
+    const PlumbCliRequest *const request = &still->request;
+    PlumbStills *const all = &still->all;
+    plumb_stills_begin(all, &request->lifter, &request->record.spec, &request->setup, marks);
+    all->ask.disc_z_m = words->disc_out_m > 0.0 ? words->disc_out_m : all->ask.disc_z_m;
+    all->ask.scale_length_m = words->scale_m;
+    all->ask.joint_sigma_m = words->error_m > 0.0 ? words->error_m : all->ask.joint_sigma_m;
+    for (int i = 0; i < marks->still_count; i++) {
+        all->ask.size_px[i] = (PlumbVec2){words->width_px, words->height_px};
         find_picture(still, i);
-        const bool front = plumb_marks_front(&still->marks, i);
-        const int facing =
-            words->facing != 0 ? words->facing : plumb_marks_facing(&still->marks, i);
-        still->ask.distance_m[i] = front ? 0.0 : words->distance_m;
-        still->ask.on_floor[i] = still->ask.on_floor[i] && !words->in_the_air;
-        still->mirrored[i] = !front && facing < 0;
-        if (still->mirrored[i]) {
-            plumb_marks_mirror(&still->marks, i, still->ask.size_px[i].x);
-        }
+        all->ask.distance_m[i] = plumb_marks_front(marks, i) ? 0.0 : words->distance_m;
+        all->ask.on_floor[i] = all->ask.on_floor[i] && !words->in_the_air;
+        all->facing[i] = words->facing;
     }
-    plumb_still_limits_default(&request->lifter, &request->setup, still->limit);
     for (int i = 0; i < PLUMB_STILL_LIMIT_COUNT; i++) {
-        still->limit[i] = isnan(words->limit[i]) ? still->limit[i] : words->limit[i];
+        all->limit[i] = isnan(words->limit[i]) ? all->limit[i] : words->limit[i];
     }
-}
-
-/* The model for this lifter with the feet and hands of the picture, led as the set-up is. */
-static void solve_model(PlumbCliStill *still, int index)
-{
-    const PlumbTraced *const traced = &still->trace.still[index];
-    PlumbSetup setup = still->request.setup;
-    plumb_setup_set(&setup, PLUMB_SET_stance, traced->setup.stance_m);
-    plumb_setup_set(&setup, PLUMB_SET_toes, traced->setup.toes_rad);
-    plumb_setup_set(&setup, PLUMB_SET_grip, traced->setup.grip_m);
-    plumb_setup_set(&setup, PLUMB_SET_spine, traced->setup.spine_rad);
-    plumb_answer_solve(&still->trace.lifter, &setup, &still->answer[index]);
 }
 
 PlumbStatus plumb_still_read(const PlumbCliArgs *args, PlumbCliStill *still, PlumbCliFault *fault)
 {
     StillWords words = {.facing = 0};
+    PlumbMarks *const marks = malloc(sizeof *marks);
     PlumbStatus status = split_words(args, still, &words, fault);
     if (status == PLUMB_OK) {
-        status = read_marks(args, still, fault);
+        status = marks != NULL ? read_marks(args, still, marks, fault)
+                               : plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "marks", "no memory");
     }
     if (status != PLUMB_OK) {
+        free(marks);
         return status;
     }
-    prepare(still, &words);
+    prepare(still, marks, &words);
+    free(marks);
     fault->path[0] = '\0';
-    status = plumb_trace_stills(&still->ask, &still->work, &still->trace, &fault->error);
-    for (int i = 0; status == PLUMB_OK && i < still->trace.still_count; i++) {
-        solve_model(still, i);
-        const bool start = still->ask.on_floor[i];
-        still->finding_count[i] = plumb_still_findings(
-            &still->trace, i, start ? &still->answer[i] : NULL, still->limit, still->finding[i]);
-    }
-    return status;
-}
-
-double plumb_still_difference(const PlumbCliStill *still, int index, PlumbReading reading)
-{
-    const PlumbAnswer *const answer = &still->answer[index];
-    if (answer->outcome == PLUMB_NO_POSE) {
-        return (double)NAN;
-    }
-    return still->trace.still[index].value[reading] -
-           plumb_reading_value(reading, &still->trace.lifter, &answer->setup, &answer->start);
-}
-
-bool plumb_still_told_length(const PlumbCliStill *still, PlumbLength length)
-{
-    const double left = 0.9; /* of the spread that there was before */
-    const double before = still->body.cov_m2[length][length];
-    return still->trace.body.cov_m2[length][length] < left * left * before;
+    return plumb_stills_fit(&still->all, &fault->error);
 }

@@ -6,20 +6,20 @@
 
 bool plumb_still_start(const PlumbCliStill *still, int index, PlumbStillStart *start)
 {
-    const PlumbTraced *const traced = &still->trace.still[index];
-    if (still->request.lift != PLUMB_DEADLIFT || traced->front || !still->ask.on_floor[index]) {
+    const PlumbTraced *const traced = &still->all.trace.still[index];
+    if (still->request.lift != PLUMB_DEADLIFT || traced->front || !still->all.ask.on_floor[index]) {
         return false;
     }
     const PlumbSetup setup = plumb_trace_setup(traced);
     PlumbAnswer answer;
-    plumb_answer_solve(&still->trace.lifter, &setup, &answer);
+    plumb_answer_solve(&still->all.trace.lifter, &setup, &answer);
     plumb_own_start(&answer, &start->own);
     start->advised = false;
     PlumbGoal goal;
     if (start->own.hip_rise_m > 0.0 && plumb_goal_of_aim(PLUMB_AIM_level_hips, setup.lift, &goal)) {
         PlumbOption option[PLUMB_OPTION_MAX];
         PlumbAdvice advice;
-        plumb_advice_rank(&still->trace.lifter, &setup, &answer, &goal, option, &advice);
+        plumb_advice_rank(&still->all.trace.lifter, &setup, &answer, &goal, option, &advice);
         start->advised = advice.worth_count > 0;
         start->option = option[0];
     }

@@ -10,33 +10,19 @@
 #include <plumbar/photo.h>
 #include <plumbar/advice.h>
 #include <plumbar/start.h>
-#include <plumbar/trace.h>
+#include <plumbar/still.h>
 
 /* One block for the heap. */
 typedef struct PlumbCliStill {
     PlumbCliRequest request;
     const char *marks_path;
     PlumbMarksMap map;
-    PlumbMarks marks; /* mirrored where the lifter faces left */
-    bool mirrored[PLUMB_STILLS_MAX];
     char picture_path[PLUMB_STILLS_MAX][PLUMB_CLI_PATH_SIZE]; /* "" where it was not found */
-    PlumbTraceBody body;
-    PlumbTraceAsk ask;
-    PlumbTraceWork work;
-    PlumbTrace trace;
-    double limit[PLUMB_STILL_LIMIT_COUNT];
-    PlumbAnswer answer[PLUMB_STILLS_MAX]; /* of the traced lifter in the traced set-up, same lead */
-    PlumbStillFinding finding[PLUMB_STILLS_MAX][PLUMB_FINDING_MAX];
-    int finding_count[PLUMB_STILLS_MAX];
+    PlumbStills all;
 } PlumbCliStill;
 
 /* Reads words and files and fits. PLUMB_BAD_INPUT or PLUMB_READ_FAILED with the place in *fault. */
 PlumbStatus plumb_still_read(const PlumbCliArgs *args, PlumbCliStill *still, PlumbCliFault *fault);
-
-/* A figure's difference of the still from the model; NaN where either has none. */
-double plumb_still_difference(const PlumbCliStill *still, int index, PlumbReading reading);
-/* Whether the pictures told something of a length: its spread is smaller than it was. */
-bool plumb_still_told_length(const PlumbCliStill *still, PlumbLength length);
 
 /* The start that the picture shows, solved as a set-up of the lifter's own. */
 typedef struct PlumbStillStart {
@@ -51,7 +37,8 @@ void plumb_still_start_text(const PlumbStillStart *start, PlumbUnits units, Plum
 
 void plumb_still_text(const PlumbCliStill *still, PlumbUnits units, PlumbCliOutput *out);
 void plumb_still_json(const PlumbCliStill *still, PlumbCliOutput *out);
-/* The first still, its picture underneath where there is one, into out. */
+/* All stills, each over its picture where there is one, into out: a page each of a PDF, one below
+ * the other in SVG and PNG. */
 PlumbStatus plumb_still_draw(const PlumbCliStill *still, const PlumbCliArgs *args,
                              PlumbCliOutput *out, PlumbCliFault *fault);
 

@@ -4,8 +4,6 @@
 #include "report.h"
 #include "trace_still.h"
 
-#include <plumbar/advice.h>
-
 #include <math.h>
 
 static void cell_spread(PlumbCliTable *table, double sd, PlumbQuantity quantity, PlumbUnits units)
@@ -32,21 +30,10 @@ static void cell_difference(PlumbCliTable *table, double value, PlumbQuantity qu
     plumb_table_text(table, cell);
 }
 
-/* What a view does not show is no row. */
-static bool shown(const PlumbTraced *traced, int reading)
-{
-    const bool from_front = reading == (int)PLUMB_READ_stance || reading == (int)PLUMB_READ_grip ||
-                            reading == (int)PLUMB_READ_knee_outside ||
-                            reading == (int)PLUMB_ANG_frontal_shin;
-    const bool of_side = reading != (int)PLUMB_READ_stance && reading != (int)PLUMB_READ_toes &&
-                         reading != (int)PLUMB_READ_knees_out && reading != (int)PLUMB_READ_grip;
-    return isfinite(traced->value[reading]) && (traced->front ? from_front : of_side);
-}
-
 static void print_figures(const PlumbCliStill *still, int index, PlumbUnits units,
                           PlumbCliOutput *out)
 {
-    const PlumbTraced *const traced = &still->trace.still[index];
+    const PlumbTraced *const traced = &still->all.trace.still[index];
     PlumbCliTable table = plumb_table_begin("lrrr", units);
     plumb_table_text(&table, "");
     plumb_table_text(&table, "picture");
@@ -57,51 +44,37 @@ static void print_figures(const PlumbCliStill *still, int index, PlumbUnits unit
         const int i = (k + PLUMB_ANGLE_COUNT) % PLUMB_READING_COUNT;
         const PlumbReading reading = (PlumbReading)i;
         const PlumbQuantity quantity = plumb_reading_quantity(reading);
-        if (!shown(traced, i)) {
-            continue;
+        if (!plumb_stills_shows(&still->all, index, reading)) {
+            continue; /* what a view does not show is no row */
         }
         plumb_table_text(&table, plumb_reading_text(reading));
         plumb_table_value(&table, traced->value[i], quantity);
         cell_spread(&table, traced->sd[i], quantity, units);
-        cell_difference(&table, plumb_still_difference(still, index, reading), quantity, units);
+        cell_difference(&table, plumb_stills_difference(&still->all, index, reading), quantity,
+                        units);
     }
     plumb_table_end(&table, 2, out);
-}
-
-static void print_settings(const PlumbStillFinding *finding, PlumbLift lift, PlumbText *text)
-{
-    PlumbSettingId setting[PLUMB_SETTING_COUNT];
-    const int count = plumb_finding_settings(finding->what.id, lift, setting);
-    for (int i = 0; i < count; i++) {
-        plumb_text_string(text, i == 0 ? " Settings that bear on it: " : ", ");
-        plumb_text_string(text, plumb_setting(setting[i])->key);
-    }
-    plumb_text_string(text, count > 0 ? "." : "");
+    char line[256];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "  ");
+    plumb_stills_lead_text(&text, &still->all, index);
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(out, line, 2);
 }
 
 static void print_findings(const PlumbCliStill *still, int index, PlumbUnits units,
                            PlumbCliOutput *out)
 {
     plumb_print_heading(out, "Findings");
-    for (int i = 0; i < still->finding_count[index]; i++) {
-        const PlumbStillFinding *const finding = &still->finding[index][i];
+    for (int i = 0; i < still->all.finding_count[index]; i++) {
+        const PlumbStillFinding *const finding = &still->all.finding[index][i];
         char line[1024];
         PlumbText text = plumb_text_begin(line, sizeof line);
         plumb_text_string(&text, finding->what.severity == PLUMB_WARNING ? "  ! " : "  - ");
-        plumb_finding_text(&text, &finding->what, units);
-        plumb_text_string(&text, " (± ");
-        plumb_text_quantity(&text, finding->sd, finding->what.quantity, units);
-        plumb_text_string(&text, ".)");
-        print_settings(finding, still->request.lift, &text);
-        if (finding->with >= 0) {
-            plumb_text_string(&text, " It goes together with ");
-            plumb_text_string(&text,
-                              plumb_finding_name(still->finding[index][finding->with].what.id));
-            plumb_text_string(&text, ": either may cause the other, so change one and look again.");
-        }
+        plumb_stills_finding_text(&text, &still->all, index, i, units);
         plumb_print_wrapped(out, line, 4);
     }
-    if (still->finding_count[index] == 0) {
+    if (still->all.finding_count[index] == 0) {
         plumb_output_string(out, "  none that the spread does not cover\n");
     }
 }
@@ -126,7 +99,7 @@ static void print_unseen(const PlumbTraced *traced, PlumbCliOutput *out)
 static void print_camera(const PlumbCliStill *still, int index, PlumbUnits units,
                          PlumbCliOutput *out)
 {
-    const PlumbTraced *const traced = &still->trace.still[index];
+    const PlumbTraced *const traced = &still->all.trace.still[index];
     char line[512];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "Camera   ");
@@ -138,7 +111,7 @@ static void print_camera(const PlumbCliStill *still, int index, PlumbUnits units
                         PLUMB_Q_ANGLE, units);
     plumb_text_string(&text, " (± ");
     plumb_text_quantity(&text, traced->yaw_sd_rad, PLUMB_Q_ANGLE, units);
-    plumb_text_string(&text, still->mirrored[index] ? "); the lifter faces left" : ")");
+    plumb_text_string(&text, still->all.mirrored[index] ? "); the lifter faces left" : ")");
     plumb_print_wrapped(out, line, 9);
     text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "Fit      ");
@@ -146,7 +119,7 @@ static void print_camera(const PlumbCliStill *still, int index, PlumbUnits units
     plumb_text_string(&text, " marks, missed by ");
     plumb_text_fixed(&text, traced->misfit, 2);
     plumb_text_string(&text, " of their error in the mean");
-    if (traced->misfit > 2.0 || !still->trace.converged) {
+    if (traced->misfit > 2.0 || !still->all.trace.converged) {
         plumb_text_string(&text, ": too much for chance. Look for a mark on the wrong side or the "
                                  "wrong joint, facing=, floor=no for a bar in the air, and the "
                                  "discs' size");
@@ -158,7 +131,7 @@ static void print_camera(const PlumbCliStill *still, int index, PlumbUnits units
 static void print_start(const PlumbCliStill *still, int index, PlumbUnits units,
                         PlumbCliOutput *out)
 {
-    const PlumbTraced *const traced = &still->trace.still[index];
+    const PlumbTraced *const traced = &still->all.trace.still[index];
     const bool pull = still->request.lift == PLUMB_DEADLIFT;
     static const PlumbSettingId of_pull[] = {PLUMB_SET_hip_height, PLUMB_SET_balance,
                                              PLUMB_SET_bar_over, PLUMB_SET_spine};
@@ -191,14 +164,14 @@ static void print_lengths(const PlumbCliStill *still, PlumbUnits units, PlumbCli
     plumb_table_text(&table, "");
     for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
         const PlumbLength length = (PlumbLength)i;
-        if (!plumb_still_told_length(still, length)) {
+        if (!plumb_stills_told_length(&still->all, length)) {
             continue;
         }
         plumb_table_text(&table, plumb_length_text(length));
-        plumb_table_value(&table, still->body.mean_m[i], PLUMB_Q_LENGTH);
-        cell_spread(&table, sqrt(still->body.cov_m2[i][i]), PLUMB_Q_LENGTH, units);
-        plumb_table_value(&table, still->trace.body.mean_m[i], PLUMB_Q_LENGTH);
-        cell_spread(&table, sqrt(still->trace.body.cov_m2[i][i]), PLUMB_Q_LENGTH, units);
+        plumb_table_value(&table, still->all.body.mean_m[i], PLUMB_Q_LENGTH);
+        cell_spread(&table, sqrt(still->all.body.cov_m2[i][i]), PLUMB_Q_LENGTH, units);
+        plumb_table_value(&table, still->all.trace.body.mean_m[i], PLUMB_Q_LENGTH);
+        cell_spread(&table, sqrt(still->all.trace.body.cov_m2[i][i]), PLUMB_Q_LENGTH, units);
         count++;
     }
     plumb_print_heading(out, "Lengths that the pictures tell of");
@@ -212,21 +185,22 @@ static void print_lengths(const PlumbCliStill *still, PlumbUnits units, PlumbCli
 void plumb_still_text(const PlumbCliStill *still, PlumbUnits units, PlumbCliOutput *out)
 {
     plumb_print_lifter(&still->request, units, out);
-    for (int i = 0; i < still->trace.still_count; i++) {
+    for (int i = 0; i < still->all.trace.still_count; i++) {
         char line[512];
         PlumbText text = plumb_text_begin(line, sizeof line);
         plumb_text_string(&text, i > 0 ? "\nPicture  " : "Picture  ");
-        plumb_text_string(&text, still->marks.picture[i][0] != '\0' ? still->marks.picture[i]
-                                                                    : "(no name)");
-        plumb_text_string(&text,
-                          still->trace.still[i].front ? ", from the front; " : ", from the side; ");
+        plumb_text_string(&text, still->all.marks.picture[i][0] != '\0'
+                                     ? still->all.marks.picture[i]
+                                     : "(no name)");
+        plumb_text_string(&text, still->all.trace.still[i].front ? ", from the front; "
+                                                                 : ", from the side; ");
         plumb_text_string(&text, plumb_lift_name(still->request.lift));
         plumb_text_string(&text, "\n");
         plumb_output_string(out, line);
         print_camera(still, i, units, out);
         plumb_output_string(out, "\n");
         print_figures(still, i, units, out);
-        if (!still->trace.still[i].front) {
+        if (!still->all.trace.still[i].front) {
             print_start(still, i, units, out);
             PlumbStillStart start;
             if (plumb_still_start(still, i, &start)) {
@@ -234,14 +208,13 @@ void plumb_still_text(const PlumbCliStill *still, PlumbUnits units, PlumbCliOutp
             }
         }
         print_findings(still, i, units, out);
-        print_unseen(&still->trace.still[i], out);
+        print_unseen(&still->all.trace.still[i], out);
     }
     print_lengths(still, units, out);
     plumb_output_string(out, "\n");
     plumb_print_wrapped(out,
                         "± is one standard deviation: of the marks, the camera and what is not "
-                        "known of the body. The model's figures are those of the same feet and "
-                        "hands with its own lead. Ask before you film or share other people, above "
-                        "all minors.",
+                        "known of the body. Ask before you film or share other people, above all "
+                        "minors.",
                         0);
 }

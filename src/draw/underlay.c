@@ -74,7 +74,8 @@ static size_t after_paper(const PlumbBytes *svg)
 }
 
 PlumbStatus plumb_underlay_svg(const PlumbScene *scene, PlumbPaper paper,
-                               const PlumbUnderlay *underlay, PlumbBytes *bytes, PlumbError *error)
+                               const PlumbUnderlay *underlay, int count, PlumbBytes *bytes,
+                               PlumbError *error)
 {
     PlumbBytes plain = {.data = NULL};
     const PlumbStatus status = plumb_draw_svg(scene, paper, &plain, error);
@@ -84,15 +85,22 @@ PlumbStatus plumb_underlay_svg(const PlumbScene *scene, PlumbPaper paper,
     const size_t at = after_paper(&plain);
     PlumbBuffer out = {0};
     plumb_buffer_add(&out, plain.data, at);
-    put_image(&out, underlay);
+    for (int i = 0; i < count; i++) {
+        if (underlay[i].pixel != NULL) {
+            put_image(&out, &underlay[i]);
+        }
+    }
     plumb_buffer_add(&out, plain.data + at, plain.length - at);
     plumb_bytes_free(&plain);
     return plumb_buffer_finish(&out, bytes, error);
 }
 
-/* Cairo reads pixels only. */
-static void paint_picture(cairo_t *cairo, const PlumbUnderlay *underlay, double units_per_mm)
+void plumb_underlay_paint(cairo_t *cairo, const PlumbUnderlay *underlay, double units_per_mm)
 {
+    if (underlay->pixel == NULL) {
+        return;
+    }
+    /* Cairo reads pixels only. */
     const int stride = underlay->width_px * 4;
     /* NOLINTNEXTLINE(performance-no-int-to-ptr): takes const away, cairo's signature lacks it */
     unsigned char *const data = (unsigned char *)(uintptr_t)underlay->pixel;
@@ -109,9 +117,9 @@ static void paint_picture(cairo_t *cairo, const PlumbUnderlay *underlay, double 
     cairo_surface_destroy(surface);
 }
 
-/* Paper, picture, scene; false where cairo failed. */
+/* Paper, pictures, scene; false where cairo failed. */
 static bool paint(cairo_surface_t *surface, const PlumbScene *scene, PlumbPaper paper,
-                  const PlumbUnderlay *underlay, double units_per_mm)
+                  const PlumbUnderlay *underlay, int count, double units_per_mm)
 {
     PlumbFont *const font = plumb_font_create();
     cairo_t *const cairo = cairo_create(surface);
@@ -120,7 +128,9 @@ static bool paint(cairo_surface_t *surface, const PlumbScene *scene, PlumbPaper 
     if (painted) {
         cairo_set_source_rgb(cairo, rgb.red / 255.0, rgb.green / 255.0, rgb.blue / 255.0);
         cairo_paint(cairo);
-        paint_picture(cairo, underlay, units_per_mm);
+        for (int i = 0; i < count; i++) {
+            plumb_underlay_paint(cairo, &underlay[i], units_per_mm);
+        }
         plumb_draw_cairo_items(cairo, scene, paper, font, units_per_mm, 0, scene->item_count);
         painted = cairo_status(cairo) == CAIRO_STATUS_SUCCESS;
     }
@@ -130,30 +140,33 @@ static bool paint(cairo_surface_t *surface, const PlumbScene *scene, PlumbPaper 
 }
 
 PlumbStatus plumb_underlay_png(const PlumbScene *scene, PlumbPaper paper,
-                               const PlumbUnderlay *underlay, double px_per_mm, PlumbBytes *bytes,
-                               PlumbError *error)
+                               const PlumbUnderlay *underlay, int count, double px_per_mm,
+                               PlumbBytes *bytes, PlumbError *error)
 {
     const int width = (int)ceil(scene->width_mm * px_per_mm - 1e-9);
     const int height = (int)ceil(scene->height_mm * px_per_mm - 1e-9);
     cairo_surface_t *const surface = cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height);
     PlumbBuffer out = {0};
-    out.failed = !paint(surface, scene, paper, underlay, px_per_mm) ||
+    out.failed = !paint(surface, scene, paper, underlay, count, px_per_mm) ||
                  cairo_surface_write_to_png_stream(surface, take, &out) != CAIRO_STATUS_SUCCESS;
     cairo_surface_destroy(surface);
     return plumb_buffer_finish(&out, bytes, error);
 }
 
-PlumbStatus plumb_underlay_pdf(const PlumbScene *scene, PlumbPaper paper,
-                               const PlumbUnderlay *underlay, const char *date, PlumbBytes *bytes,
-                               PlumbError *error)
+PlumbStatus plumb_underlay_pdf(const PlumbScene *const *scene, PlumbPaper paper,
+                               const PlumbUnderlay *underlay, int count, const char *date,
+                               PlumbBytes *bytes, PlumbError *error)
 {
     PlumbBuffer out = {0};
     cairo_surface_t *const surface = cairo_pdf_surface_create_for_stream(
-        take, &out, scene->width_mm * points_per_mm, scene->height_mm * points_per_mm);
+        take, &out, scene[0]->width_mm * points_per_mm, scene[0]->height_mm * points_per_mm);
     cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATE_DATE, date);
-    cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, scene->title);
-    if (!paint(surface, scene, paper, underlay, points_per_mm)) {
-        out.failed = true;
+    cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, scene[0]->title);
+    for (int i = 0; i < count && !out.failed; i++) {
+        cairo_pdf_surface_set_size(surface, scene[i]->width_mm * points_per_mm,
+                                   scene[i]->height_mm * points_per_mm);
+        out.failed = !paint(surface, scene[i], paper, &underlay[i], 1, points_per_mm);
+        cairo_surface_show_page(surface);
     }
     cairo_surface_finish(surface);
     out.failed = out.failed || cairo_surface_status(surface) != CAIRO_STATUS_SUCCESS;

@@ -65,3 +65,28 @@ PlumbSetup plumb_trace_setup(const PlumbTraced *still)
     setup.lead = PLUMB_LEAD_HEIGHT_AND_BALANCE;
     return setup;
 }
+
+PlumbSetup plumb_trace_model(const PlumbTraced *still, const PlumbSetup *asked, bool led)
+{
+    PlumbSetup setup = *asked;
+    plumb_setup_set(&setup, PLUMB_SET_stance, still->setup.stance_m);
+    plumb_setup_set(&setup, PLUMB_SET_toes, still->setup.toes_rad);
+    plumb_setup_set(&setup, PLUMB_SET_grip, still->setup.grip_m);
+    plumb_setup_set(&setup, PLUMB_SET_spine, still->setup.spine_rad);
+    if (!led) {
+        return setup;
+    }
+    if (asked->lead == PLUMB_LEAD_BACK_ANGLE) {
+        plumb_setup_set(&setup, PLUMB_SET_back_angle, still->value[PLUMB_ANG_back]);
+    } else if (setup.lift == PLUMB_SQUAT) {
+        plumb_setup_set(&setup, PLUMB_SET_shin_angle, still->value[PLUMB_ANG_shin]);
+    } else {
+        plumb_setup_set(&setup, PLUMB_SET_balance, still->value[PLUMB_READ_balance]);
+        plumb_setup_set(&setup, PLUMB_SET_hip_height, still->value[PLUMB_READ_hip_height]);
+        setup.hip_height_relative = false;
+        if (asked->lead == PLUMB_LEAD_HEIGHT_AND_BALANCE) {
+            setup.lead = PLUMB_LEAD_HEIGHT_AND_BALANCE;
+        }
+    }
+    return setup;
+}

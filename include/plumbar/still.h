@@ -1,0 +1,78 @@
+/* SPDX-License-Identifier: MIT */
+/* A few stills of one lifter held against the model: fitted, compared, remarked on, and drawn over
+ * their pictures. */
+#ifndef PLUMBAR_STILL_H
+#define PLUMBAR_STILL_H
+
+#include <plumbar/scene.h>
+#include <plumbar/trace.h>
+
+/* Marks and all that they tell. One block for the heap; it borrows nothing, and points into itself
+ * (ask), so that it must stay where it is. */
+typedef struct PlumbStills {
+    PlumbLifter lifter; /* as it was before the pictures were read */
+    PlumbSetup setup;
+    PlumbTraceBody body;
+    PlumbMarks marks;             /* as the pictures have them; mirrored after the fit */
+    int facing[PLUMB_STILLS_MAX]; /* 1 right, -1 left, 0 as the marks tell */
+    PlumbTraceAsk ask;            /* sizes, distances and errors may be set before the fit */
+    double limit[PLUMB_STILL_LIMIT_COUNT];
+
+    /* What the fit fills in. */
+    bool mirrored[PLUMB_STILLS_MAX]; /* the lifter faces left: marks and figures are mirrored */
+    PlumbTraceWork work;
+    PlumbTrace trace;
+    PlumbAnswer answer[PLUMB_STILLS_MAX]; /* the model beside each still, plumb_trace_model */
+    bool led[PLUMB_STILLS_MAX]; /* it is led as the picture is; else by the set-up's own value */
+    PlumbStillFinding finding[PLUMB_STILLS_MAX][PLUMB_FINDING_MAX];
+    int finding_count[PLUMB_STILLS_MAX];
+} PlumbStills;
+
+/* Takes lifter, set-up and marks, with every question at its default. spec: what the lifter's body
+ * was built from, which decides how much the pictures may move it. */
+void plumb_stills_begin(PlumbStills *stills, const PlumbLifter *lifter, const PlumbBodySpec *spec,
+                        const PlumbSetup *setup, const PlumbMarks *marks);
+
+/* Mirrors what faces left, fits, solves the model beside each still and finds what there is to
+ * remark. Once after each plumb_stills_begin. As plumb_trace_stills on failure. */
+PlumbStatus plumb_stills_fit(PlumbStills *stills, PlumbError *error);
+
+/* A figure's difference of the still from the model; NaN where either has none. */
+double plumb_stills_difference(const PlumbStills *stills, int still, PlumbReading reading);
+/* Whether the pictures told something of a length: its spread is smaller than it was. */
+bool plumb_stills_told_length(const PlumbStills *stills, PlumbLength length);
+/* Whether the view shows the figure at all. */
+bool plumb_stills_shows(const PlumbStills *stills, int still, PlumbReading reading);
+
+/* Appends what leads the model beside a still, as a sentence. */
+void plumb_stills_lead_text(PlumbText *text, const PlumbStills *stills, int still);
+/* Appends a finding with its spread, the settings that bear on it and what it may go with. */
+void plumb_stills_finding_text(PlumbText *text, const PlumbStills *stills, int still, int finding,
+                               PlumbUnits units);
+
+/* Where a picture lies on paper: pixel p comes to at + (p - origin) scale. */
+typedef struct PlumbPictureFit {
+    PlumbVec2 at_mm;
+    PlumbVec2 origin_px;
+    double mm_per_px;
+    double top_mm; /* of the room: plumb lines end below it */
+} PlumbPictureFit;
+
+PlumbVec2 plumb_picture_paper(const PlumbPictureFit *fit, PlumbVec2 pixel);
+PlumbVec2 plumb_picture_pixel(const PlumbPictureFit *fit, PlumbVec2 at_mm);
+
+/* Draws what the fit sees over the picture: discs, the two plumb lines, the model in pencil, the
+ * figure in ink, landmarks that were not marked as dashed circles. */
+void plumb_compose_still(PlumbScene *scene, const PlumbStills *stills, int still,
+                         const PlumbPictureFit *fit, PlumbTextWidth text_width, void *text_user);
+/* A cross for a mark. */
+void plumb_compose_mark(PlumbScene *scene, PlumbPen pen, PlumbVec2 at_mm);
+
+/* A page of one still, begun: frame, drawing, marks and a few figures in words below. *picture is
+ * where the picture belongs, on the page moved down by top_mm; begun anew where top_mm is 0.
+ * Returns the height that it takes. */
+double plumb_compose_still_page(PlumbScene *scene, const PlumbStills *stills, int still,
+                                double top_mm, PlumbUnits units, PlumbTextWidth text_width,
+                                void *text_user, PlumbRect *picture);
+
+#endif

@@ -1,0 +1,141 @@
+/* SPDX-License-Identifier: MIT */
+/* Stills fitted, and the model beside each: the same feet, hands and spine, led by the same
+ * quantity at the value that the picture shows. */
+#include <plumbar/still.h>
+
+#include <plumbar/advice.h>
+#include <plumbar/sample.h>
+
+#include <math.h>
+#include <string.h>
+
+void plumb_stills_begin(PlumbStills *stills, const PlumbLifter *lifter, const PlumbBodySpec *spec,
+                        const PlumbSetup *setup, const PlumbMarks *marks)
+{
+    PlumbBodies bodies;
+    stills->lifter = *lifter;
+    stills->setup = *setup;
+    stills->marks = *marks;
+    plumb_bodies_around(spec, &lifter->body, &bodies);
+    memcpy(stills->body.mean_m, bodies.mean_m, sizeof bodies.mean_m);
+    memcpy(stills->body.cov_m2, bodies.cov_m2, sizeof bodies.cov_m2);
+    memset(stills->facing, 0, sizeof stills->facing);
+    memset(stills->mirrored, 0, sizeof stills->mirrored);
+    stills->ask = plumb_trace_ask(&stills->lifter, &stills->setup, &stills->body, &stills->marks);
+    plumb_still_limits_default(&stills->lifter, &stills->setup, stills->limit);
+}
+
+static void mirror(PlumbStills *stills)
+{
+    for (int i = 0; i < stills->marks.still_count; i++) {
+        const bool front = plumb_marks_front(&stills->marks, i);
+        const int facing =
+            stills->facing[i] != 0 ? stills->facing[i] : plumb_marks_facing(&stills->marks, i);
+        stills->mirrored[i] = !front && facing < 0;
+        if (stills->mirrored[i]) {
+            plumb_marks_mirror(&stills->marks, i, stills->ask.size_px[i].x);
+        }
+    }
+}
+
+static void solve_model(PlumbStills *stills, int still)
+{
+    const PlumbTraced *const traced = &stills->trace.still[still];
+    PlumbAnswer *const answer = &stills->answer[still];
+    PlumbSetup model = plumb_trace_model(traced, &stills->setup, !traced->front);
+    plumb_answer_solve(&stills->trace.lifter, &model, answer);
+    stills->led[still] = !traced->front && answer->outcome != PLUMB_NO_POSE;
+    if (!stills->led[still]) {
+        model = plumb_trace_model(traced, &stills->setup, false);
+        plumb_answer_solve(&stills->trace.lifter, &model, answer);
+    }
+}
+
+PlumbStatus plumb_stills_fit(PlumbStills *stills, PlumbError *error)
+{
+    mirror(stills);
+    const PlumbStatus status =
+        plumb_trace_stills(&stills->ask, &stills->work, &stills->trace, error);
+    for (int i = 0; status == PLUMB_OK && i < stills->trace.still_count; i++) {
+        solve_model(stills, i);
+        stills->finding_count[i] = plumb_still_findings(
+            &stills->trace, i, stills->ask.on_floor[i] ? &stills->answer[i] : NULL, stills->limit,
+            stills->finding[i]);
+    }
+    return status;
+}
+
+double plumb_stills_difference(const PlumbStills *stills, int still, PlumbReading reading)
+{
+    const PlumbAnswer *const answer = &stills->answer[still];
+    if (answer->outcome == PLUMB_NO_POSE) {
+        return (double)NAN;
+    }
+    return stills->trace.still[still].value[reading] -
+           plumb_reading_value(reading, &stills->trace.lifter, &answer->setup, &answer->start);
+}
+
+bool plumb_stills_told_length(const PlumbStills *stills, PlumbLength length)
+{
+    const double left = 0.9; /* of the spread that there was before */
+    const double before = stills->body.cov_m2[length][length];
+    return stills->trace.body.cov_m2[length][length] < left * left * before;
+}
+
+bool plumb_stills_shows(const PlumbStills *stills, int still, PlumbReading reading)
+{
+    const PlumbTraced *const traced = &stills->trace.still[still];
+    const int i = (int)reading;
+    const bool from_front = i == (int)PLUMB_READ_stance || i == (int)PLUMB_READ_grip ||
+                            i == (int)PLUMB_READ_knee_outside || i == (int)PLUMB_ANG_frontal_shin;
+    const bool of_side = i != (int)PLUMB_READ_stance && i != (int)PLUMB_READ_toes &&
+                         i != (int)PLUMB_READ_knees_out && i != (int)PLUMB_READ_grip;
+    return isfinite(traced->value[i]) && (traced->front ? from_front : of_side);
+}
+
+void plumb_stills_lead_text(PlumbText *text, const PlumbStills *stills, int still)
+{
+    const PlumbAnswer *const answer = &stills->answer[still];
+    plumb_text_string(text, "The model has the same feet, hands and spine");
+    if (answer->outcome == PLUMB_NO_POSE) {
+        plumb_text_string(text, "; no pose of it meets them: ");
+        plumb_text_string(text, plumb_constraint_text(answer->failed));
+    } else if (stills->led[still] && answer->setup.lead == PLUMB_LEAD_HEIGHT_AND_BALANCE) {
+        plumb_text_string(text, " and is led by hip height and balance as read");
+    } else {
+        plumb_text_string(text, " and is led by ");
+        plumb_text_string(text, plumb_setting(plumb_setup_lead_setting(&answer->setup))->key);
+        plumb_text_string(text, stills->led[still] ? " as read" : " of the set-up");
+        if (!stills->led[still] && !stills->trace.still[still].front) {
+            plumb_text_string(text, ", since no pose of it has the one that was read");
+        }
+    }
+    plumb_text_string(text, ".");
+}
+
+static void add_settings(PlumbText *text, PlumbFindingId id, PlumbLift lift)
+{
+    PlumbSettingId setting[PLUMB_SETTING_COUNT];
+    const int count = plumb_finding_settings(id, lift, setting);
+    for (int i = 0; i < count; i++) {
+        plumb_text_string(text, i == 0 ? " Settings that bear on it: " : ", ");
+        plumb_text_string(text, plumb_setting(setting[i])->key);
+    }
+    plumb_text_string(text, count > 0 ? "." : "");
+}
+
+void plumb_stills_finding_text(PlumbText *text, const PlumbStills *stills, int still, int finding,
+                               PlumbUnits units)
+{
+    const PlumbStillFinding *const one = &stills->finding[still][finding];
+    plumb_finding_text(text, &one->what, units);
+    plumb_text_string(text, " (± ");
+    plumb_text_quantity(text, one->sd, one->what.quantity, units);
+    plumb_text_string(text, ".)");
+    add_settings(text, one->what.id, stills->setup.lift);
+    if (one->with >= 0) {
+        plumb_text_string(text, " It goes together with ");
+        plumb_text_string(text, plumb_finding_name(stills->finding[still][one->with].what.id));
+        plumb_text_string(text, ": either may cause the other, so change one and look again.");
+    }
+}
