@@ -32,6 +32,7 @@ static const struct {
     {"trace.h", "trace"},
     {"gray.h", "trace"},
     {"frames.h", "io"},
+    {"filter.h", "trace"},
     {"marks_file.h", "io"},
     {"photo.h", "io"},
     {"underlay.h", "draw"},
