@@ -33,6 +33,7 @@ static const struct {
     {"gray.h", "trace"},
     {"frames.h", "io"},
     {"filter.h", "trace"},
+    {"track.h", "trace"},
     {"marks_file.h", "io"},
     {"photo.h", "io"},
     {"underlay.h", "draw"},

@@ -1,0 +1,46 @@
+/* SPDX-License-Identifier: MIT */
+/* One patch followed from frame to frame, and the background's patches together. */
+#ifndef PLUMB_TRACE_FOLLOW_H
+#define PLUMB_TRACE_FOLLOW_H
+
+#include "trace/patch.h"
+
+#include <plumbar/track.h>
+
+/* Two sizes of one place: fine and coarse. */
+typedef struct Pair {
+    Patch fine;
+    Patch coarse;
+} Pair;
+
+/* A patch on its way. `worth` is how alike the present patch still is to the marked one. */
+typedef struct Follow {
+    bool on;
+    int level; /* of the fine patch; the coarse one is on the next */
+    PlumbVec2 at;
+    PlumbVec2 speed; /* pixels a frame */
+    double worth;
+    Pair marked;
+    Pair now;
+} Follow;
+
+/* Starts at a marked place; false where nothing can be told apart there. */
+bool plumb_follow_begin(Follow *follow, const Pyramid *frame, PlumbVec2 at, double radius_px);
+/* The next frame: where it is now, and how sure that is. */
+double plumb_follow_step(Follow *follow, const Pyramid *frame);
+
+enum { GROUND_MAX = 16 };
+
+/* Patches of the background, as they were in the first frame. */
+typedef struct Ground {
+    int count;
+    PlumbVec2 first[GROUND_MAX];
+    Follow patch[GROUND_MAX];
+} Ground;
+
+/* Chooses patches that can be told apart, outside the box that marks keep to. */
+void plumb_ground_begin(Ground *ground, const Pyramid *frame, const PlumbTrackAsk *ask);
+/* Follows them into a frame and agrees on its shift; `last` is that of the frame before. */
+PlumbShift plumb_ground_step(Ground *ground, const Pyramid *frame, const PlumbShift *last);
+
+#endif
