@@ -1,19 +1,22 @@
 /* SPDX-License-Identifier: MIT */
 /* One patch from frame to frame.
  *
- * The patch as it is now is looked for, coarse to fine; from there the marked one is tried. Where
- * that still fits it decides, so that nothing drifts. Otherwise the present patch does, which is
- * taken anew only when it has changed; each time that costs the share by which it had. */
+ * The patch as it is now is looked for, coarse to fine; from there the marked one is tried, turned
+ * as far as what is followed has turned. Where that still fits it decides, so that nothing drifts.
+ * Otherwise the present patch does, which is taken anew only when it has changed; each time that
+ * costs the share by which it had. */
 #include "trace/follow.h"
 
 #include "base/vec.h"
 
-enum { REACH = 7, REACH_WIDE = 18, CLIMB_MOST = 6, CLIMB_MARKED = 3 };
+enum { REACH = 7, REACH_WIDE = 18, CLIMB_MOST = 6, CLIMB_MARKED = 3, TURNS_MOST = 4 };
 
-static const double marked_fits = 0.85; /* the marked patch decides */
+static const double marked_fits = 0.80; /* the marked patch decides */
 static const double take_anew = 0.92;   /* below it the present patch has changed */
 static const double look_wide = 0.75;   /* below it the search is widened */
 static const double lost = 0.5;         /* below it the patch is not there */
+static const double again = 0.8;        /* above it a lost one is found again */
+static const double turn_step_rad = 5.0 * PLUMB_PI / 180.0;
 
 static int level_of(double radius_px)
 {
@@ -24,24 +27,35 @@ static int level_of(double radius_px)
     return level;
 }
 
+static int coarse_radius(int radius)
+{
+    return radius / 2 > PATCH_RADIUS_MIN ? radius / 2 : PATCH_RADIUS_MIN;
+}
+
 static bool take(Pair *pair, const Pyramid *frame, PlumbVec2 at, int level, int radius)
 {
-    const int coarse = radius / 2 > PATCH_RADIUS_MIN ? radius / 2 : PATCH_RADIUS_MIN;
-    return plumb_patch_take(&pair->fine, &frame->level[level], pyramid_down(at, level), radius) &&
+    return plumb_patch_take(&pair->fine, &frame->level[level], pyramid_down(at, level), radius,
+                            0.0) &&
            plumb_patch_take(&pair->coarse, &frame->level[level + 1], pyramid_down(at, level + 1),
-                            coarse);
+                            coarse_radius(radius), 0.0);
 }
 
 bool plumb_follow_begin(Follow *follow, const Pyramid *frame, PlumbVec2 at, double radius_px)
 {
     follow->level = level_of(radius_px);
     const double scaled = radius_px / (double)(1 << follow->level);
-    const int radius = (int)fmin(fmax(lround(scaled), PATCH_RADIUS_MIN), PATCH_RADIUS_MAX);
+    const int radius = (int)fmin(fmax(round(scaled), PATCH_RADIUS_MIN), PATCH_RADIUS_MAX);
     follow->at = at;
     follow->speed = (PlumbVec2){0.0, 0.0};
+    follow->turn_rad = 0.0;
     follow->worth = 1.0;
-    follow->on = take(&follow->marked, frame, at, follow->level, radius);
-    follow->now = follow->marked;
+    follow->seen = true;
+    for (int k = 0; k < 2; k++) {
+        plumb_cutting_keep(&follow->marked[k], &frame->level[follow->level + k],
+                           pyramid_down(at, follow->level + k),
+                           k == 0 ? radius : coarse_radius(radius));
+    }
+    follow->on = take(&follow->now, frame, at, follow->level, radius);
     return follow->on;
 }
 
@@ -57,6 +71,60 @@ static double look(const Follow *follow, const Pyramid *frame, PlumbVec2 about, 
     return plumb_patch_climb(&follow->now.fine, &frame->level[l], from, CLIMB_MOST, at);
 }
 
+/* How alike the marked patch is about a pixel when it has turned. */
+static double like_turned(const Follow *follow, const Pyramid *frame, PlumbVec2 at, double turn_rad)
+{
+    Patch patch;
+    return plumb_cutting_patch(&follow->marked[0], turn_rad, &patch)
+               ? plumb_patch_score(&patch, &frame->level[follow->level], (int)lround(at.x),
+                                   (int)lround(at.y))
+               : -1.0;
+}
+
+/* The turn at which the marked patch is most alike, from the last one on: by steps, then where the
+ * parabola through three of them is highest. */
+static double best_turn(const Follow *follow, const Pyramid *frame, PlumbVec2 at)
+{
+    double turn = follow->turn_rad;
+    double here = like_turned(follow, frame, at, turn);
+    double less = like_turned(follow, frame, at, turn - turn_step_rad);
+    double more = like_turned(follow, frame, at, turn + turn_step_rad);
+    for (int i = 0; i < TURNS_MOST && (less > here || more > here); i++) {
+        const bool on = more > less;
+        turn += on ? turn_step_rad : -turn_step_rad;
+        const double next =
+            like_turned(follow, frame, at, turn + (on ? turn_step_rad : -turn_step_rad));
+        const double was = here;
+        here = on ? more : less;
+        less = on ? was : next;
+        more = on ? next : was;
+    }
+    const double bend = less - 2.0 * here + more;
+    const double step = bend < 0.0 ? 0.5 * (less - more) / bend : 0.0;
+    return turn + turn_step_rad * fmin(fmax(step, -0.5), 0.5);
+}
+
+/* The marked patch, turned, decides where it fits: then the present one is that. */
+static double try_marked(Follow *follow, const Pyramid *frame, PlumbVec2 *at)
+{
+    const double turn = best_turn(follow, frame, *at);
+    Pair turned;
+    PlumbVec2 place;
+    if (!plumb_cutting_patch(&follow->marked[0], turn, &turned.fine) ||
+        !plumb_cutting_patch(&follow->marked[1], turn, &turned.coarse)) {
+        return -1.0;
+    }
+    const double score =
+        plumb_patch_climb(&turned.fine, &frame->level[follow->level], *at, CLIMB_MARKED, &place);
+    if (score > marked_fits) {
+        *at = place;
+        follow->now = turned;
+        follow->turn_rad = turn;
+        follow->worth = 1.0;
+    }
+    return score;
+}
+
 double plumb_follow_step(Follow *follow, const Pyramid *frame)
 {
     const int l = follow->level;
@@ -69,26 +137,22 @@ double plumb_follow_step(Follow *follow, const Pyramid *frame)
         at = wide > score ? other : at;
         score = fmax(wide, score);
     }
-    PlumbVec2 marked;
-    const double like_marked =
-        plumb_patch_climb(&follow->marked.fine, &frame->level[l], at, CLIMB_MARKED, &marked);
-    if (like_marked > marked_fits) {
-        at = marked;
-        score = like_marked;
-        follow->now = follow->marked;
-        follow->worth = 1.0;
-    }
-    if (score < lost) {
-        follow->speed = (PlumbVec2){0.0, 0.0};
-        return score * follow->worth;
+    const double like_marked = try_marked(follow, frame, &at);
+    const bool fits = like_marked > marked_fits;
+    score = fits ? like_marked : score;
+    follow->seen = score > (follow->seen ? lost : again);
+    if (!follow->seen) {
+        /* What moves goes on moving behind what hides it. */
+        follow->at = about;
+        return fmin(score, lost) * follow->worth;
     }
     const PlumbVec2 place = pyramid_up(at, l);
     follow->speed = (PlumbVec2){place.x - follow->at.x, place.y - follow->at.y};
     follow->at = place;
     const double sure = score * follow->worth;
-    if (score < take_anew && like_marked <= marked_fits) {
+    if (score < take_anew && !fits) {
         Pair next;
-        if (take(&next, frame, place, l, follow->marked.fine.radius)) {
+        if (take(&next, frame, place, l, follow->marked[0].radius)) {
             follow->now = next;
             follow->worth = sure;
         }

@@ -74,9 +74,32 @@ static double between(const PlumbGray *picture, double x, double y)
     return (1.0 - v) * ((1.0 - u) * a[x0] + u * a[x1]) + v * ((1.0 - u) * b[x0] + u * b[x1]);
 }
 
-bool plumb_patch_take(Patch *patch, const PlumbGray *picture, PlumbVec2 at, int radius)
+void plumb_cutting_keep(Cutting *cutting, const PlumbGray *picture, PlumbVec2 at, int radius)
+{
+    const int reach = radius + 2;
+    uint8_t *level = cutting->level;
+    cutting->radius = radius;
+    for (int dy = -reach; dy <= reach; dy++) {
+        for (int dx = -reach; dx <= reach; dx++) {
+            *level++ = (uint8_t)(between(picture, at.x + dx, at.y + dy) + 0.5);
+        }
+    }
+}
+
+bool plumb_cutting_patch(const Cutting *cutting, double turn_rad, Patch *patch)
+{
+    const int reach = cutting->radius + 2;
+    const int side = 2 * reach + 1;
+    const PlumbGray square = {side, side, side, cutting->level};
+    return plumb_patch_take(patch, &square, (PlumbVec2){reach, reach}, cutting->radius, turn_rad);
+}
+
+bool plumb_patch_take(Patch *patch, const PlumbGray *picture, PlumbVec2 at, int radius,
+                      double turn_rad)
 {
     const int side = 2 * radius + 1;
+    const double c = cos(turn_rad);
+    const double s = sin(turn_rad);
     double sum = 0.0;
     double squares = 0.0;
     patch->radius = radius;
@@ -86,7 +109,7 @@ bool plumb_patch_take(Patch *patch, const PlumbGray *picture, PlumbVec2 at, int 
         const int half = (int)sqrt((double)(radius * radius + radius - dy * dy));
         patch->half[j] = half > radius ? radius : half;
         for (int dx = -patch->half[j]; dx <= patch->half[j]; dx++) {
-            const double level = between(picture, at.x + dx, at.y + dy);
+            const double level = between(picture, at.x + c * dx + s * dy, at.y + c * dy - s * dx);
             patch->weight[j * side + radius + dx] = (float)level;
             patch->count++;
             sum += level;

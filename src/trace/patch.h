@@ -40,8 +40,20 @@ typedef struct Patch {
     float weight[(2 * PATCH_RADIUS_MAX + 1) * (2 * PATCH_RADIUS_MAX + 1)];
 } Patch;
 
-/* Takes a patch about a place between pixels; false where nothing can be told apart in it. */
-bool plumb_patch_take(Patch *patch, const PlumbGray *picture, PlumbVec2 at, int radius);
+/* Takes a patch about a place between pixels, as it will look when it has turned by turn_rad (from
+ * x toward y); false where nothing can be told apart in it. */
+bool plumb_patch_take(Patch *patch, const PlumbGray *picture, PlumbVec2 at, int radius,
+                      double turn_rad);
+
+/* A square of a picture about a place, kept for patches to be taken from. */
+typedef struct Cutting {
+    int radius; /* of the patches */
+    uint8_t level[(2 * PATCH_RADIUS_MAX + 5) * (2 * PATCH_RADIUS_MAX + 5)];
+} Cutting;
+
+void plumb_cutting_keep(Cutting *cutting, const PlumbGray *picture, PlumbVec2 at, int radius);
+/* A patch of it, turned. */
+bool plumb_cutting_patch(const Cutting *cutting, double turn_rad, Patch *patch);
 
 /* Normalised cross-correlation with the picture about a pixel, -1 to 1; outside the picture its
  * border is repeated. */
