@@ -94,6 +94,8 @@ static const struct {
     {"yaml.h", " io "},
     {"csv.h", " io "},
     {"jansson.h", " io cli report "},
+    {"libav", " film "},
+    {"libsw", " film "},
 };
 
 static int faults;

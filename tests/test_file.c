@@ -3,6 +3,8 @@
 #define _XOPEN_SOURCE 700
 #include "support.h"
 
+#include "folder.h"
+
 #include <plumbar/file.h>
 #include <plumbar/lifter_file.h>
 
@@ -15,19 +17,6 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-enum { PATH_SIZE = 400 };
-
-static char folder[PATH_SIZE];
-
-static const char *in_folder(const char *name)
-{
-    static char path[4][2 * PATH_SIZE];
-    static int turn;
-    turn = (turn + 1) % 4;
-    snprintf(path[turn], sizeof path[turn], "%s/%s", folder, name);
-    return path[turn];
-}
-
 static int entry_count(void)
 {
     DIR *const directory = opendir(folder);
@@ -38,30 +27,6 @@ static int entry_count(void)
     }
     closedir(directory);
     return count - 2; /* . and .. */
-}
-
-static int make_folder(void **unused)
-{
-    (void)unused;
-    const char *const base = getenv("TMPDIR");
-    snprintf(folder, sizeof folder, "%s/plumbar-test-XXXXXX", base == NULL ? "/tmp" : base);
-    return mkdtemp(folder) == NULL ? 1 : 0;
-}
-
-static int remove_folder(void **unused)
-{
-    (void)unused;
-    DIR *const directory = opendir(folder);
-    if (directory == NULL) {
-        return 1;
-    }
-    for (struct dirent *entry = readdir(directory); entry != NULL; entry = readdir(directory)) {
-        if (strcmp(entry->d_name, ".") != 0 && strcmp(entry->d_name, "..") != 0) {
-            remove(in_folder(entry->d_name));
-        }
-    }
-    closedir(directory);
-    return rmdir(folder);
 }
 
 static void put(const char *path, const char *text)

@@ -5,6 +5,8 @@
 
 #include <plumbar/format.h>
 
+#include "io/fail.h"
+
 #include <errno.h>
 #include <fcntl.h>
 #include <stdbool.h>
@@ -15,23 +17,6 @@
 #include <unistd.h>
 
 enum { PATH_SIZE = 4200, TRIES = 100 };
-
-/* Fails with: "<path>": <what>[: <reason of the system>]. */
-static PlumbStatus fail(PlumbError *error, PlumbStatus status, const char *path, const char *what,
-                        int reason)
-{
-    char message[PLUMB_MESSAGE_SIZE];
-    PlumbText text = plumb_text_begin(message, sizeof message);
-    plumb_text_quoted(&text, path, strlen(path));
-    plumb_text_string(&text, ": ");
-    plumb_text_string(&text, what);
-    char words[128];
-    if (reason != 0 && strerror_r(reason, words, sizeof words) == 0) {
-        plumb_text_string(&text, ": ");
-        plumb_text_string(&text, words);
-    }
-    return plumb_error_set(error, status, "file", message);
-}
 
 /* Reads until the end or until one byte more than max_bytes. */
 static PlumbStatus read_all(int from, const char *path, size_t max_bytes, char **bytes,
@@ -48,12 +33,12 @@ static PlumbStatus read_all(int from, const char *path, size_t max_bytes, char *
         if (got < 0) {
             const int reason = errno;
             free(data);
-            return fail(error, PLUMB_READ_FAILED, path, "could not be read", reason);
+            return plumb_file_fail(error, PLUMB_READ_FAILED, path, "could not be read", reason);
         }
         have += (size_t)got;
         if (have > max_bytes) {
             free(data);
-            return fail(error, PLUMB_TOO_LARGE, path, "too large to be such a file", 0);
+            return plumb_file_fail(error, PLUMB_TOO_LARGE, path, "too large to be such a file", 0);
         }
         if (got == 0) {
             data[have] = '\0';
@@ -70,7 +55,7 @@ static PlumbStatus read_all(int from, const char *path, size_t max_bytes, char *
             data = more;
         }
     }
-    return fail(error, PLUMB_OUT_OF_MEMORY, path, "no memory to read it", 0);
+    return plumb_file_no_memory(error, path);
 }
 
 PlumbStatus plumb_file_read_whole(const char *path, size_t max_bytes, char **bytes, size_t *length,
@@ -79,12 +64,13 @@ PlumbStatus plumb_file_read_whole(const char *path, size_t max_bytes, char **byt
     const int from = open(path, O_RDONLY | O_CLOEXEC);
     if (from < 0) {
         const int reason = errno;
-        return fail(error, PLUMB_READ_FAILED, path, "could not be opened", reason);
+        return plumb_file_fail(error, PLUMB_READ_FAILED, path, "could not be opened", reason);
     }
     struct stat about;
     PlumbStatus status = PLUMB_OK;
     if (fstat(from, &about) == 0 && S_ISDIR(about.st_mode)) {
-        status = fail(error, PLUMB_READ_FAILED, path, "is a directory; a file is needed", 0);
+        status =
+            plumb_file_fail(error, PLUMB_READ_FAILED, path, "is a directory; a file is needed", 0);
     } else {
         status = read_all(from, path, max_bytes, bytes, length, error);
     }
@@ -118,8 +104,9 @@ static PlumbStatus write_in_place(const char *path, const char *bytes, size_t le
     if (to >= 0 && close(to) != 0 && reason == 0) {
         reason = errno;
     }
-    return reason == 0 ? PLUMB_OK
-                       : fail(error, PLUMB_WRITE_FAILED, path, "could not be written", reason);
+    return reason == 0
+               ? PLUMB_OK
+               : plumb_file_fail(error, PLUMB_WRITE_FAILED, path, "could not be written", reason);
 }
 
 /* Length of the directory part with its slash, 0 for none. */
@@ -189,7 +176,8 @@ static PlumbStatus replace(const char *path, const struct stat *old, const char 
     const int to = create_beside(path, name);
     if (to < 0) {
         const int cause = errno;
-        return fail(error, PLUMB_WRITE_FAILED, path, "no new file can be made beside it", cause);
+        return plumb_file_fail(error, PLUMB_WRITE_FAILED, path, "no new file can be made beside it",
+                               cause);
     }
     int reason = take_mode(to, old);
     if (reason == 0) {
@@ -206,7 +194,7 @@ static PlumbStatus replace(const char *path, const struct stat *old, const char 
     }
     if (reason != 0) {
         unlink(name);
-        return fail(error, PLUMB_WRITE_FAILED, path, "could not be written", reason);
+        return plumb_file_fail(error, PLUMB_WRITE_FAILED, path, "could not be written", reason);
     }
     sync_directory(path);
     return PLUMB_OK;
@@ -218,19 +206,19 @@ static PlumbStatus write_to_target(const char *path, const char *bytes, size_t l
     struct stat old;
     if (stat(path, &old) != 0) {
         const int reason = errno;
-        return reason == ENOENT
-                   ? replace(path, NULL, bytes, length, error)
-                   : fail(error, PLUMB_WRITE_FAILED, path, "could not be written", reason);
+        return reason == ENOENT ? replace(path, NULL, bytes, length, error)
+                                : plumb_file_fail(error, PLUMB_WRITE_FAILED, path,
+                                                  "could not be written", reason);
     }
     if (S_ISDIR(old.st_mode)) {
-        return fail(error, PLUMB_WRITE_FAILED, path, "is a directory; name a file", 0);
+        return plumb_file_fail(error, PLUMB_WRITE_FAILED, path, "is a directory; name a file", 0);
     }
     if (!S_ISREG(old.st_mode)) {
         return write_in_place(path, bytes, length, error);
     }
     if (access(path, W_OK) != 0) {
         const int reason = errno;
-        return fail(error, PLUMB_WRITE_FAILED, path, "may not be changed", reason);
+        return plumb_file_fail(error, PLUMB_WRITE_FAILED, path, "may not be changed", reason);
     }
     return replace(path, &old, bytes, length, error);
 }
@@ -245,7 +233,8 @@ PlumbStatus plumb_file_write_atomic(const char *path, const char *bytes, size_t 
     char *const target = realpath(path, NULL);
     if (target == NULL) {
         const int reason = errno;
-        return fail(error, PLUMB_WRITE_FAILED, path, "is a link that leads nowhere", reason);
+        return plumb_file_fail(error, PLUMB_WRITE_FAILED, path, "is a link that leads nowhere",
+                               reason);
     }
     /* Links of the system, such as /dev/stdout, may lead to what has no name. */
     struct stat about;
