@@ -63,6 +63,7 @@ static const struct {
     {"start.h", "study"},
     {"dynamics.h", "solve"},
     {"press_effects.h", "study"},
+    {"solved.h", "study"},
     {"press_interval.h", "study"},
     {"press.h", "solve"},
     {"handout.h", "scene"},

@@ -4,7 +4,7 @@
 #ifndef PLUMBAR_ADVICE_H
 #define PLUMBAR_ADVICE_H
 
-#include <plumbar/effects.h>
+#include <plumbar/solved.h>
 
 /* Aims: name in commands, words ("Aim: less bar travel"). */
 #define PLUMB_AIM_LIST(X)                                                                          \
@@ -13,7 +13,12 @@
     X(knees_back, "knees back, shins nearer to upright")                                           \
     X(level_hips, "hips that do not rise before the bar")                                          \
     X(bar_over_mid_foot, "the bar over mid-foot")                                                  \
-    X(lower_effort, "lower summed effort")
+    X(lower_effort, "lower summed effort")                                                         \
+    X(less_shoulder_adduction, "less shoulder adduction moment")                                   \
+    X(less_shoulder_flexion, "less shoulder flexion moment")                                       \
+    X(less_elbow_moment, "less elbow moment")                                                      \
+    X(upright_forearms, "forearms upright from the head end")                                      \
+    X(elbows_in, "elbows nearer to the trunk")
 
 typedef enum PlumbAim {
 #define X(name, text) PLUMB_AIM_##name,
@@ -39,8 +44,9 @@ typedef enum PlumbGoalForm {
 } PlumbGoalForm;
 
 typedef struct PlumbGoal {
+    PlumbLift lift;
     PlumbGoalForm form;
-    PlumbOutput output;
+    int output; /* in the lift's own list, as of plumb_solved_value */
     double limit;
     PlumbFindingId finding; /* PLUMB_FINDING_COUNT: an aim, not a finding */
     PlumbAim aim;           /* PLUMB_AIM_COUNT: a finding */
@@ -49,11 +55,11 @@ typedef struct PlumbGoal {
 
 /* false where the lift does not know the aim. */
 bool plumb_goal_of_aim(PlumbAim aim, PlumbLift lift, PlumbGoal *goal);
-/* The goal that removes a finding of an answer. */
-PlumbGoal plumb_goal_of_finding(const PlumbFinding *finding);
+/* The goal that removes a finding of an answer of the lift. */
+PlumbGoal plumb_goal_of_finding(const PlumbFinding *finding, PlumbLift lift);
 /* What is to become smaller; NaN where the answer has no such figure. */
-double plumb_goal_amount(const PlumbGoal *goal, const PlumbAnswer *answer);
-PlumbQuantity plumb_goal_quantity(const PlumbGoal *goal, PlumbLift lift);
+double plumb_goal_amount(const PlumbGoal *goal, const PlumbSolved *solved);
+PlumbQuantity plumb_goal_quantity(const PlumbGoal *goal);
 /* The words of what is measured: "bar travel", "expected rise of the hips". */
 const char *plumb_goal_text(const PlumbGoal *goal);
 
@@ -62,21 +68,24 @@ const char *plumb_goal_text(const PlumbGoal *goal);
  * setting[PLUMB_SETTING_COUNT], returns how many. */
 int plumb_finding_settings(PlumbFindingId id, PlumbLift lift, PlumbSettingId *setting);
 
-/* Whether advice may move a setting at all: never load, depth, blocks, deficit or spine. */
+/* Whether advice may move a setting at all: never load, depth, blocks, deficit or spine; of a bench
+ * press only grip, touch, arch and elbows. */
 bool plumb_advice_may_move(PlumbSettingId id);
 /* What a setting does to the figure's geometry, one sentence: seen from the side, or where frontal
  * is set from the front. */
 const char *plumb_setting_reason(PlumbSettingId id, PlumbLift lift, bool frontal);
 
-/* The other figures that a change is priced in, in their order of importance. */
+/* The other figures that a change is priced in, in their order of importance: an output of the
+ * lift's own list. index: 0 to PLUMB_PRICE_COUNT - 1. */
 enum { PLUMB_PRICE_COUNT = 9, PLUMB_OPTION_MAX = 32 };
-extern const PlumbOutput plumb_price_outputs[PLUMB_PRICE_COUNT];
+int plumb_price_output(PlumbLift lift, int index);
 
 /* One change, solved. */
 typedef struct PlumbOption {
     PlumbSettingId setting;
-    double from_si; /* bar: the seat as a number */
-    double to_si;
+    int change;     /* row of the table of changes */
+    double from_si; /* bar: the seat as a number; elbows that are not asked for: where they are */
+    double to_si;   /* elbows under the bar: where they then are */
     double grip_from_m; /* a seat of the bar may take its own grip along */
     PlumbSetup setup;   /* the whole set-up with the change; nothing else differs */
     PlumbOutcome outcome;
@@ -97,15 +106,20 @@ typedef struct PlumbAdvice {
     double least_gain; /* below it a gain of this quantity cannot be seen */
 } PlumbAdvice;
 
-/* Ranks single changes for a goal into option[PLUMB_OPTION_MAX]. setup: as asked; answer:
- * plumb_answer_solve of it. worth_count 0 means: leave it. Allocates nothing. */
-void plumb_advice_rank(const PlumbLifter *lifter, const PlumbSetup *setup,
-                       const PlumbAnswer *answer, const PlumbGoal *goal, PlumbOption *option,
-                       PlumbAdvice *advice);
+/* Ranks single changes for a goal into option[PLUMB_OPTION_MAX]. setup: as asked, of the goal's
+ * lift. worth_count 0 means: leave it. Allocates nothing. */
+void plumb_advice_rank(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbGoal *goal,
+                       PlumbOption *option, PlumbAdvice *advice);
 
-/* Smallest difference of a figure that is worth telling: 2 mm, half a degree, 1 % of a moment or an
- * effort, 0.005 of a balance. common practice, no source. */
-double plumb_least_difference(PlumbOutput output, PlumbLift lift, double value);
+/* The set-up of an option on another body: what is counted from the lifter's own pose is counted
+ * from that body's. setup: as asked; own: plumb_solved_solve of setup on that body. */
+PlumbSetup plumb_option_on(const PlumbOption *option, const PlumbSetup *setup,
+                           const PlumbSolved *own);
+
+/* Smallest difference of a lift's figure that is worth telling: 2 mm, half a degree, 1 % of a
+ * moment and at least half a newton metre, 1 % of an effort, 0.005 of a balance. common practice,
+ * no source. */
+double plumb_least_difference(PlumbLift lift, int output, double value);
 
 /* Why the option bears on the goal, one sentence. */
 const char *plumb_option_reason(const PlumbOption *option, const PlumbGoal *goal);

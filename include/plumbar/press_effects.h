@@ -28,7 +28,10 @@
     X(forearm_front, "forearm from upright, from the head end", ANGLE, "_rad")                     \
     X(elbow_off_hand, "elbow outside the hand", LENGTH, "_m")                                      \
     X(elbow_below_rule, "elbow's underside below the shoulder's top", LENGTH, "_m")                \
-    X(elbows_upright, "abduction that keeps the forearm upright", ANGLE, "_rad")
+    X(elbows_upright, "abduction that keeps the forearm upright", ANGLE, "_rad")                   \
+    X(shoulder_angle, "upper arm from the side, from the trunk's line", ANGLE, "_rad")             \
+    X(shoulder_rotation, "shoulder external rotation", ANGLE, "_rad")                              \
+    X(abduction_step, "largest turn of the upper arm in a centimetre of rise", ANGLE, "_rad")
 
 typedef enum PlumbPressOutput {
 #define X(name, text, quantity, unit) PLUMB_PRESS_OUT_##name,

@@ -52,14 +52,17 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "table. Where the two directions differ, the list says so and why.",
      "plumbar effects deadlift sex=male stature=178cm mass=85kg --of back_moment",
      FORMS | BIT(PLUMB_OPT_OF), plumb_cli_effects},
-    {"try", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "what to try first, for an aim or a finding",
+    {"try", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..]",
+     "what to try first, for an aim or a finding",
      "Ranks single changes of the size that a coach asks for, each with its gain, its price on the "
      "other figures and the reason. Aims: less_travel, less_back_moment, knees_back, level_hips, "
-     "bar_over_mid_foot, lower_effort; or the name of a finding that the set-up has. Without "
-     "--for: "
-     "the first warning, else less_travel. With hip_height, back_angle or --knee as the lifter's "
-     "own start it says where that lies. Load, depth, blocks, deficit, spine and body stay. 400 "
-     "bodies that the lifter could have say how often each option holds.",
+     "bar_over_mid_foot, lower_effort; of a bench press less_travel, lower_effort, "
+     "less_shoulder_adduction, less_shoulder_flexion, less_elbow_moment, upright_forearms, "
+     "elbows_in; or the name of a finding that the set-up has. Without --for: the first warning, "
+     "else less_travel. With hip_height, back_angle or --knee as the lifter's own start it says "
+     "where that lies. Load, depth, blocks, deficit, spine and body stay; of a bench press only "
+     "grip, touch, arch and elbows move. 400 bodies that the lifter could have say how often each "
+     "option holds.",
      "plumbar try deadlift sex=male stature=178cm mass=85kg hip_height=52cm --for level_hips",
      FORMS | DRAWS | BIT(PLUMB_OPT_FOR) | BIT(PLUMB_OPT_KNEE), plumb_cli_try},
     {"compare", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..] --pencil WHAT",

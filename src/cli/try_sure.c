@@ -33,7 +33,8 @@ static PlumbStatus take_holds(const PlumbCliArgs *args, const PlumbCliRequest *r
                               const PlumbAdvice *advice, const PlumbOption *option,
                               PlumbCliTrySure *sure, PlumbCliFault *fault)
 {
-    const int count = sure->samples.count;
+    const int count = sure->count;
+    PlumbBodies bodies;
     sure->option_count = advice->worth_count;
     Draws draws = {.setup = &request->setup,
                    .goal = &advice->goal,
@@ -47,7 +48,8 @@ static PlumbStatus take_holds(const PlumbCliArgs *args, const PlumbCliRequest *r
         free(scratch);
         return plumb_samples_no_memory(fault);
     }
-    plumb_sampler_begin(&request->lifter, &sure->samples.bodies, args->seed, &draws.sampler);
+    plumb_bodies_around(&request->record.spec, &request->lifter.body, &bodies);
+    plumb_sampler_begin(&request->lifter, &bodies, args->seed, &draws.sampler);
     const PlumbCliJob job = {
         .work = solve, .context = &draws, .count = count, .threads = args->threads};
     plumb_workers_run(&job);
@@ -62,7 +64,9 @@ PlumbStatus plumb_try_sure_take(const PlumbCliArgs *args, const PlumbCliRequest 
                                 PlumbCliTrySure *sure, PlumbCliFault *fault)
 {
     sure->option_count = 0;
-    PlumbStatus status = plumb_samples_take(args, request, count, &sure->samples, fault);
+    sure->count = count;
+    const int own = request->lift == PLUMB_BENCH ? 0 : count;
+    PlumbStatus status = plumb_samples_take(args, request, own, &sure->samples, fault);
     if (status != PLUMB_OK || count == 0 || advice->worth_count == 0) {
         return status;
     }

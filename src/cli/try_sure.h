@@ -7,9 +7,10 @@
 
 #include <plumbar/hold.h>
 
-/* samples.count 0: intervals were not asked for; nothing else is then set. */
+/* count 0: intervals were not asked for; nothing else is then set. */
 typedef struct PlumbCliTrySure {
-    PlumbCliSamples samples;
+    int count;
+    PlumbCliSamples samples;          /* of the set-up as it is; count 0 of a bench press */
     PlumbHold hold[PLUMB_OPTION_MAX]; /* of the options worth trying, in their order */
     int option_count;
 } PlumbCliTrySure;

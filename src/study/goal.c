@@ -7,42 +7,65 @@
 #include <math.h>
 #include <stddef.h>
 
-typedef struct AimRow {
-    const char *name;
-    const char *text;
+/* How one lift measures an aim or a finding; measured NULL: it does not know it. */
+typedef struct Measure {
     PlumbGoalForm form;
-    PlumbOutput output;
-    bool lifts[PLUMB_LIFT_COUNT];
+    int output; /* in the lift's own list */
     const char *measured;
-} AimRow;
+} Measure;
 
-static const AimRow aims[PLUMB_AIM_COUNT] = {
-#define AIM_less_travel PLUMB_GOAL_LESS, PLUMB_OUT_travel, {true, true}, "bar travel"
-#define AIM_less_back_moment PLUMB_GOAL_LESS, PLUMB_OUT_back_moment, {true, true}, "net back moment"
-#define AIM_knees_back PLUMB_GOAL_LESS, PLUMB_OUT_shin_angle, {true, true}, "shin from upright"
-#define AIM_level_hips                                                                             \
-    PLUMB_GOAL_ABOVE, PLUMB_OUT_hip_room, {true, false}, "expected rise of the hips"
-#define AIM_bar_over_mid_foot PLUMB_GOAL_NEAR, PLUMB_OUT_bar_over, {true, true}, "bar from mid-foot"
-#define AIM_lower_effort PLUMB_GOAL_LESS, PLUMB_OUT_summed_effort, {true, true}, "summed effort"
-#define X(name, text) {#name, text, AIM_##name},
+static const char *const aim_names[PLUMB_AIM_COUNT][2] = {
+#define X(name, text) {#name, text},
     PLUMB_AIM_LIST(X)
 #undef X
 };
 
+static const Measure aims[PLUMB_AIM_COUNT][PLUMB_LIFT_COUNT] = {
+#define LESS(output, text)                                                                         \
+    {                                                                                              \
+        PLUMB_GOAL_LESS, PLUMB_OUT_##output, text                                                  \
+    }
+#define BENCH(form, output, text)                                                                  \
+    [PLUMB_BENCH] = {PLUMB_GOAL_##form, PLUMB_PRESS_OUT_##output, text}
+    [PLUMB_AIM_less_travel] = {LESS(travel, "bar travel"), LESS(travel, "bar travel"),
+                               BENCH(LESS, travel, "bar travel")},
+    [PLUMB_AIM_less_back_moment] = {LESS(back_moment, "net back moment"),
+                                    LESS(back_moment, "net back moment")},
+    [PLUMB_AIM_knees_back] = {LESS(shin_angle, "shin from upright"),
+                              LESS(shin_angle, "shin from upright")},
+    [PLUMB_AIM_level_hips] = {{PLUMB_GOAL_ABOVE, PLUMB_OUT_hip_room, "expected rise of the hips"}},
+    [PLUMB_AIM_bar_over_mid_foot] = {{PLUMB_GOAL_NEAR, PLUMB_OUT_bar_over, "bar from mid-foot"},
+                                     {PLUMB_GOAL_NEAR, PLUMB_OUT_bar_over, "bar from mid-foot"}},
+    [PLUMB_AIM_lower_effort] = {LESS(summed_effort, "summed effort"),
+                                LESS(summed_effort, "summed effort"),
+                                BENCH(LESS, summed_effort, "summed effort")},
+    [PLUMB_AIM_less_shoulder_adduction] = {BENCH(NEAR, adduction_moment,
+                                                 "net shoulder adduction moment, each arm")},
+    [PLUMB_AIM_less_shoulder_flexion] = {BENCH(NEAR, flexion_moment,
+                                               "net shoulder flexion moment, each arm")},
+    [PLUMB_AIM_less_elbow_moment] = {BENCH(NEAR, elbow_moment,
+                                           "net elbow extension moment, each arm")},
+    [PLUMB_AIM_upright_forearms] = {BENCH(NEAR, forearm_front,
+                                          "forearm from upright, from the head end")},
+    [PLUMB_AIM_elbows_in] = {BENCH(LESS, upper_arm, "upper arm from the trunk")},
+#undef LESS
+#undef BENCH
+};
+
 const char *plumb_aim_name(PlumbAim aim)
 {
-    return aims[aim].name;
+    return aim_names[aim][0];
 }
 
 const char *plumb_aim_text(PlumbAim aim)
 {
-    return aims[aim].text;
+    return aim_names[aim][1];
 }
 
 bool plumb_aim_find(const char *name, size_t length, PlumbAim *aim)
 {
     for (int i = 0; i < PLUMB_AIM_COUNT; i++) {
-        if (plumb_word_is(name, length, aims[i].name)) {
+        if (plumb_word_is(name, length, aim_names[i][0])) {
             *aim = (PlumbAim)i;
             return true;
         }
@@ -63,11 +86,13 @@ bool plumb_finding_find(const char *name, size_t length, PlumbFindingId *id)
 
 bool plumb_goal_of_aim(PlumbAim aim, PlumbLift lift, PlumbGoal *goal)
 {
-    if (!aims[aim].lifts[lift]) {
+    const Measure *const measure = &aims[aim][lift];
+    if (measure->measured == NULL) {
         return false;
     }
-    *goal = (PlumbGoal){.form = aims[aim].form,
-                        .output = aims[aim].output,
+    *goal = (PlumbGoal){.lift = lift,
+                        .form = measure->form,
+                        .output = measure->output,
                         .finding = PLUMB_FINDING_COUNT,
                         .aim = aim};
     return true;
@@ -79,7 +104,7 @@ enum { BEARS_MAX = 8 };
 
 typedef struct FindingRow {
     PlumbGoalForm form;
-    PlumbOutput output;
+    int output; /* in the lift's own list */
     const char *measured;
     PlumbSettingId bears[BEARS_MAX];
 } FindingRow;
@@ -174,9 +199,74 @@ static const FindingRow findings[PLUMB_FINDING_COUNT] = {
                                              NO_MORE}},
 };
 
-static PlumbOutput output_of_limit(PlumbLimit limit)
+/* The same of a bench press. A bar off the shoulders at lockout has nothing here: where the bar
+ * ends is not moved by advice. */
+static const FindingRow press_findings[PLUMB_FINDING_COUNT] = {
+    [PLUMB_FIND_press_no_pose] = {PLUMB_GOAL_GONE,
+                                  PLUMB_PRESS_OUT_travel,
+                                  "arms that span the bar's way",
+                                  {PLUMB_SET_grip, PLUMB_SET_touch, PLUMB_SET_arch, NO_MORE}},
+    [PLUMB_FIND_joint_past_limit] = {PLUMB_GOAL_BELOW,
+                                     PLUMB_PRESS_OUT_shoulder_angle,
+                                     "joint past its limit",
+                                     {PLUMB_SET_touch, PLUMB_SET_elbows, PLUMB_SET_grip,
+                                      PLUMB_SET_arch, NO_MORE}},
+    [PLUMB_FIND_grip_over_rule] = {PLUMB_GOAL_GONE,
+                                   PLUMB_PRESS_OUT_travel,
+                                   "a grip within the rules",
+                                   {PLUMB_SET_grip, NO_MORE}},
+    [PLUMB_FIND_hands_off_knurling] = {PLUMB_GOAL_GONE,
+                                       PLUMB_PRESS_OUT_travel,
+                                       "hands on the knurling",
+                                       {PLUMB_SET_grip, NO_MORE}},
+    [PLUMB_FIND_elbow_above_rule] = {PLUMB_GOAL_ABOVE,
+                                     PLUMB_PRESS_OUT_elbow_below_rule,
+                                     "elbow above the top of the shoulder",
+                                     {PLUMB_SET_arch, PLUMB_SET_grip, PLUMB_SET_elbows,
+                                      PLUMB_SET_touch, NO_MORE}},
+    [PLUMB_FIND_elbows_not_met] = {PLUMB_GOAL_GONE,
+                                   PLUMB_PRESS_OUT_upper_arm,
+                                   "elbows where they are asked for",
+                                   {PLUMB_SET_elbows, PLUMB_SET_touch, PLUMB_SET_grip, NO_MORE}},
+    [PLUMB_FIND_elbow_not_under_bar] = {PLUMB_GOAL_GONE,
+                                        PLUMB_PRESS_OUT_upper_arm,
+                                        "elbow under the bar",
+                                        {PLUMB_SET_touch, PLUMB_SET_grip, PLUMB_SET_elbows,
+                                         NO_MORE}},
+    [PLUMB_FIND_elbows_flare_outside] = {PLUMB_GOAL_NEAR,
+                                         PLUMB_PRESS_OUT_forearm_front,
+                                         "forearm from upright, from the head end",
+                                         {PLUMB_SET_elbows, PLUMB_SET_touch, PLUMB_SET_grip,
+                                          NO_MORE}},
+    [PLUMB_FIND_forearm_not_upright] = {PLUMB_GOAL_NEAR,
+                                        PLUMB_PRESS_OUT_forearm_front,
+                                        "forearm from upright, from the head end",
+                                        {PLUMB_SET_elbows, PLUMB_SET_grip, PLUMB_SET_touch,
+                                         NO_MORE}},
+    [PLUMB_FIND_elbow_path_jumps] = {PLUMB_GOAL_BELOW,
+                                     PLUMB_PRESS_OUT_abduction_step,
+                                     "turn of the upper arm in a centimetre of rise",
+                                     {PLUMB_SET_touch, PLUMB_SET_elbows, PLUMB_SET_grip,
+                                      PLUMB_SET_arch, NO_MORE}},
+    [PLUMB_FIND_elbows_flare_suddenly] = {PLUMB_GOAL_BELOW,
+                                          PLUMB_PRESS_OUT_abduction_step,
+                                          "turn of the upper arm in a centimetre of rise",
+                                          {PLUMB_SET_touch, PLUMB_SET_elbows, PLUMB_SET_grip,
+                                           PLUMB_SET_arch, NO_MORE}},
+    [PLUMB_FIND_touch_near_neck] = {PLUMB_GOAL_ABOVE,
+                                    PLUMB_PRESS_OUT_touch,
+                                    "touch too near the neck",
+                                    {PLUMB_SET_touch, NO_MORE}},
+};
+
+static const FindingRow *finding_row(PlumbFindingId id, PlumbLift lift)
 {
-    static const PlumbOutput output[PLUMB_LIMIT_COUNT] = {
+    return lift == PLUMB_BENCH ? &press_findings[id] : &findings[id];
+}
+
+static int output_of_limit(PlumbLimit limit, PlumbLift lift)
+{
+    static const int output[PLUMB_LIMIT_COUNT] = {
         [PLUMB_LIMIT_ankle_dorsiflexion] = PLUMB_OUT_dorsiflexion,
         [PLUMB_LIMIT_knee_flexion] = PLUMB_OUT_knee_flexion,
         [PLUMB_LIMIT_hip_flexion] = PLUMB_OUT_hip_flexion,
@@ -185,13 +275,19 @@ static PlumbOutput output_of_limit(PlumbLimit limit)
         [PLUMB_LIMIT_hip_external_rotation] = PLUMB_OUT_hip_rotation,
         [PLUMB_LIMIT_hip_internal_rotation] = PLUMB_OUT_hip_rotation,
     };
-    return output[limit];
+    static const int of_press[PLUMB_LIMIT_COUNT] = {
+        [PLUMB_LIMIT_shoulder_flexion] = PLUMB_PRESS_OUT_shoulder_angle,
+        [PLUMB_LIMIT_shoulder_external_rotation] = PLUMB_PRESS_OUT_shoulder_rotation,
+        [PLUMB_LIMIT_elbow_flexion] = PLUMB_PRESS_OUT_elbow_flexion,
+    };
+    return lift == PLUMB_BENCH ? of_press[limit] : output[limit];
 }
 
-PlumbGoal plumb_goal_of_finding(const PlumbFinding *finding)
+PlumbGoal plumb_goal_of_finding(const PlumbFinding *finding, PlumbLift lift)
 {
-    const FindingRow *const row = &findings[finding->id];
-    PlumbGoal goal = {.form = row->measured != NULL ? row->form : PLUMB_GOAL_GONE,
+    const FindingRow *const row = finding_row(finding->id, lift);
+    PlumbGoal goal = {.lift = lift,
+                      .form = row->measured != NULL ? row->form : PLUMB_GOAL_GONE,
                       .output = row->output,
                       .limit = finding->limit,
                       .finding = finding->id,
@@ -199,7 +295,11 @@ PlumbGoal plumb_goal_of_finding(const PlumbFinding *finding)
                       .what = *finding};
     if (finding->id == PLUMB_FIND_joint_past_limit) {
         const PlumbLimit limit = (PlumbLimit)finding->detail;
-        goal.output = output_of_limit(limit);
+        goal.output = output_of_limit(limit, lift);
+        if (lift != PLUMB_BENCH && limit >= PLUMB_LIMIT_shoulder_flexion) {
+            goal.form =
+                PLUMB_GOAL_GONE; /* the arm of a squat is drawn, its angles are no figures */
+        }
         /* Extension and internal rotation count the other way. */
         if (limit == PLUMB_LIMIT_hip_extension || limit == PLUMB_LIMIT_hip_internal_rotation) {
             goal.form = PLUMB_GOAL_ABOVE;
@@ -209,23 +309,12 @@ PlumbGoal plumb_goal_of_finding(const PlumbFinding *finding)
     return goal;
 }
 
-static bool has_finding(const PlumbAnswer *answer, PlumbFindingId id)
-{
-    for (int i = 0; i < answer->finding_count; i++) {
-        if (answer->finding[i].id == id) {
-            return true;
-        }
-    }
-    return false;
-}
-
-double plumb_goal_amount(const PlumbGoal *goal, const PlumbAnswer *answer)
+double plumb_goal_amount(const PlumbGoal *goal, const PlumbSolved *solved)
 {
     if (goal->form == PLUMB_GOAL_GONE) {
-        return has_finding(answer, goal->finding) ? 1.0 : 0.0;
+        return plumb_solved_finding(solved, goal->finding) != NULL ? 1.0 : 0.0;
     }
-    const double value =
-        answer->outcome == PLUMB_NO_POSE ? (double)NAN : plumb_output_value(answer, goal->output);
+    const double value = plumb_solved_value(solved, goal->output);
     if (isnan(value)) {
         return value;
     }
@@ -243,27 +332,28 @@ double plumb_goal_amount(const PlumbGoal *goal, const PlumbAnswer *answer)
     return value;
 }
 
-PlumbQuantity plumb_goal_quantity(const PlumbGoal *goal, PlumbLift lift)
+PlumbQuantity plumb_goal_quantity(const PlumbGoal *goal)
 {
     return goal->form == PLUMB_GOAL_GONE ? PLUMB_Q_NUMBER
-                                         : plumb_output_quantity(goal->output, lift);
+                                         : plumb_lift_output_quantity(goal->lift, goal->output);
 }
 
 const char *plumb_goal_text(const PlumbGoal *goal)
 {
     if (goal->aim != PLUMB_AIM_COUNT) {
-        return aims[goal->aim].measured;
+        return aims[goal->aim][goal->lift].measured;
     }
-    const char *const measured = findings[goal->finding].measured;
+    const char *const measured = finding_row(goal->finding, goal->lift)->measured;
     return measured != NULL ? measured : "the finding";
 }
 
 int plumb_finding_settings(PlumbFindingId id, PlumbLift lift, PlumbSettingId *setting)
 {
+    const FindingRow *const row = finding_row(id, lift);
     int count = 0;
-    for (int i = 0; i < BEARS_MAX && findings[id].bears[i] != NO_MORE; i++) {
-        if (plumb_setting(findings[id].bears[i])->lifts[lift]) {
-            setting[count++] = findings[id].bears[i];
+    for (int i = 0; i < BEARS_MAX && row->bears[i] != NO_MORE; i++) {
+        if (plumb_setting(row->bears[i])->lifts[lift]) {
+            setting[count++] = row->bears[i];
         }
     }
     return count;

@@ -6,14 +6,10 @@
 
 #include <math.h>
 
-static double amount(const PlumbSampler *sampler, const PlumbSetup *setup, const PlumbGoal *goal,
-                     uint64_t index)
+static double amount(const PlumbGoal *goal, const PlumbSolved *solved)
 {
-    PlumbLifter lifter;
-    PlumbAnswer answer;
-    const PlumbSetup aimed = plumb_sample_begin(sampler, setup, index, &lifter);
-    plumb_answer_solve(&lifter, &aimed, &answer);
-    return answer.outcome == PLUMB_NO_POSE ? (double)NAN : plumb_goal_amount(goal, &answer);
+    return plumb_solved_outcome(solved) == PLUMB_NO_POSE ? (double)NAN
+                                                         : plumb_goal_amount(goal, solved);
 }
 
 void plumb_hold_solve(const PlumbSampler *sampler, const PlumbSetup *setup, const PlumbGoal *goal,
@@ -22,9 +18,16 @@ void plumb_hold_solve(const PlumbSampler *sampler, const PlumbSetup *setup, cons
 {
     for (int i = 0; i < count; i++) {
         const uint64_t index = first + (uint64_t)i;
-        const double before = amount(sampler, setup, goal, index);
+        PlumbLifter lifter;
+        PlumbSolved before;
+        PlumbSolved after;
+        const PlumbSetup aimed = plumb_sample_begin(sampler, setup, index, &lifter);
+        plumb_solved_solve(&lifter, &aimed, &before);
         for (int k = 0; k < option_count; k++) {
-            gain[i * option_count + k] = before - amount(sampler, &option[k].setup, goal, index);
+            const PlumbSetup on = plumb_option_on(&option[k], setup, &before);
+            const PlumbSetup changed = plumb_sample_begin(sampler, &on, index, &lifter);
+            plumb_solved_solve(&lifter, &changed, &after);
+            gain[i * option_count + k] = amount(goal, &before) - amount(goal, &after);
         }
     }
 }

@@ -5,19 +5,32 @@
 
 #include <plumbar/advice.h>
 
+typedef enum PlumbChangeTo {
+    PLUMB_TO_DELTA,     /* further by delta_si */
+    PLUMB_TO_SEAT,      /* the bar to a seat */
+    PLUMB_TO_GRIP_RULE, /* the widest grip that the rules allow */
+    PLUMB_TO_UPRIGHT,   /* the abduction that keeps the forearm upright from the head end */
+    PLUMB_TO_UNDER_BAR  /* elbows that were asked for elsewhere */
+} PlumbChangeTo;
+
 typedef struct PlumbChange {
     PlumbSettingId setting;
-    double delta_si;
-    PlumbSeat seat;    /* PLUMB_SET_bar: where it goes */
+    PlumbChangeTo to;
+    double delta_si;   /* PLUMB_TO_DELTA */
+    PlumbSeat seat;    /* PLUMB_TO_SEAT */
     const char *words; /* {d}: the size of the change */
 } PlumbChange;
 
 /* Row of the table; NULL past the last. */
 const PlumbChange *plumb_change(int index);
 
-/* Writes setting, from, to and the changed set-up into *option; false where the lift lacks the
- * setting, it is there already, or it would leave its range. */
-bool plumb_change_apply(const PlumbChange *change, const PlumbSetup *setup,
-                        const PlumbAnswer *answer, PlumbOption *option);
+/* Writes setting, change, from, to and the changed set-up into *option; false where the lift lacks
+ * the setting, it is there already, or it would leave its range. index: of the table. */
+bool plumb_change_apply(int index, const PlumbSetup *setup, const PlumbSolved *solved,
+                        PlumbOption *option);
+
+/* The figure that an option makes lead where something else led before: "2 cm higher" is counted
+ * from what that body's own pose was. -1: none. */
+int plumb_option_new_lead(const PlumbOption *option, const PlumbSetup *setup);
 
 #endif

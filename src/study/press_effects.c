@@ -82,6 +82,10 @@ double plumb_press_output_value(const PlumbPressAnswer *answer, PlumbPressOutput
         [PLUMB_PRESS_OUT_elbow_off_hand] = touch->elbow_off_hand_m,
         [PLUMB_PRESS_OUT_elbow_below_rule] = touch->elbow_below_rule_m,
         [PLUMB_PRESS_OUT_elbows_upright] = answer->elbows_upright_rad,
+        [PLUMB_PRESS_OUT_shoulder_angle] = touch->angle_rad[PLUMB_PRESS_ANG_shoulder_flexion],
+        [PLUMB_PRESS_OUT_shoulder_rotation] =
+            touch->angle_rad[PLUMB_PRESS_ANG_shoulder_external_rotation],
+        [PLUMB_PRESS_OUT_abduction_step] = answer->abduction_step_rad,
     };
     return value[output];
 }

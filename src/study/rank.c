@@ -7,37 +7,64 @@
 
 #include <math.h>
 
-const PlumbOutput plumb_price_outputs[PLUMB_PRICE_COUNT] = {
-    PLUMB_OUT_travel,     PLUMB_OUT_balance,     PLUMB_OUT_back_angle,
-    PLUMB_OUT_hip_height, PLUMB_OUT_shin_angle,  PLUMB_OUT_back_moment,
-    PLUMB_OUT_hip_moment, PLUMB_OUT_knee_moment, PLUMB_OUT_summed_effort,
+static const int prices[2][PLUMB_PRICE_COUNT] = {
+    {
+        PLUMB_OUT_travel,
+        PLUMB_OUT_balance,
+        PLUMB_OUT_back_angle,
+        PLUMB_OUT_hip_height,
+        PLUMB_OUT_shin_angle,
+        PLUMB_OUT_back_moment,
+        PLUMB_OUT_hip_moment,
+        PLUMB_OUT_knee_moment,
+        PLUMB_OUT_summed_effort,
+    },
+    {
+        PLUMB_PRESS_OUT_travel,
+        PLUMB_PRESS_OUT_touch,
+        PLUMB_PRESS_OUT_upper_arm,
+        PLUMB_PRESS_OUT_forearm_front,
+        PLUMB_PRESS_OUT_elbow_below_rule,
+        PLUMB_PRESS_OUT_adduction_moment,
+        PLUMB_PRESS_OUT_flexion_moment,
+        PLUMB_PRESS_OUT_elbow_moment,
+        PLUMB_PRESS_OUT_summed_effort,
+    },
 };
+
+int plumb_price_output(PlumbLift lift, int index)
+{
+    return prices[lift == PLUMB_BENCH ? 1 : 0][index];
+}
 
 /* Two spreads: about one chance in twenty that the gain is none. */
 static const double spreads = 2.0;
 
-double plumb_least_difference(PlumbOutput output, PlumbLift lift, double value)
+double plumb_least_difference(PlumbLift lift, int output, double value)
 {
-    const PlumbQuantity quantity = plumb_output_quantity(output, lift);
+    const PlumbQuantity quantity = plumb_lift_output_quantity(lift, output);
     if (quantity == PLUMB_Q_LENGTH) {
         return 0.002;
     }
     if (quantity == PLUMB_Q_ANGLE) {
         return degrees(0.5);
     }
-    return output == PLUMB_OUT_balance ? 0.005 : 0.01 * fabs(value);
+    if (quantity == PLUMB_Q_MOMENT) {
+        return fmax(0.5, 0.01 * fabs(value));
+    }
+    return lift != PLUMB_BENCH && output == PLUMB_OUT_balance ? 0.005 : 0.01 * fabs(value);
 }
 
 /* Slope of the goal's amount by its figure: the sign, or none where the amount is zero. */
-static double amount_slope(const PlumbGoal *goal, const PlumbAnswer *answer)
+static double amount_slope(const PlumbGoal *goal, const PlumbSolved *solved)
 {
-    if (goal->form == PLUMB_GOAL_GONE || !(plumb_goal_amount(goal, answer) > 0.0)) {
+    if (goal->form == PLUMB_GOAL_GONE || !(plumb_goal_amount(goal, solved) > 0.0)) {
         return goal->form == PLUMB_GOAL_LESS ? 1.0 : 0.0;
     }
     if (goal->form == PLUMB_GOAL_ABOVE) {
         return -1.0;
     }
-    const double value = plumb_output_value(answer, goal->output);
+    const double value = plumb_solved_value(solved, goal->output);
     return goal->form == PLUMB_GOAL_NEAR && value < 0.0 ? -1.0 : 1.0;
 }
 
@@ -52,7 +79,7 @@ static void unsure_begin(const PlumbLifter *lifter, const PlumbSetup *a, const P
                          Unsure *unsure)
 {
     PlumbFactor all[2][PLUMB_FACTOR_MAX];
-    const int count[2] = {plumb_factors(a, all[0]), plumb_factors(b, all[1])};
+    const int count[2] = {plumb_lift_factors(a, all[0]), plumb_lift_factors(b, all[1])};
     bool taken[PLUMB_LENGTH_COUNT] = {false};
     unsure->count = 0;
     for (int s = 0; s < 2; s++) {
@@ -67,98 +94,94 @@ static void unsure_begin(const PlumbLifter *lifter, const PlumbSetup *a, const P
     }
 }
 
-/* The figure that an option makes lead where something else led before: "2 cm higher" is counted
- * from what that body's own start was. PLUMB_OUTPUT_COUNT: none. */
-static PlumbOutput new_lead(const PlumbSetup *setup, const PlumbOption *option)
-{
-    if (option->setup.lead == setup->lead || option->setup.hip_height_relative) {
-        return PLUMB_OUTPUT_COUNT;
-    }
-    return option->setting == PLUMB_SET_hip_height   ? PLUMB_OUT_hip_height
-           : option->setting == PLUMB_SET_back_angle ? PLUMB_OUT_back_angle
-                                                     : PLUMB_OUTPUT_COUNT;
-}
-
 /* Spread of the gain: the same body errs the same way before and after. NaN where unknown. */
 static double gain_spread(const PlumbLifter *lifter, const PlumbSetup *setup,
-                          const PlumbAnswer *before, const PlumbOption *option,
-                          const PlumbAnswer *after, const PlumbGoal *goal)
+                          const PlumbSolved *before, const PlumbOption *option,
+                          const PlumbSolved *after, const PlumbGoal *goal)
 {
-    static const double unknown = (double)NAN;
     Unsure unsure;
-    PlumbEffectRow old[PLUMB_FACTOR_MAX];
-    PlumbEffectRow new[PLUMB_FACTOR_MAX];
+    double old[2 * PLUMB_FACTOR_MAX]; /* slopes of the goal's figure, then of what newly leads */
+    double new[PLUMB_FACTOR_MAX];
     unsure_begin(lifter, setup, &option->setup, &unsure);
-    const PlumbOutput lead = new_lead(setup, option);
+    const int lead = plumb_option_new_lead(option, setup);
     const int count = unsure.count;
     unsure.factor[count] = (PlumbFactor){.kind = PLUMB_FACTOR_SETTING, .setting = option->setting};
     if (goal->form == PLUMB_GOAL_GONE) {
         return 0.0;
     }
-    if (!plumb_effects_solve(lifter, setup, before, unsure.factor, count, old) ||
-        !plumb_effects_solve(lifter, &option->setup, after, unsure.factor,
-                             count + (lead != PLUMB_OUTPUT_COUNT), new)) {
-        return unknown;
+    const int output[2] = {goal->output, lead >= 0 ? lead : goal->output};
+    if (!plumb_solved_slopes(lifter, setup, before, unsure.factor, count, output, 2, old) ||
+        !plumb_solved_slopes(lifter, &option->setup, after, unsure.factor, count + (lead >= 0),
+                             output, 1, new)) {
+        return (double)NAN;
     }
     const double sign_before = amount_slope(goal, before);
     const double sign_after = amount_slope(goal, after);
     double square = 0.0;
     for (int i = 0; i < count; i++) {
-        double by_after = new[i].of[goal->output].up;
-        if (lead != PLUMB_OUTPUT_COUNT) {
-            by_after += new[count].of[goal->output].up *old[i].of[lead].up;
-        }
-        const double part =
-            ((sign_after == 0.0 ? 0.0 : sign_after * by_after) -
-             (sign_before == 0.0 ? 0.0 : sign_before * old[i].of[goal->output].up)) *
-            lifter->body.length_sd_m[unsure.factor[i].length];
+        const double by_after = new[i] + (lead >= 0 ? new[count] * old[count + i] : 0.0);
+        const double part = ((sign_after == 0.0 ? 0.0 : sign_after * by_after) -
+                             (sign_before == 0.0 ? 0.0 : sign_before * old[i])) *
+                            lifter->body.length_sd_m[unsure.factor[i].length];
         square += part * part;
     }
     return sqrt(square);
 }
 
+/* By how much a finding is off; the limit of elbows that flare is what is offered instead. */
 static double excess(const PlumbFinding *finding)
 {
-    return fabs(finding->value - finding->limit);
+    return finding->id == PLUMB_FIND_elbows_flare_outside ? fabs(finding->value)
+                                                          : fabs(finding->value - finding->limit);
 }
 
 /* A finding counts as broken where the answer before had none of its kind, or a lesser one. Notes
  * count where they are rules of the grip. */
-static bool breaks(const PlumbAnswer *before, const PlumbFinding *finding)
+static bool breaks(const PlumbSolved *before, const PlumbFinding *finding)
 {
     const bool rule = finding->severity == PLUMB_WARNING ||
                       finding->id == PLUMB_FIND_hands_off_knurling ||
                       finding->id == PLUMB_FIND_hands_past_rings;
-    for (int i = 0; i < before->finding_count && rule; i++) {
-        const PlumbFinding *const old = &before->finding[i];
-        if (old->id == finding->id && old->detail == finding->detail) {
-            return excess(finding) > excess(old) + 1e-9;
+    int count;
+    const PlumbFinding *const old = plumb_solved_findings(before, &count);
+    for (int i = 0; i < count && rule; i++) {
+        if (old[i].id == finding->id && old[i].detail == finding->detail) {
+            return excess(finding) > excess(&old[i]) + 1e-9;
         }
     }
     return rule;
 }
 
-static void weigh(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbAnswer *before,
+/* Whether limits and rules are kept, and the first that is not. */
+static void judge(const PlumbSolved *before, const PlumbSolved *after, PlumbOption *option)
+{
+    int count;
+    const PlumbFinding *const finding = plumb_solved_findings(after, &count);
+    option->kept = option->outcome != PLUMB_NO_POSE;
+    for (int i = 0; i < count; i++) {
+        if (breaks(before, &finding[i]) && (option->kept || i == 0)) {
+            option->kept = false;
+            option->broken = finding[i];
+            return;
+        }
+    }
+}
+
+static void weigh(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbSolved *before,
                   const PlumbAdvice *advice, PlumbOption *option)
 {
     const PlumbGoal *const goal = &advice->goal;
-    PlumbAnswer after;
-    plumb_answer_solve(lifter, &option->setup, &after);
-    option->outcome = after.outcome;
+    PlumbSolved after;
+    plumb_solved_solve(lifter, &option->setup, &after);
+    option->outcome = plumb_solved_outcome(&after);
     option->gain = advice->amount - plumb_goal_amount(goal, &after);
-    option->kept = after.outcome != PLUMB_NO_POSE;
-    for (int i = 0; i < after.finding_count; i++) {
-        if (breaks(before, &after.finding[i]) && (option->kept || i == 0)) {
-            option->kept = false;
-            option->broken = after.finding[i];
-            break;
-        }
+    judge(before, &after, option);
+    if (plumb_change(option->change)->to == PLUMB_TO_UNDER_BAR) {
+        option->to_si = after.press.touch.angle_rad[PLUMB_PRESS_ANG_abduction];
     }
     for (int i = 0; i < PLUMB_PRICE_COUNT; i++) {
-        const PlumbOutput o = plumb_price_outputs[i];
-        option->price[i] = after.outcome == PLUMB_NO_POSE || before->outcome == PLUMB_NO_POSE
-                               ? (double)NAN
-                               : plumb_output_value(&after, o) - plumb_output_value(before, o);
+        const int o = plumb_price_output(setup->lift, i);
+        option->price[i] = plumb_solved_value(&after, o) - plumb_solved_value(before, o);
     }
     const bool gains = option->gain > advice->least_gain;
     option->gain_sd =
@@ -203,21 +226,22 @@ static bool bears(const PlumbGoal *goal, PlumbLift lift, PlumbSettingId id)
     return false;
 }
 
-void plumb_advice_rank(const PlumbLifter *lifter, const PlumbSetup *setup,
-                       const PlumbAnswer *answer, const PlumbGoal *goal, PlumbOption *option,
-                       PlumbAdvice *advice)
+void plumb_advice_rank(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbGoal *goal,
+                       PlumbOption *option, PlumbAdvice *advice)
 {
-    *advice = (PlumbAdvice){.goal = *goal, .amount = plumb_goal_amount(goal, answer)};
+    PlumbSolved before;
+    plumb_solved_solve(lifter, setup, &before);
+    *advice = (PlumbAdvice){.goal = *goal, .amount = plumb_goal_amount(goal, &before)};
     advice->least_gain = goal->form == PLUMB_GOAL_GONE
                              ? 0.5
-                             : plumb_least_difference(goal->output, setup->lift, advice->amount);
+                             : plumb_least_difference(goal->lift, goal->output, advice->amount);
     for (int i = 0; plumb_change(i) != NULL && advice->count < PLUMB_OPTION_MAX; i++) {
         PlumbOption one = {.outcome = PLUMB_NO_POSE};
         if (!bears(goal, setup->lift, plumb_change(i)->setting) ||
-            !plumb_change_apply(plumb_change(i), setup, answer, &one)) {
+            !plumb_change_apply(i, setup, &before, &one)) {
             continue;
         }
-        weigh(lifter, setup, answer, advice, &one);
+        weigh(lifter, setup, &before, advice, &one);
         insert(option, advice->count++, &one);
         advice->worth_count += one.worth;
     }

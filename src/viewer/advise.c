@@ -17,7 +17,7 @@ static bool goal_at(const PlumbAnswer *answer, int index, PlumbGoal *goal)
     for (int pass = 0; pass < 2; pass++) {
         for (int i = 0; i < answer->finding_count; i++) {
             if (answer->finding[i].severity == ORDER[pass] && index-- == 0) {
-                *goal = plumb_goal_of_finding(&answer->finding[i]);
+                *goal = plumb_goal_of_finding(&answer->finding[i], answer->setup.lift);
                 return true;
             }
         }
@@ -43,8 +43,7 @@ void plumb_advise_next(PlumbDesk *desk)
         }
     }
     try->on = true;
-    plumb_advice_rank(&desk->now.lifter, plumb_desk_setup(desk), answer, &goal, try->option,
-                      &try->advice);
+    plumb_advice_rank(&desk->now.lifter, plumb_desk_setup(desk), &goal, try->option, &try->advice);
     plumb_desk_say(desk, false, "");
     if (try->advice.worth_count > 0) {
         plumb_desk_focus(desk, PLUMB_WIDGET_OPTION, 0);
@@ -124,8 +123,7 @@ static void option_words(const PlumbDesk *desk, const PlumbOption *option, Plumb
     plumb_option_text(text, option, desk->units);
     if (goal->form != PLUMB_GOAL_GONE && isfinite(option->gain)) {
         plumb_text_string(text, "; ");
-        plumb_text_quantity(text, option->gain, plumb_goal_quantity(goal, desk->now.lift),
-                            desk->units);
+        plumb_text_quantity(text, option->gain, plumb_goal_quantity(goal), desk->units);
         plumb_text_string(text, " better");
     }
     plumb_text_string(text, ". ");

@@ -1,0 +1,219 @@
+/* SPDX-License-Identifier: MIT */
+/* A ranking of what to try first in words. */
+#include "try_out.h"
+
+#include "own_start.h"
+#include "press_out.h"
+#include "report.h"
+#include "text_out.h"
+
+#include <plumbar/scene.h>
+
+#include <math.h>
+
+enum { LINE_SIZE = 2048, SHOWN_WORTH = 5, SHOWN_REST = 4 };
+
+static void goal_line(const PlumbCliTry *try, PlumbCliOutput *out)
+{
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    if (try->goal.aim != PLUMB_AIM_COUNT) {
+        plumb_text_string(&text, "Aim      ");
+        plumb_text_string(&text, plumb_aim_text(try->goal.aim));
+    } else {
+        plumb_text_string(&text, "Finding  ");
+        plumb_finding_text(&text, &try->goal.what, try->units);
+    }
+    plumb_print_wrapped(out, line, 9);
+    if (try->goal.form != PLUMB_GOAL_GONE) {
+        text = plumb_text_begin(line, sizeof line);
+        plumb_text_string(&text, "Now      ");
+        plumb_text_string(&text, plumb_goal_text(&try->goal));
+        plumb_text_string(&text, " ");
+        plumb_text_value(&text, try->advice.amount, plumb_goal_quantity(&try->goal), try->units);
+        plumb_print_wrapped(out, line, 9);
+    }
+}
+
+/* "bar travel 1.2 cm less (give or take 0.1 cm)" */
+static void gain_text(const PlumbCliTry *try, const PlumbOption *option, PlumbText *text)
+{
+    const PlumbQuantity quantity = plumb_goal_quantity(&try->goal);
+    if (try->goal.form == PLUMB_GOAL_GONE) {
+        plumb_text_string(text, option->gain > 0.5 ? "the finding is gone" : "the finding stays");
+        return;
+    }
+    plumb_text_string(text, plumb_goal_text(&try->goal));
+    plumb_text_char(text, ' ');
+    plumb_text_value(text, fabs(option->gain), quantity, try->units);
+    plumb_text_string(text, option->gain >= 0.0 ? " less" : " more");
+    if (isfinite(option->gain_sd)) {
+        const double unit = plumb_quantity_factor(quantity, try->units);
+        const double least = pow(10.0, -plumb_quantity_decimals(quantity, try->units)) / unit;
+        const bool small = 2.0 * option->gain_sd < least;
+        plumb_text_string(text, small ? " (give or take less than " : " (give or take ");
+        plumb_text_value(text, small ? least : 2.0 * option->gain_sd, quantity, try->units);
+        plumb_text_string(text, ")");
+    }
+}
+
+static void price_text(const PlumbCliTry *try, const PlumbOption *option, PlumbText *text)
+{
+    int count = 0;
+    for (int i = 0; i < PLUMB_PRICE_COUNT; i++) {
+        const int o = plumb_price_output(try->solved.lift, i);
+        const double value = plumb_solved_value(&try->solved, o);
+        const bool is_goal = try->goal.form != PLUMB_GOAL_GONE && o == try->goal.output;
+        if (is_goal ||
+            !(fabs(option->price[i]) >= plumb_least_difference(try->solved.lift, o, value))) {
+            continue;
+        }
+        plumb_text_string(text, count == 0 ? "" : ", ");
+        plumb_text_string(text, plumb_lift_output_text(try->solved.lift, o));
+        plumb_text_char(text, ' ');
+        plumb_text_difference(text, option->price[i],
+                              plumb_lift_output_quantity(try->solved.lift, o), try->units);
+        count++;
+    }
+    plumb_text_string(text, count == 0 ? "nothing else that shows" : "");
+}
+
+/* "gains in 98.2 % of 400 bodies, the best of these in 61.0 %"; only of options worth trying. */
+static void print_hold(const PlumbCliTry *try, int index, PlumbCliOutput *out)
+{
+    if (index >= try->sure.option_count) {
+        return;
+    }
+    const PlumbHold *const hold = &try->sure.hold[index];
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "     Holds: gains in ");
+    plumb_text_fixed(&text, 100.0 * hold->gains_share, 1);
+    plumb_text_string(&text, " % of ");
+    plumb_text_integer(&text, try->sure.count);
+    plumb_text_string(&text, " bodies that fit what was measured, the most of these in ");
+    plumb_text_fixed(&text, 100.0 * hold->best_share, 1);
+    plumb_text_string(&text, " %.");
+    plumb_print_wrapped(out, line, 12);
+}
+
+static void print_option(const PlumbCliTry *try, const PlumbOption *option, int number,
+                         PlumbCliOutput *out)
+{
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "  ");
+    plumb_text_integer(&text, number);
+    plumb_text_string(&text, ". ");
+    plumb_option_text(&text, option, try->units);
+    plumb_text_string(&text, ": ");
+    gain_text(try, option, &text);
+    plumb_text_string(&text, ".");
+    plumb_print_wrapped(out, line, 5);
+    text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "     Why: ");
+    plumb_text_string(&text, plumb_option_reason(option, &try->goal));
+    plumb_print_wrapped(out, line, 10);
+    text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "     Price: ");
+    price_text(try, option, &text);
+    plumb_text_string(&text, ".");
+    plumb_print_wrapped(out, line, 12);
+    print_hold(try, number - 1, out);
+}
+
+static void print_worth(const PlumbCliTry *try, PlumbCliOutput *out)
+{
+    const int shown = try->advice.worth_count < SHOWN_WORTH ? try->advice.worth_count : SHOWN_WORTH;
+    if (shown == 0) {
+        plumb_print_heading(out, "Leave it");
+        plumb_print_wrapped(out,
+                            try->advice.amount > 0.0 || isnan(try->advice.amount)
+                                ? "  No single change of the size that a coach asks for gains more "
+                                  "than its uncertainty and keeps limits and rules."
+                                : "  There is nothing to gain here.",
+                            2);
+        return;
+    }
+    plumb_print_heading(out, shown == 1 ? "Worth trying" : "Worth trying, one at a time");
+    for (int i = 0; i < shown; i++) {
+        print_option(try, &try->option[i], i + 1, out);
+    }
+    if (try->advice.worth_count > shown) {
+        char line[LINE_SIZE];
+        PlumbText text = plumb_text_begin(line, sizeof line);
+        plumb_text_string(&text, "  and ");
+        plumb_text_integer(&text, try->advice.worth_count - shown);
+        plumb_text_string(&text, " more with smaller gains (--json lists all)");
+        plumb_print_wrapped(out, line, 2);
+    }
+}
+
+/* Changes that gain but break a limit or a rule, with what they break. */
+static void print_broken(const PlumbCliTry *try, PlumbCliOutput *out)
+{
+    int shown = 0;
+    for (int i = try->advice.worth_count; i < try->advice.count && shown < SHOWN_REST; i++) {
+        const PlumbOption *const option = &try->option[i];
+        if (option->kept || !(option->gain > try->advice.least_gain)) {
+            continue;
+        }
+        if (shown++ == 0) {
+            plumb_print_heading(out, "Would gain, but breaks a limit or a rule");
+        }
+        char line[LINE_SIZE];
+        PlumbText text = plumb_text_begin(line, sizeof line);
+        plumb_text_string(&text, "  - ");
+        plumb_option_text(&text, option, try->units);
+        plumb_text_string(&text, ": ");
+        gain_text(try, option, &text);
+        plumb_text_string(&text, ". But: ");
+        plumb_finding_text(&text, &option->broken, try->units);
+        plumb_print_wrapped(out, line, 4);
+    }
+}
+
+static void print_head(const PlumbCliTry *try, PlumbCliOutput *out)
+{
+    if (try->solved.lift == PLUMB_BENCH) {
+        const PlumbPressReport report = {&try->request, &try->solved.press, try->units, NULL};
+        plumb_press_report_head(&report, out);
+        return;
+    }
+    const PlumbReport report = {.request = &try->request,
+                                .lifter = &try->request.lifter,
+                                .answer = &try->solved.pose,
+                                .units = try->units,
+                                .samples = &try->sure.samples};
+    plumb_report_head(&report, out);
+    plumb_report_measure_first(&report, out);
+    if (try->own_start) {
+        plumb_print_own_start(&try->own, try->units, out);
+        plumb_output_string(out, "\n");
+    }
+}
+
+void plumb_try_text(const PlumbCliTry *try, PlumbCliOutput *out)
+{
+    print_head(try, out);
+    goal_line(try, out);
+    print_worth(try, out);
+    print_broken(try, out);
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(out,
+                        try->solved.lift == PLUMB_BENCH
+                            ? "Options, not a verdict: the lifter and the coach choose. Only grip, "
+                              "touch, arch and elbows are changed here. \"Give or take\" is two "
+                              "spreads of the gain, from lengths that are not known exactly."
+                            : "Options, not a verdict: the lifter and the coach choose. Load, "
+                              "depth, blocks, deficit, spine and body are never changed here. "
+                              "\"Give or take\" is two spreads of the gain, from lengths that are "
+                              "not known exactly.",
+                        0);
+    if (try->sure.count > 0) {
+        plumb_output_string(out, "\n");
+        plumb_print_wrapped(out, plumb_interval_caution(), 0);
+    }
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(out, plumb_caution_line(), 0);
+}
