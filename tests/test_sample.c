@@ -2,7 +2,7 @@
 /* Drawn bodies and intervals: distributions, conditioning, coverage, and what measuring narrows. */
 #include "support.h"
 
-#include <plumbar/interval.h>
+#include <plumbar/compare.h>
 
 #include "body/fraction.h"
 #include "tables.h"
@@ -465,7 +465,7 @@ static void path_samples__are_the_paths_of_the_draws(void **state)
                     point[0].position.moment_both_n_m[PLUMB_JOINT_knee], 1e-9);
     }
     double scratch[2 * COUNT];
-    const PlumbEstimate end = plumb_path_estimate(
+    const PlumbEstimate end = plumb_column_estimate(
         value, COUNT, size, plumb_path_column(POINTS - 1, PLUMB_STEP_knee_flexion), scratch);
     assert_int_equal(end.count, COUNT);
     assert_near(end.mean, 0.0, 1e-9); /* a lockout is straight in everybody */
@@ -519,7 +519,10 @@ enum { LIFTERS = 2000, DRAWS_EACH = 800 };
 
 typedef struct Coverage {
     int covered[3];
+    int changes_covered[3]; /* of the change to a sumo pull, the same bodies in both set-ups */
+    PlumbSetup other;
     PlumbSample *sample;
+    double *change;
     double *scratch;
 } Coverage;
 
@@ -569,6 +572,17 @@ static void cover_one(int number, const PlumbSampler *people, const PlumbBodies 
         const double value = truth.output[covered_outputs[k]];
         coverage->covered[k] += value >= estimate.low && value <= estimate.high;
     }
+    const PlumbPair true_pair = {{*people, *people}, {*setup, coverage->other}};
+    const PlumbPair pair = {{sampler, sampler}, {*setup, coverage->other}};
+    double change[PLUMB_OUTPUT_COUNT];
+    plumb_pair_solve(&true_pair, true, (uint64_t)number, 1, change);
+    plumb_pair_solve(&pair, true, 0, DRAWS_EACH, coverage->change);
+    for (int k = 0; k < 3; k++) {
+        const PlumbOutput o = covered_outputs[k];
+        const PlumbEstimate estimate = plumb_column_estimate(
+            coverage->change, DRAWS_EACH, PLUMB_OUTPUT_COUNT, (int)o, coverage->scratch);
+        coverage->changes_covered[k] += change[o] >= estimate.low && change[o] <= estimate.high;
+    }
 }
 
 static void intervals__cover_95_of_100_true_lifters(void **state)
@@ -578,10 +592,12 @@ static void intervals__cover_95_of_100_true_lifters(void **state)
     PlumbBodies bodies;
     const PlumbSampler people = sampler_of(&bare, 77, &bodies);
     const PlumbSetup setup = pull(140.0);
-    Coverage coverage = {
-        {0}, calloc(DRAWS_EACH, sizeof(PlumbSample)), calloc(2 * DRAWS_EACH, sizeof(double))};
-    assert_non_null(coverage.sample);
-    assert_non_null(coverage.scratch);
+    Coverage coverage = {.other = setup,
+                         .sample = calloc(DRAWS_EACH, sizeof(PlumbSample)),
+                         .change = calloc(DRAWS_EACH * PLUMB_OUTPUT_COUNT, sizeof(double)),
+                         .scratch = calloc(2 * DRAWS_EACH, sizeof(double))};
+    assert_true(coverage.sample != NULL && coverage.change != NULL && coverage.scratch != NULL);
+    plumb_setup_style(&coverage.other, PLUMB_SUMO);
     for (int i = 0; i < LIFTERS; i++) {
         cover_one(i, &people, &bodies, &setup, &bare, &coverage);
     }
@@ -589,8 +605,12 @@ static void intervals__cover_95_of_100_true_lifters(void **state)
         print_message("%s: %.2f %% of %d lifters\n", plumb_output_name(covered_outputs[k]),
                       100.0 * coverage.covered[k] / LIFTERS, LIFTERS);
         assert_near((double)coverage.covered[k] / LIFTERS, 0.95, 0.01);
+        print_message("change of %s: %.2f %%\n", plumb_output_name(covered_outputs[k]),
+                      100.0 * coverage.changes_covered[k] / LIFTERS);
+        assert_near((double)coverage.changes_covered[k] / LIFTERS, 0.95, 0.01);
     }
     free(coverage.sample);
+    free(coverage.change);
     free(coverage.scratch);
 }
 

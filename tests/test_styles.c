@@ -186,36 +186,6 @@ static void plumb_styles_favours__against_an_average_build(void **state)
     assert_true(strstr(words, "clearly") != NULL || strstr(words, "strongly") != NULL);
 }
 
-/* A change of one body errs less than that of two; a lone length's spread is its slope. */
-static void plumb_compare__spreads(void **state)
-{
-    (void)state;
-    PlumbLifter lifter = lifter_with(PLUMB_FEMALE, 1.68, 66.0, PLUMB_LEN_thigh, 0.0);
-    const PlumbSetup setup[2] = {plumb_setup_default(PLUMB_DEADLIFT),
-                                 plumb_setup_default(PLUMB_DEADLIFT)};
-    PlumbSetup sumo = setup[1];
-    plumb_setup_style(&sumo, PLUMB_SUMO);
-    PlumbAnswer answer[2];
-    plumb_answer_solve(&lifter, &setup[0], &answer[0]);
-    plumb_answer_solve(&lifter, &sumo, &answer[1]);
-    const PlumbSide first = {&lifter, &setup[0], &answer[0]};
-    const PlumbSide second = {&lifter, &sumo, &answer[1]};
-    PlumbDifference one[PLUMB_OUTPUT_COUNT];
-    PlumbDifference two[PLUMB_OUTPUT_COUNT];
-    plumb_compare(&first, &second, true, one);
-    plumb_compare(&first, &second, false, two);
-    assert_near(one[PLUMB_OUT_travel].change, answer[1].travel_m - answer[0].travel_m, 1e-15);
-    assert_true(one[PLUMB_OUT_travel].sd < 0.3 * two[PLUMB_OUT_travel].sd);
-    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
-        lifter.body.length_sd_m[i] = i == PLUMB_LEN_forearm ? 0.01 : 0.0;
-    }
-    plumb_compare(&first, &first, false, two);
-    const double by = slope(&lifter, &setup[0], length_factor(PLUMB_LEN_forearm), PLUMB_OUT_travel);
-    assert_near(two[PLUMB_OUT_travel].sd, sqrt(2.0) * 0.01 * fabs(by), 1e-9);
-    plumb_compare(&first, &first, true, one);
-    assert_near(one[PLUMB_OUT_travel].sd, 0.0, 1e-15);
-}
-
 /* Ten repetitions are a third more by both formulas; two left after a single is 0.90 to 0.93. */
 static void plumb_best_single_kg__by_hand(void **state)
 {
@@ -320,7 +290,6 @@ int main(void)
         cmocka_unit_test(plumb_styles__published_directions_of_pulls),
         cmocka_unit_test(plumb_styles__published_directions_of_squats),
         cmocka_unit_test(plumb_styles_favours__against_an_average_build),
-        cmocka_unit_test(plumb_compare__spreads),
         cmocka_unit_test(plumb_best_single_kg__by_hand),
         cmocka_unit_test(plumb_best_read__forms_and_refusals),
         cmocka_unit_test(plumb_strength_from_best__largest_effort_is_one),

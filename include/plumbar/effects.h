@@ -138,10 +138,4 @@ bool plumb_effects_solve(const PlumbLifter *lifter, const PlumbSetup *setup,
 void plumb_effects_sort(const PlumbFactor *factor, const PlumbEffectRow *row, int count,
                         PlumbOutput output, int *order);
 
-/* Spread of a figure that comes from body lengths not known exactly: first order, every length
- * alone (length_sd_m), rows as of plumb_effects_solve. Correlations between lengths are left out.
- */
-double plumb_effects_spread(const PlumbLifter *lifter, const PlumbFactor *factor,
-                            const PlumbEffectRow *row, int count, PlumbOutput output);
-
 #endif

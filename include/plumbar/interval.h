@@ -113,8 +113,8 @@ void plumb_path_samples_solve(const PlumbSampler *sampler, const PlumbSetup *set
                               uint64_t first, int count, PlumbPathPoint *scratch, double *value);
 
 /* The spread of one column over value[count][size]. scratch[2 count] is written. */
-PlumbEstimate plumb_path_estimate(const double *value, int count, int size, int column,
-                                  double *scratch);
+PlumbEstimate plumb_column_estimate(const double *value, int count, int size, int column,
+                                    double *scratch);
 
 /* Something a person could measure next. */
 typedef struct PlumbMeasuring {

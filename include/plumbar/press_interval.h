@@ -4,7 +4,7 @@
 #ifndef PLUMBAR_PRESS_INTERVAL_H
 #define PLUMBAR_PRESS_INTERVAL_H
 
-#include <plumbar/interval.h>
+#include <plumbar/compare.h>
 #include <plumbar/press_effects.h>
 
 /* One drawn lifter in the set-up; NaN where there is no figure, all of them without a pose. */
@@ -17,6 +17,9 @@ typedef struct PlumbPressSample {
  * gives the same bytes on any thread. Allocates nothing. */
 void plumb_press_samples_solve(const PlumbSampler *sampler, const PlumbSetup *setup, uint64_t first,
                                int count, PlumbPressSample *sample);
+
+/* Two presses compared: as plumb_pair_solve, change[count][PLUMB_PRESS_OUTPUT_COUNT]. */
+void plumb_press_pair_solve(const PlumbPair *pair, uint64_t first, int count, double *change);
 
 typedef struct PlumbPressIntervals {
     int sample_count;

@@ -207,8 +207,8 @@ typedef struct PlumbDrawing {
     double text_scale;   /* 1 to 2 */
     PlumbTextWidth text_width;
     void *text_user;
-    const double *figure_sd; /* spread of each PlumbOutput, SI (interval.h); NULL: not told. Shown
-                                where nothing is pencilled, in the place of the differences */
+    const double *figure_sd; /* spread of each PlumbOutput, SI (interval.h), where something is
+                                pencilled of its difference (compare.h); NULL: not told */
 } PlumbDrawing;
 
 /* Metric, the hip selected, text at 100 %, nothing pencilled, empty names. */

@@ -32,7 +32,7 @@ typedef struct PlumbFavour {
     PlumbOutput output;
     double difference;
     double average;
-    double spread;   /* of that difference between people, first order */
+    double spread;   /* of that difference between people of this stature and mass, drawn */
     double strength; /* (difference - average) / spread */
     bool same;       /* the body is the average one: nothing was measured */
 } PlumbFavour;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* plumbar compare: two set-ups of one lifter, or one set-up for two lifters, figure by figure. */
 #include "command.h"
+#include "compare_sure.h"
 #include "csv_out.h"
 #include "json_out.h"
 #include "press_out.h"
@@ -21,21 +22,14 @@ typedef struct Compare {
     PlumbAnswer answer[2];
     PlumbDifference difference[PLUMB_OUTPUT_COUNT];
     bool one_lifter;
+    int sample_count;
+    uint64_t seed;
     PlumbUnits units;
 } Compare;
 
 static PlumbLift lift_of(const Compare *compare)
 {
     return compare->request[0].lift;
-}
-
-static bool same_body(const PlumbBody *a, const PlumbBody *b)
-{
-    bool same = a->sex == b->sex && a->mass_kg == b->mass_kg && a->stature_m == b->stature_m;
-    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
-        same = same && a->length_m[i] == b->length_m[i];
-    }
-    return same;
 }
 
 /* A second file without a set-up of its own is another lifter in the same set-up. */
@@ -104,31 +98,18 @@ static void difference_cell(PlumbCliTable *table, const PlumbDifference *d, Plum
     plumb_table_text(table, cell);
 }
 
-/* Two spreads of the difference. */
-static void spread_cell(PlumbCliTable *table, const PlumbDifference *d, PlumbQuantity quantity)
-{
-    char cell[KEY_SIZE];
-    PlumbText text = plumb_text_begin(cell, sizeof cell);
-    if (isfinite(d->sd)) {
-        plumb_text_string(&text, "\xC2\xB1");
-        figure(&text, 2.0 * d->sd, quantity, table->units);
-    } else {
-        plumb_text_string(&text, "-");
-    }
-    plumb_table_text(table, cell);
-}
-
 static void print_text(const Compare *compare, PlumbCliOutput *out)
 {
     print_side(compare, 0, out);
     print_side(compare, 1, out);
     plumb_output_string(out, "\n");
-    PlumbCliTable table = plumb_table_begin("lrrrr", compare->units);
+    PlumbCliTable table = plumb_table_begin("lrrrrr", compare->units);
     plumb_table_text(&table, "");
     plumb_table_text(&table, "first");
     plumb_table_text(&table, "second");
     plumb_table_text(&table, "change");
-    plumb_table_text(&table, "give or take");
+    plumb_table_text(&table, "");
+    plumb_table_text(&table, "95 % of bodies");
     for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
         if (!is_shown(compare, i)) {
             continue;
@@ -139,20 +120,15 @@ static void print_text(const Compare *compare, PlumbCliOutput *out)
         figure_cell(&table, compare->difference[i].first, quantity);
         figure_cell(&table, compare->difference[i].second, quantity);
         difference_cell(&table, &compare->difference[i], quantity);
-        spread_cell(&table, &compare->difference[i], quantity);
+        plumb_compare_sure_cells(&compare->difference[i].spread, quantity, &table);
     }
     plumb_table_end(&table, 0, out);
     plumb_output_string(out, "\n");
-    plumb_print_wrapped(
-        out,
-        compare->one_lifter
-            ? "\"Give or take\" is two spreads of the change, from lengths that are not known "
-              "exactly; the same body errs the same way in both set-ups."
-            : "\"Give or take\" is two spreads of the change, from the lengths of both lifters "
-              "that "
-              "are not known exactly. Efforts of two lifters are not compared as a ranking.",
-        0);
-    plumb_output_string(out, "\n");
+    plumb_compare_sure_print(compare->one_lifter, compare->sample_count, out);
+    if (!compare->one_lifter) {
+        plumb_print_wrapped(out, "Efforts of two lifters are not compared as a ranking.", 0);
+        plumb_output_string(out, "\n");
+    }
     plumb_print_wrapped(out, plumb_caution_line(), 0);
 }
 
@@ -176,6 +152,10 @@ static void print_json(const Compare *compare, PlumbCliOutput *out)
     const PlumbJson json = plumb_json_begin(&failed);
     plumb_json_string(json, "lift", plumb_lift_name(lift_of(compare)));
     plumb_json_bool(json, "one_lifter", compare->one_lifter);
+    plumb_json_put(json, "samples_count", json_integer(compare->sample_count));
+    plumb_json_put(json, "seed", json_integer((json_int_t)compare->seed));
+    plumb_json_number(json, "coverage_frac", 0.95);
+    plumb_json_string(json, "covers", plumb_interval_caution());
     json_side(compare, 0, plumb_json_object(json, "first"));
     json_side(compare, 1, plumb_json_object(json, "second"));
     const PlumbJson figures = plumb_json_object(json, "figures");
@@ -187,7 +167,9 @@ static void print_json(const Compare *compare, PlumbCliOutput *out)
             plumb_json_number(one, "first", compare->difference[i].first);
             plumb_json_number(one, "second", compare->difference[i].second);
             plumb_json_number(one, "change", compare->difference[i].change);
-            plumb_json_number(one, "change_sd", compare->difference[i].sd);
+            plumb_json_number(one, "change_sd", compare->difference[i].spread.sd);
+            plumb_json_number(one, "change_low", compare->difference[i].spread.low);
+            plumb_json_number(one, "change_high", compare->difference[i].spread.high);
         }
     }
     plumb_json_print(json, 1, out);
@@ -196,8 +178,9 @@ static void print_json(const Compare *compare, PlumbCliOutput *out)
 
 static void print_csv(const Compare *compare, PlumbCliOutput *out)
 {
-    static const char *const head[] = {"figure", "first_si", "second_si", "change_si",
-                                       "change_sd_si"};
+    static const char *const head[] = {"figure",        "first_si",     "second_si",
+                                       "change_si",     "change_sd_si", "change_low_si",
+                                       "change_high_si"};
     PlumbCsv csv = {.out = out};
     for (size_t i = 0; i < sizeof head / sizeof head[0]; i++) {
         plumb_csv_text(&csv, head[i]);
@@ -211,10 +194,41 @@ static void print_csv(const Compare *compare, PlumbCliOutput *out)
             plumb_csv_number(&csv, compare->difference[i].first);
             plumb_csv_number(&csv, compare->difference[i].second);
             plumb_csv_number(&csv, compare->difference[i].change);
-            plumb_csv_number(&csv, compare->difference[i].sd);
+            plumb_csv_number(&csv, compare->difference[i].spread.sd);
+            plumb_csv_number(&csv, compare->difference[i].spread.low);
+            plumb_csv_number(&csv, compare->difference[i].spread.high);
             plumb_csv_row_end(&csv);
         }
     }
+}
+
+/* Whether both sides hold. */
+static bool solve(const PlumbCliArgs *args, Compare *compare)
+{
+    bool held = true;
+    for (int i = 0; i < 2; i++) {
+        const PlumbCliRequest *const request = &compare->request[i];
+        plumb_answer_solve(&request->lifter, &request->setup, &compare->answer[i]);
+        held = held && compare->answer[i].outcome != PLUMB_NO_POSE;
+    }
+    compare->units = args->units;
+    compare->one_lifter =
+        plumb_compare_one_body(&compare->request[0].lifter.body, &compare->request[1].lifter.body);
+    compare->seed = args->seed;
+    compare->sample_count = held ? plumb_compare_sure_count(args) : 0;
+    plumb_compare(&compare->answer[0], &compare->answer[1], compare->difference);
+    return held;
+}
+
+static PlumbStatus take_spreads(const PlumbCliArgs *args, Compare *compare, PlumbCliFault *fault)
+{
+    PlumbEstimate spread[PLUMB_OUTPUT_COUNT];
+    const PlumbStatus status = plumb_compare_sure_take(
+        args, &compare->request[0], &compare->request[1], compare->sample_count, spread, fault);
+    for (int i = 0; status == PLUMB_OK && i < PLUMB_OUTPUT_COUNT; i++) {
+        compare->difference[i].spread = spread[i];
+    }
+    return status;
 }
 
 PlumbCliExit plumb_cli_compare(const PlumbCliArgs *args, PlumbCliFault *fault)
@@ -232,18 +246,11 @@ PlumbCliExit plumb_cli_compare(const PlumbCliArgs *args, PlumbCliFault *fault)
     if (compare.request[0].lift == PLUMB_BENCH) {
         return plumb_press_compare_run(args, &compare.request[0], &compare.request[1], fault);
     }
-    PlumbSide side[2];
-    bool held = true;
-    for (int i = 0; i < 2; i++) {
-        PlumbCliRequest *const request = &compare.request[i];
-        plumb_answer_solve(&request->lifter, &request->setup, &compare.answer[i]);
-        side[i] = (PlumbSide){&request->lifter, &request->setup, &compare.answer[i]};
-        held = held && compare.answer[i].outcome != PLUMB_NO_POSE;
+    const bool held = solve(args, &compare);
+    status = take_spreads(args, &compare, fault);
+    if (status != PLUMB_OK) {
+        return plumb_fault_exit(status);
     }
-    compare.units = args->units;
-    compare.one_lifter =
-        same_body(&compare.request[0].lifter.body, &compare.request[1].lifter.body);
-    plumb_compare(&side[0], &side[1], compare.one_lifter, compare.difference);
     PlumbCliOutput out = plumb_output_begin(args->output);
     if (args->json) {
         print_json(&compare, &out);

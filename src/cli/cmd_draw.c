@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* plumbar draw: the sheet as SVG, PDF or PNG. */
 #include "command.h"
+#include "compare_sure.h"
 #include "picture.h"
 #include "request.h"
 #include "samples.h"
@@ -19,6 +20,7 @@ typedef struct Sheet {
     PlumbPressAnswer inked_press; /* of a bench press, in the place of the answers */
     PlumbPressAnswer pencil_press;
     PlumbCliSamples samples;
+    bool sure; /* figure_sd is told */
     double figure_sd[PLUMB_OUTPUT_COUNT];
     PlumbFont *font;
     PlumbScene scene;
@@ -60,18 +62,37 @@ static PlumbStatus read_sheet(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFa
                                                  "no memory for the typeface");
 }
 
-/* The table has no room for spreads beside differences. */
+/* Of the differences to what is pencilled. */
+static PlumbStatus take_pair(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFault *fault)
+{
+    PlumbEstimate spread[PLUMB_OUTPUT_COUNT];
+    const bool held = sheet->pencil_answer.outcome != PLUMB_NO_POSE;
+    const int count = held ? plumb_compare_sure_count(args) : 0;
+    const PlumbStatus status =
+        plumb_compare_sure_take(args, &sheet->pencil, &sheet->inked, count, spread, fault);
+    for (int i = 0; status == PLUMB_OK && count > 0 && i < PLUMB_OUTPUT_COUNT; i++) {
+        sheet->figure_sd[i] = spread[i].sd;
+    }
+    sheet->sure = count > 0;
+    return status;
+}
+
 static PlumbStatus take_spreads(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFault *fault)
 {
     enum { DEFAULT = 2000 };
-    const bool none =
-        sheet->has_pencil || is_press(sheet) || sheet->inked_answer.outcome == PLUMB_NO_POSE;
-    const int count = none ? 0 : args->samples < 0 ? DEFAULT : args->samples;
+    if (is_press(sheet) || sheet->inked_answer.outcome == PLUMB_NO_POSE) {
+        return PLUMB_OK;
+    }
+    if (sheet->has_pencil) {
+        return take_pair(args, sheet, fault);
+    }
+    const int count = args->samples < 0 ? DEFAULT : args->samples;
     const PlumbStatus status =
         plumb_samples_take(args, &sheet->inked, count, &sheet->samples, fault);
     for (int i = 0; status == PLUMB_OK && count > 0 && i < PLUMB_OUTPUT_COUNT; i++) {
         sheet->figure_sd[i] = sheet->samples.intervals.of[i].sd;
     }
+    sheet->sure = count > 0;
     return status;
 }
 
@@ -87,7 +108,7 @@ static void compose(const PlumbCliArgs *args, Sheet *sheet)
     drawing.setup_name = sheet->inked.setup_name;
     drawing.date = args->date;
     drawing.units = args->units;
-    drawing.figure_sd = sheet->samples.count > 0 ? sheet->figure_sd : NULL;
+    drawing.figure_sd = sheet->sure ? sheet->figure_sd : NULL;
     if (sheet->has_pencil) {
         const bool named = sheet->pencil.setup_name[0] != '\0';
         drawing.pencil = is_press(sheet) ? NULL : &sheet->pencil_answer;

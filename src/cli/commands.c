@@ -68,11 +68,12 @@ const PlumbCliCommand plumb_cli_commands[] = {
     {"compare", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..] --pencil WHAT",
      "two set-ups, or two lifters, figure by figure",
      "Solves the set-up and the pencilled one and lists every figure of both, the change, and how "
-     "sure it is. A FILE alone as WHAT is another lifter in the same set-up; key=value words may "
+     "sure it is, by 1000 bodies that the lifter could have, each solved in both set-ups. A FILE "
+     "alone as WHAT is another lifter in the same set-up; key=value words may "
      "change the lifter as well (stature, thigh ...).",
      "plumbar compare deadlift sex=male stature=178cm mass=85kg --pencil \"stance=60cm "
      "toes=30deg\"",
-     FORMS | BIT(PLUMB_OPT_PENCIL), plumb_cli_compare},
+     FORMS | BIT(PLUMB_OPT_PENCIL) | DRAWS, plumb_cli_compare},
     {"styles", "deadlift|squat [FILE[:SET-UP]] [KEY=..]",
      "conventional and sumo, or high, low and front, side by side",
      "Solves one lifter at one load in every style with several stances and toes: travel, arms, "

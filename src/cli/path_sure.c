@@ -69,8 +69,8 @@ void plumb_path_sure_drop(PlumbCliPathSure *sure)
 
 static PlumbEstimate estimate(const PlumbCliPathSure *sure, int column)
 {
-    return plumb_path_estimate(sure->value, sure->count, plumb_path_sample_size(sure->points),
-                               column, sure->scratch);
+    return plumb_column_estimate(sure->value, sure->count, plumb_path_sample_size(sure->points),
+                                 column, sure->scratch);
 }
 
 PlumbEstimate plumb_path_sure_fact(const PlumbCliPathSure *sure, PlumbFact fact)

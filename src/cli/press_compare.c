@@ -3,6 +3,7 @@
 #include "press_out.h"
 
 #include "command.h"
+#include "compare_sure.h"
 
 #include <plumbar/press_effects.h>
 #include <plumbar/scene.h>
@@ -14,6 +15,9 @@ enum { KEY_SIZE = 96 };
 typedef struct Compare {
     const PlumbCliRequest *request[2];
     PlumbPressAnswer answer[2];
+    PlumbEstimate spread[PLUMB_PRESS_OUTPUT_COUNT];
+    bool one_lifter;
+    int sample_count;
     PlumbUnits units;
 } Compare;
 
@@ -31,11 +35,13 @@ static void print_text(const Compare *compare, PlumbCliOutput *out)
         plumb_press_report_head(&report, out);
     }
     plumb_output_string(out, "\n");
-    PlumbCliTable table = plumb_table_begin("lrrr", compare->units);
+    PlumbCliTable table = plumb_table_begin("lrrrrr", compare->units);
     plumb_table_text(&table, "");
     plumb_table_text(&table, "first");
     plumb_table_text(&table, "second");
     plumb_table_text(&table, "change");
+    plumb_table_text(&table, "");
+    plumb_table_text(&table, "95 % of bodies");
     for (int o = 0; o < PLUMB_PRESS_OUTPUT_COUNT; o++) {
         const PlumbQuantity quantity = plumb_press_output_quantity((PlumbPressOutput)o);
         const double first = figure(compare, 0, o);
@@ -51,9 +57,11 @@ static void print_text(const Compare *compare, PlumbCliOutput *out)
         plumb_table_value(&table, first, quantity);
         plumb_table_value(&table, second, quantity);
         plumb_table_text(&table, cell);
+        plumb_compare_sure_cells(&compare->spread[o], quantity, &table);
     }
     plumb_table_end(&table, 0, out);
     plumb_output_string(out, "\n");
+    plumb_compare_sure_print(compare->one_lifter, compare->sample_count, out);
     plumb_print_wrapped(out,
                         "Efforts rest on the strength of one published person. Efforts of two "
                         "lifters or two loads are not compared as a ranking.",
@@ -75,6 +83,10 @@ static void print_json(const Compare *compare, PlumbCliOutput *out)
     bool failed = false;
     const PlumbJson json = plumb_json_begin(&failed);
     plumb_json_string(json, "lift", plumb_lift_name(PLUMB_BENCH));
+    plumb_json_bool(json, "one_lifter", compare->one_lifter);
+    plumb_json_put(json, "samples_count", json_integer(compare->sample_count));
+    plumb_json_number(json, "coverage_frac", 0.95);
+    plumb_json_string(json, "covers", plumb_interval_caution());
     for (int side = 0; side < 2; side++) {
         const PlumbJson object = plumb_json_object(json, sides[side]);
         plumb_json_string(object, "outcome", plumb_outcome_name(compare->answer[side].outcome));
@@ -89,6 +101,9 @@ static void print_json(const Compare *compare, PlumbCliOutput *out)
         plumb_json_number(one, "first", figure(compare, 0, o));
         plumb_json_number(one, "second", figure(compare, 1, o));
         plumb_json_number(one, "change", figure(compare, 1, o) - figure(compare, 0, o));
+        plumb_json_number(one, "change_sd", compare->spread[o].sd);
+        plumb_json_number(one, "change_low", compare->spread[o].low);
+        plumb_json_number(one, "change_high", compare->spread[o].high);
     }
     plumb_json_print(json, 1, out);
     plumb_output_string(out, "\n");
@@ -96,7 +111,9 @@ static void print_json(const Compare *compare, PlumbCliOutput *out)
 
 static void print_csv(const Compare *compare, PlumbCliOutput *out)
 {
-    static const char *const head[] = {"figure", "first_si", "second_si", "change_si"};
+    static const char *const head[] = {"figure",        "first_si",     "second_si",
+                                       "change_si",     "change_sd_si", "change_low_si",
+                                       "change_high_si"};
     PlumbCsv csv = {.out = out};
     for (size_t i = 0; i < sizeof head / sizeof head[0]; i++) {
         plumb_csv_text(&csv, head[i]);
@@ -109,6 +126,9 @@ static void print_csv(const Compare *compare, PlumbCliOutput *out)
         plumb_csv_number(&csv, figure(compare, 0, o));
         plumb_csv_number(&csv, figure(compare, 1, o));
         plumb_csv_number(&csv, figure(compare, 1, o) - figure(compare, 0, o));
+        plumb_csv_number(&csv, compare->spread[o].sd);
+        plumb_csv_number(&csv, compare->spread[o].low);
+        plumb_csv_number(&csv, compare->spread[o].high);
         plumb_csv_row_end(&csv);
     }
 }
@@ -122,6 +142,13 @@ PlumbCliExit plumb_press_compare_run(const PlumbCliArgs *args, const PlumbCliReq
         const PlumbCliRequest *const request = compare.request[side];
         plumb_press_solve(&request->lifter, &request->setup, &compare.answer[side]);
         held = held && compare.answer[side].outcome != PLUMB_NO_POSE;
+    }
+    compare.one_lifter = plumb_compare_one_body(&first->lifter.body, &second->lifter.body);
+    compare.sample_count = held ? plumb_compare_sure_count(args) : 0;
+    const PlumbStatus status =
+        plumb_compare_sure_take(args, first, second, compare.sample_count, compare.spread, fault);
+    if (status != PLUMB_OK) {
+        return plumb_fault_exit(status);
     }
     PlumbCliOutput out = plumb_output_begin(args->output);
     if (args->json) {

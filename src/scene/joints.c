@@ -47,10 +47,8 @@ static Figure figure_of(const PlumbTableau *table, double value_si, double penci
     PlumbText difference = plumb_text_begin(figure.difference, sizeof figure.difference);
     if (table->pencil != NULL && isfinite(pencil_si)) {
         plumb_text_signed(&difference, (value_si - pencil_si) * factor, decimals);
-    } else if (isfinite(sd_si)) {
-        plumb_text_string(&difference, "\xc2\xb1");
-        plumb_text_fixed(&difference, sd_si * factor, decimals);
     }
+    plumb_table_put_spread(&difference, sd_si, quantity, units);
     return figure;
 }
 

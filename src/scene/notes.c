@@ -170,11 +170,14 @@ static void add_findings(Notes *notes, PlumbSeverity severity)
 static void add_spread_note(Notes *notes)
 {
     const PlumbDrawing *drawing = notes->board.drawing;
-    if (drawing->figure_sd != NULL && drawing->pencil == NULL &&
-        drawing->answer->outcome != PLUMB_NO_POSE) {
+    if (drawing->figure_sd != NULL && drawing->answer->outcome != PLUMB_NO_POSE) {
         add_note(notes, "\xe2\x80\x93", (PlumbTag){PLUMB_TAG_NONE, 0},
-                 "\xc2\xb1 is one standard deviation over the bodies that fit what was measured. "
-                 "It covers the body, not the model's form and not strength.");
+                 drawing->pencil == NULL
+                     ? "\xc2\xb1 is one standard deviation over the bodies that fit what was "
+                       "measured. It covers the body, not the model's form and not strength."
+                     : "\xc2\xb1 is one standard deviation of the difference over the bodies that "
+                       "fit what was measured. It covers the body, not the model's form and not "
+                       "strength.");
     }
 }
 

@@ -33,10 +33,13 @@ void plumb_table_rule(PlumbTableau *table)
     table->y_mm += 0.2 * table->em_mm;
 }
 
+/* What leads or is prescribed has a spread of rounding alone. */
+static const double PRESCRIBED = 1e-9;
+
 double plumb_table_sd(const PlumbTableau *table, PlumbOutput output)
 {
     const double *sd = table->board.drawing->figure_sd;
-    return sd != NULL && table->pencil == NULL && sd[output] > 0.0 ? sd[output] : PLUMB_NO_FIGURE;
+    return sd != NULL && sd[output] > PRESCRIBED ? sd[output] : PLUMB_NO_FIGURE;
 }
 
 static double width_of(const PlumbTableau *table, const char *text)
@@ -53,36 +56,48 @@ static void value_words(const PlumbTableau *table, const PlumbTableRow *row, Plu
     }
 }
 
-static void add_difference(const PlumbTableau *table, const PlumbTableRow *row, double end_mm,
-                           double y_mm)
+void plumb_table_put_spread(PlumbText *text, double sd_si, PlumbQuantity quantity, PlumbUnits units)
 {
-    if (!isfinite(row->value_si) || !isfinite(row->pencil_si)) {
-        return;
+    if (isfinite(sd_si)) {
+        plumb_text_string(text, text->length > 0 ? " \xc2\xb1" : "\xc2\xb1");
+        plumb_text_fixed(text, sd_si * plumb_quantity_factor(quantity, units),
+                         plumb_quantity_decimals(quantity, units));
     }
-    const PlumbUnits units = table->board.drawing->units;
-    char words[64];
-    PlumbText text = plumb_text_begin(words, sizeof words);
-    plumb_text_signed(
-        &text, (row->value_si - row->pencil_si) * plumb_quantity_factor(row->quantity, units),
-        plumb_quantity_decimals(row->quantity, units));
-    plumb_table_put(table, PLUMB_ROLE_pencil_text, row->tag, end_mm, y_mm, PLUMB_END, words);
 }
 
-static void add_spread(const PlumbTableau *table, const PlumbTableRow *row, double end_mm,
-                       double y_mm)
+/* The difference to what is pencilled, and the spread: of the difference, else of the figure. */
+static void add_more(const PlumbTableau *table, const PlumbTableRow *row, double end_mm,
+                     double y_mm)
 {
     const PlumbUnits units = table->board.drawing->units;
-    const double sd = row->output != PLUMB_NO_OUTPUT
-                          ? plumb_table_sd(table, (PlumbOutput)row->output)
-                          : PLUMB_NO_FIGURE;
     char words[64];
     PlumbText text = plumb_text_begin(words, sizeof words);
-    if (isfinite(sd)) {
-        plumb_text_string(&text, "\xc2\xb1");
-        plumb_text_fixed(&text, sd * plumb_quantity_factor(row->quantity, units),
-                         plumb_quantity_decimals(row->quantity, units));
-        plumb_table_put(table, PLUMB_ROLE_quiet, row->tag, end_mm, y_mm, PLUMB_END, words);
+    if (table->differences && !(isfinite(row->value_si) && isfinite(row->pencil_si))) {
+        return;
     }
+    if (table->differences) {
+        plumb_text_signed(
+            &text, (row->value_si - row->pencil_si) * plumb_quantity_factor(row->quantity, units),
+            plumb_quantity_decimals(row->quantity, units));
+    }
+    if (row->output != PLUMB_NO_OUTPUT) {
+        plumb_table_put_spread(&text, plumb_table_sd(table, (PlumbOutput)row->output),
+                               row->quantity, units);
+    }
+    plumb_table_put(table, table->differences ? PLUMB_ROLE_pencil_text : PLUMB_ROLE_quiet, row->tag,
+                    end_mm, y_mm, PLUMB_END, words);
+}
+
+/* Room for the widest of them. */
+static double more_width(const PlumbTableau *table)
+{
+    const bool spread = table->board.drawing->figure_sd != NULL;
+    return !table->differences && !spread
+               ? 0.0
+               : width_of(table, table->differences && spread ? "+188.8 \xc2\xb1"
+                                                                "8.8"
+                                                              : "+188.8") +
+                     0.5 * table->em_mm;
 }
 
 /* Name, figure, difference or spread, reference. A name too long for its room has the figure below
@@ -90,8 +105,7 @@ static void add_spread(const PlumbTableau *table, const PlumbTableRow *row, doub
 void plumb_table_add(PlumbTableau *table, const PlumbTableRow *row)
 {
     const double gap = 0.5 * table->em_mm;
-    const bool spread = table->pencil == NULL && table->board.drawing->figure_sd != NULL;
-    const double more = table->differences || spread ? width_of(table, "+188.8") + gap : 0.0;
+    const double more = more_width(table);
     const double reference = width_of(table, "from straight") + gap;
     const double figure = width_of(table, "888.8 cm") + gap;
     const double left = row->seen ? 0.9 * table->em_mm : 0.0;
@@ -115,10 +129,8 @@ void plumb_table_add(PlumbTableau *table, const PlumbTableRow *row)
         return;
     }
     plumb_table_put(table, PLUMB_ROLE_ink, row->tag, end, y, PLUMB_END, words);
-    if (table->differences) {
-        add_difference(table, row, end + more, y);
-    } else if (spread) {
-        add_spread(table, row, end + more, y);
+    if (more > 0.0) {
+        add_more(table, row, end + more, y);
     }
     if (referenced && width_of(table, row->after) <= reference - gap + 1e-9) {
         plumb_table_put(table, PLUMB_ROLE_quiet, TAG_NONE, end + more + gap, y, PLUMB_START,

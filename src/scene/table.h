@@ -40,8 +40,12 @@ void plumb_table_first_heading(PlumbTableau *table, const char *words);
 
 /* The baseline of the next row; full is set, and 0 returned, where it would leave the room. */
 double plumb_table_row(PlumbTableau *table);
-/* Spread of a figure, SI; NaN where it is not shown or does not vary. */
+/* Spread of a figure, where something is pencilled of its difference, SI; NaN where it is not told
+ * or does not vary. */
 double plumb_table_sd(const PlumbTableau *table, PlumbOutput output);
+/* Appends "±1.2"; nothing for NaN. */
+void plumb_table_put_spread(PlumbText *text, double sd_si, PlumbQuantity quantity,
+                            PlumbUnits units);
 /* Text of the table's size; x_mm from the table's left edge. */
 void plumb_table_put(const PlumbTableau *table, PlumbRole role, PlumbTag tag, double x_mm,
                      double y_mm, PlumbAlign align, const char *text);

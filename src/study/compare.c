@@ -1,57 +1,62 @@
 /* SPDX-License-Identifier: MIT */
-/* Differences of two answers, with the spread that unknown lengths give them. */
+/* Differences of two answers, and their spread over bodies drawn for both sides at once. */
 #include <plumbar/compare.h>
 
 #include <math.h>
 
-/* Slopes of one side by every length. A length that does not matter has slope 0. */
-typedef struct SideSlopes {
-    bool known;
-    PlumbEffectRow row[PLUMB_LENGTH_COUNT];
-} SideSlopes;
-
-static void side_slopes(const PlumbSide *side, SideSlopes *slopes)
-{
-    PlumbFactor factor[PLUMB_LENGTH_COUNT];
-    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
-        factor[i] = (PlumbFactor){.kind = PLUMB_FACTOR_LENGTH, .length = (PlumbLength)i};
-    }
-    slopes->known = plumb_effects_solve(side->lifter, side->setup, side->answer, factor,
-                                        PLUMB_LENGTH_COUNT, slopes->row);
-}
-
-static double part(const PlumbSide *side, const SideSlopes *slopes, int length, PlumbOutput output)
-{
-    return slopes->row[length].of[output].up * side->lifter->body.length_sd_m[length];
-}
-
-static double spread(const PlumbSide *first, const SideSlopes *a, const PlumbSide *second,
-                     const SideSlopes *b, bool one_lifter, PlumbOutput output)
-{
-    double square = 0.0;
-    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
-        const double from = part(first, a, i, output);
-        const double to = part(second, b, i, output);
-        square += one_lifter ? (to - from) * (to - from) : to * to + from * from;
-    }
-    return sqrt(square);
-}
-
-void plumb_compare(const PlumbSide *first, const PlumbSide *second, bool one_lifter,
+void plumb_compare(const PlumbAnswer *first, const PlumbAnswer *second,
                    PlumbDifference difference[PLUMB_OUTPUT_COUNT])
 {
-    SideSlopes a;
-    SideSlopes b;
-    side_slopes(first, &a);
-    side_slopes(second, &b);
+    const double none = (double)NAN;
+    const bool held = first->outcome != PLUMB_NO_POSE && second->outcome != PLUMB_NO_POSE;
     for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
-        const PlumbOutput o = (PlumbOutput)i;
-        const bool held =
-            first->answer->outcome != PLUMB_NO_POSE && second->answer->outcome != PLUMB_NO_POSE;
         PlumbDifference *const d = &difference[i];
-        d->first = plumb_output_value(first->answer, o);
-        d->second = plumb_output_value(second->answer, o);
-        d->change = held ? d->second - d->first : (double)NAN;
-        d->sd = a.known && b.known ? spread(first, &a, second, &b, one_lifter, o) : (double)NAN;
+        d->first = plumb_output_value(first, (PlumbOutput)i);
+        d->second = plumb_output_value(second, (PlumbOutput)i);
+        d->change = held ? d->second - d->first : none;
+        d->spread = (PlumbEstimate){0, none, none, none, none, none};
+    }
+}
+
+bool plumb_compare_one_body(const PlumbBody *a, const PlumbBody *b)
+{
+    bool same = a->sex == b->sex && a->mass_kg == b->mass_kg && a->stature_m == b->stature_m;
+    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
+        same = same && a->length_m[i] == b->length_m[i] && a->length_sd_m[i] == b->length_sd_m[i];
+    }
+    return same;
+}
+
+/* Another body's draws are those of another seed: any that the first does not use. */
+static uint64_t other_seed(uint64_t seed)
+{
+    return seed ^ 0x6A09E667F3BCC908U;
+}
+
+void plumb_pair_begin(const PlumbSide *first, const PlumbSide *second, uint64_t seed,
+                      PlumbPair *pair)
+{
+    const PlumbSide *const side[2] = {first, second};
+    const bool one = plumb_compare_one_body(&first->lifter->body, &second->lifter->body);
+    for (int i = 0; i < 2; i++) {
+        PlumbBodies bodies;
+        plumb_bodies_around(side[i]->spec, &side[i]->lifter->body, &bodies);
+        plumb_sampler_begin(side[i]->lifter, &bodies, i == 0 || one ? seed : other_seed(seed),
+                            &pair->sampler[i]);
+        pair->setup[i] = *side[i]->setup;
+    }
+}
+
+void plumb_pair_solve(const PlumbPair *pair, bool quick, uint64_t first, int count, double *change)
+{
+    for (int i = 0; i < count; i++) {
+        PlumbSample sample[2];
+        for (int side = 0; side < 2; side++) {
+            plumb_samples_solve(&pair->sampler[side], &pair->setup[side], quick,
+                                first + (uint64_t)i, 1, &sample[side]);
+        }
+        for (int k = 0; k < PLUMB_OUTPUT_COUNT; k++) {
+            change[i * PLUMB_OUTPUT_COUNT + k] = sample[1].output[k] - sample[0].output[k];
+        }
     }
 }

@@ -29,21 +29,6 @@ void plumb_effects_sort(const PlumbFactor *factor, const PlumbEffectRow *row, in
     }
 }
 
-double plumb_effects_spread(const PlumbLifter *lifter, const PlumbFactor *factor,
-                            const PlumbEffectRow *row, int count, PlumbOutput output)
-{
-    double square = 0.0;
-    for (int i = 0; i < count; i++) {
-        const PlumbEffect *const effect = &row[i].of[output];
-        if (factor[i].kind == PLUMB_FACTOR_LENGTH && !isnan(effect->up) && !isnan(effect->down)) {
-            const double part = fmax(fabs(effect->up), fabs(effect->down)) *
-                                lifter->body.length_sd_m[factor[i].length];
-            square += part * part;
-        }
-    }
-    return sqrt(square);
-}
-
 const char *plumb_kink_text(unsigned kink)
 {
     static const struct {

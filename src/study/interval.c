@@ -104,6 +104,15 @@ PlumbEstimate plumb_estimate(const double *value, int count, double *scratch)
     return estimate;
 }
 
+PlumbEstimate plumb_column_estimate(const double *value, int count, int size, int column,
+                                    double *scratch)
+{
+    for (int i = 0; i < count; i++) {
+        scratch[i] = value[(size_t)i * (size_t)size + (size_t)column];
+    }
+    return plumb_estimate(scratch, count, scratch + count);
+}
+
 void plumb_intervals(const PlumbSample *sample, int count, double *scratch,
                      PlumbIntervals *intervals)
 {

@@ -97,12 +97,3 @@ void plumb_path_samples_solve(const PlumbSampler *sampler, const PlumbSetup *set
         }
     }
 }
-
-PlumbEstimate plumb_path_estimate(const double *value, int count, int size, int column,
-                                  double *scratch)
-{
-    for (int i = 0; i < count; i++) {
-        scratch[i] = value[(size_t)i * (size_t)size + (size_t)column];
-    }
-    return plumb_estimate(scratch, count, scratch + count);
-}

@@ -20,6 +20,20 @@ void plumb_press_samples_solve(const PlumbSampler *sampler, const PlumbSetup *se
     }
 }
 
+void plumb_press_pair_solve(const PlumbPair *pair, uint64_t first, int count, double *change)
+{
+    for (int i = 0; i < count; i++) {
+        PlumbPressSample sample[2];
+        for (int side = 0; side < 2; side++) {
+            plumb_press_samples_solve(&pair->sampler[side], &pair->setup[side], first + (uint64_t)i,
+                                      1, &sample[side]);
+        }
+        for (int o = 0; o < PLUMB_PRESS_OUTPUT_COUNT; o++) {
+            change[i * PLUMB_PRESS_OUTPUT_COUNT + o] = sample[1].output[o] - sample[0].output[o];
+        }
+    }
+}
+
 static double share_of(const PlumbPressSample *sample, int count, PlumbOutcome outcome)
 {
     int found = 0;

@@ -118,15 +118,15 @@ static const StyleRow *preset_of(PlumbLift lift, int which)
 
 /* The build of the tables for this sex, stature, mass and age, with this lifter's gym and limits.
  */
-static bool average_lifter(const PlumbLifter *lifter, PlumbLifter *average)
+static bool average_lifter(const PlumbLifter *lifter, PlumbBodySpec *spec, PlumbLifter *average)
 {
     const PlumbBody *const body = &lifter->body;
-    PlumbBodySpec spec = plumb_body_spec(body->sex, body->stature_m, body->mass_kg);
-    spec.age_years = body->age_years;
-    spec.length_table = body->length_table;
-    spec.mass_table = body->mass_table;
+    *spec = plumb_body_spec(body->sex, body->stature_m, body->mass_kg);
+    spec->age_years = body->age_years;
+    spec->length_table = body->length_table;
+    spec->mass_table = body->mass_table;
     *average = *lifter;
-    return plumb_body_build(&spec, &average->body, NULL) == PLUMB_OK;
+    return plumb_body_build(spec, &average->body, NULL) == PLUMB_OK;
 }
 
 static bool same_build(const PlumbBody *a, const PlumbBody *b)
@@ -139,16 +139,35 @@ static bool same_build(const PlumbBody *a, const PlumbBody *b)
     return true;
 }
 
-static void compare_styles(const PlumbLifter *lifter, const PlumbSetup setup[2],
-                           PlumbDifference difference[PLUMB_OUTPUT_COUNT])
+static double style_change(const PlumbLifter *lifter, const PlumbSetup setup[2], PlumbOutput output)
 {
     PlumbAnswer answer[2];
-    PlumbSide side[2];
+    PlumbDifference difference[PLUMB_OUTPUT_COUNT];
     for (int i = 0; i < 2; i++) {
         plumb_answer_solve(lifter, &setup[i], &answer[i]);
-        side[i] = (PlumbSide){lifter, &setup[i], &answer[i]};
     }
-    plumb_compare(&side[0], &side[1], true, difference);
+    plumb_compare(&answer[0], &answer[1], difference);
+    return difference[output].change;
+}
+
+/* Spread between people of one stature and mass: bodies drawn around the average, each in both
+ * styles. */
+static double style_spread(const PlumbBodySpec *spec, const PlumbLifter *average,
+                           const PlumbSetup setup[2], PlumbOutput output)
+{
+    enum { PEOPLE = 200, SEED = 1 };
+    const PlumbSide first = {spec, average, &setup[0]};
+    const PlumbSide second = {spec, average, &setup[1]};
+    double change[PEOPLE];
+    double scratch[PEOPLE];
+    PlumbPair pair;
+    plumb_pair_begin(&first, &second, SEED, &pair);
+    for (int i = 0; i < PEOPLE; i++) {
+        double all[PLUMB_OUTPUT_COUNT];
+        plumb_pair_solve(&pair, true, (uint64_t)i, 1, all);
+        change[i] = all[output];
+    }
+    return plumb_estimate(change, PEOPLE, scratch).sd;
 }
 
 /* Which pairs, and on which figures, proportions are asked about. */
@@ -171,9 +190,10 @@ static const Question questions[] = {
 int plumb_styles_favours(const PlumbLifter *lifter, const PlumbSetup *base,
                          PlumbFavour favour[PLUMB_FAVOUR_MAX])
 {
+    PlumbBodySpec spec;
     PlumbLifter average;
     int count = 0;
-    if (!average_lifter(lifter, &average)) {
+    if (!average_lifter(lifter, &spec, &average)) {
         return 0;
     }
     const bool same = same_build(&lifter->body, &average.body);
@@ -184,17 +204,13 @@ int plumb_styles_favours(const PlumbLifter *lifter, const PlumbSetup *base,
         }
         const PlumbSetup setup[2] = {style_setup(base, preset_of(q->lift, q->a)),
                                      style_setup(base, preset_of(q->lift, q->b))};
-        PlumbDifference own[PLUMB_OUTPUT_COUNT];
-        PlumbDifference others[PLUMB_OUTPUT_COUNT];
-        compare_styles(lifter, setup, own);
-        compare_styles(&average, setup, others);
         PlumbFavour *const f = &favour[count];
         *f = (PlumbFavour){.a = q->a,
                            .b = q->b,
                            .output = q->output,
-                           .difference = own[q->output].change,
-                           .average = others[q->output].change,
-                           .spread = others[q->output].sd,
+                           .difference = style_change(lifter, setup, q->output),
+                           .average = style_change(&average, setup, q->output),
+                           .spread = style_spread(&spec, &average, setup, q->output),
                            .same = same};
         f->strength = (f->difference - f->average) / f->spread;
         count += isfinite(f->strength);

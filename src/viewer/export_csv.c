@@ -69,7 +69,7 @@ static void compare(const PlumbDesk *desk, PlumbText *text)
             number(text, of->second);
             number(text, of->first);
             number(text, of->change);
-            number(text, of->sd);
+            number(text, of->spread.sd);
             plumb_text_char(text, '\n');
         }
     }

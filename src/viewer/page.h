@@ -44,7 +44,6 @@ typedef struct PlumbWay {
 /* Inked against pencilled. */
 typedef struct PlumbAgainst {
     bool stale;
-    bool spread; /* the differences have theirs */
     PlumbDifference of[PLUMB_OUTPUT_COUNT];
 } PlumbAgainst;
 

@@ -31,40 +31,14 @@ static const PlumbOutput ROWS[] = {
 };
 enum { ROW_COUNT = sizeof ROWS / sizeof ROWS[0] };
 
-/* Whether two bodies are one: the figures that a record can change. */
-static bool same_body(const PlumbBody *a, const PlumbBody *b)
-{
-    bool same = a->sex == b->sex && a->stature_m == b->stature_m && a->mass_kg == b->mass_kg &&
-                a->age_years == b->age_years && a->mass_table == b->mass_table;
-    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
-        same = same && a->length_m[i] == b->length_m[i] && a->length_sd_m[i] == b->length_sd_m[i];
-    }
-    return same;
-}
-
-/* The spreads cost more than a frame has; while something is dragged the differences go without. */
 void plumb_against_settle(PlumbDesk *desk)
 {
     PlumbAgainst *const against = &desk->against;
-    const bool rough = desk->drag.on;
-    if (!plumb_desk_pencil_shown(desk) || (!against->stale && (against->spread || rough))) {
+    if (!plumb_desk_pencil_shown(desk) || !against->stale) {
         return;
     }
-    const PlumbAnswer *const inked = plumb_desk_inked(desk);
     against->stale = false;
-    against->spread = !rough;
-    if (!rough) {
-        const PlumbSide first = {&desk->now.pencil_lifter, &desk->now.pencil, &desk->pencil};
-        const PlumbSide second = {&desk->now.lifter, &inked->setup, inked};
-        const bool one = same_body(&desk->now.lifter.body, &desk->now.pencil_lifter.body);
-        plumb_compare(&first, &second, one, against->of);
-        return;
-    }
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
-        const double was = plumb_output_value(&desk->pencil, (PlumbOutput)i);
-        const double now = plumb_output_value(inked, (PlumbOutput)i);
-        against->of[i] = (PlumbDifference){was, now, now - was, (double)NAN};
-    }
+    plumb_compare(&desk->pencil, plumb_desk_inked(desk), against->of);
 }
 
 static void heading(const PlumbBoard *board, PlumbRole role, PlumbRect rect, const char *word,
@@ -187,10 +161,10 @@ static void set_row(const PlumbDesk *desk, const PlumbBoard *board, const Column
     PlumbText text = plumb_text_begin(words, sizeof words);
     if (isfinite(of->change)) {
         plumb_text_difference(&text, of->change, quantity, desk->units);
-        if (!c->narrow && isfinite(of->sd) &&
-            of->sd * plumb_quantity_factor(quantity, desk->units) > 0.005) {
+        if (!c->narrow && isfinite(of->spread.sd) &&
+            of->spread.sd * plumb_quantity_factor(quantity, desk->units) > 0.005) {
             plumb_text_string(&text, " ± ");
-            plumb_text_fixed(&text, of->sd * plumb_quantity_factor(quantity, desk->units),
+            plumb_text_fixed(&text, of->spread.sd * plumb_quantity_factor(quantity, desk->units),
                              plumb_quantity_decimals(quantity, desk->units));
         }
     }
