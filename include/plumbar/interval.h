@@ -99,6 +99,8 @@ typedef enum PlumbFact {
 
 /* Keys with their unit: "back_angle_rad"; static strings. */
 const char *plumb_step_key(PlumbStep step);
+const char *plumb_step_name(PlumbStep step); /* the key in two: "back_angle" */
+const char *plumb_step_unit(PlumbStep step); /* "_rad" */
 const char *plumb_fact_key(PlumbFact fact);
 
 /* Doubles of one drawn path of so many points: its facts, then the figures of each point. */

@@ -187,6 +187,7 @@ static void print_csv(const Path *path, PlumbCliOutput *out)
     plumb_csv_text(&csv, "bar_x_m");
     plumb_csv_text(&csv, "bar_shift_m");
     plumb_csv_position_head(&csv);
+    plumb_path_sure_csv_head(&csv);
     plumb_csv_row_end(&csv);
     for (int i = 0; i < path->count; i++) {
         const PlumbPathPoint *const point = &path->point[i];
@@ -197,6 +198,7 @@ static void print_csv(const Path *path, PlumbCliOutput *out)
         plumb_csv_number(&csv, point->position.point[PLUMB_PT_bar].x);
         plumb_csv_number(&csv, point->bar_shift_m);
         plumb_csv_position(&csv, &point->position, lift);
+        plumb_path_sure_csv(&path->sure, i, &csv);
         plumb_csv_row_end(&csv);
     }
 }
@@ -215,11 +217,11 @@ static PlumbCliExit print(const PlumbCliArgs *args, const Path *path, PlumbCliFa
     return plumb_cli_finish(&out, held ? PLUMB_EXIT_ANSWERED : PLUMB_EXIT_NO_POSE, fault);
 }
 
-/* Where there is no path, or only room for its figures, no bodies are drawn. */
+/* Where there is no path no bodies are drawn. */
 static int sample_count(const PlumbCliArgs *args, const Path *path)
 {
     enum { DEFAULT = 400 };
-    if (args->csv || path->count == 0) {
+    if (path->count == 0) {
         return 0;
     }
     return args->samples < 0 ? DEFAULT : args->samples;
@@ -232,10 +234,6 @@ PlumbCliExit plumb_cli_path(const PlumbCliArgs *args, PlumbCliFault *fault)
         args->word, args->word_count, PLUMB_REQUEST_SETUP | PLUMB_REQUEST_BENCH, &request, fault);
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
-    }
-    if (args->csv && args->samples > 0) {
-        return plumb_fault_exit(plumb_fault_bad(
-            fault, "--samples", "intervals are told in text and --json, not in --csv", "", ""));
     }
     if (request.lift == PLUMB_BENCH && args->given[PLUMB_OPT_TIME]) {
         return plumb_fault_exit(plumb_fault_bad(

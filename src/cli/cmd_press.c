@@ -31,11 +31,11 @@ static PlumbCliExit exit_of(const PlumbPressAnswer *answer)
     return answer->outcome == PLUMB_NO_POSE ? PLUMB_EXIT_NO_POSE : PLUMB_EXIT_ANSWERED;
 }
 
-/* As many as the other lifts draw; a table of one row has no room for them. */
+/* As many as the other lifts draw. */
 static int sample_count(const PlumbCliArgs *args)
 {
     enum { DEFAULT = 2000 };
-    return args->csv ? 0 : args->samples < 0 ? DEFAULT : args->samples;
+    return args->samples < 0 ? DEFAULT : args->samples;
 }
 
 PlumbCliExit plumb_press_setup_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
@@ -58,9 +58,11 @@ PlumbCliExit plumb_press_setup_run(const PlumbCliArgs *args, const PlumbCliReque
         PlumbCsv csv = {.out = &out};
         plumb_press_csv_answer_head(&csv);
         plumb_press_csv_position_head(&csv);
+        plumb_press_csv_intervals_head(&csv);
         plumb_csv_row_end(&csv);
         plumb_press_csv_answer(&csv, &request->lifter, &answer);
         plumb_press_csv_position(&csv, &answer.touch);
+        plumb_press_csv_intervals(&csv, sure);
         plumb_csv_row_end(&csv);
     } else {
         const PlumbPressReport report = {request, &answer, args->units, sure};

@@ -40,24 +40,28 @@ static void print_json(const PlumbCliRequest *request, const PlumbAnswer *answer
     plumb_output_string(out, "\n");
 }
 
-static void print_csv(const PlumbAnswer *answer, PlumbCliOutput *out)
+static void print_csv(const PlumbAnswer *answer, const PlumbCliSamples *samples,
+                      PlumbCliOutput *out)
 {
+    const PlumbLift lift = answer->setup.lift;
     PlumbCsv csv = {.out = out};
-    plumb_csv_answer_head(&csv, answer->setup.lift);
+    plumb_csv_answer_head(&csv, lift);
     plumb_csv_position_head(&csv);
+    plumb_csv_intervals_head(&csv, lift);
     plumb_csv_row_end(&csv);
     plumb_csv_answer(&csv, answer);
-    plumb_csv_position(&csv, &answer->start, answer->setup.lift);
+    plumb_csv_position(&csv, &answer->start, lift);
+    plumb_csv_intervals(&csv, samples->count > 0 ? &samples->intervals : NULL, lift);
     plumb_csv_row_end(&csv);
 }
 
-/* A table of one row has no room for intervals. Where no pose is held only the share of bodies that
+/* Where no pose is held only the share of bodies that
  * have one is of interest, and each takes long. */
 static int sample_count(const PlumbCliArgs *args, const PlumbAnswer *answer)
 {
     enum { DEFAULT = 2000, DEFAULT_NO_POSE = 200 };
-    if (args->csv || args->samples >= 0) {
-        return args->csv ? 0 : args->samples;
+    if (args->samples >= 0) {
+        return args->samples;
     }
     return answer->outcome == PLUMB_NO_POSE ? DEFAULT_NO_POSE : DEFAULT;
 }
@@ -69,10 +73,6 @@ PlumbCliExit plumb_cli_setup(const PlumbCliArgs *args, PlumbCliFault *fault)
         args->word, args->word_count, PLUMB_REQUEST_SETUP | PLUMB_REQUEST_BENCH, &request, fault);
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
-    }
-    if (args->csv && args->samples > 0) {
-        return plumb_fault_exit(plumb_fault_bad(
-            fault, "--samples", "intervals are told in text and --json, not in --csv", "", ""));
     }
     if (request.lift == PLUMB_BENCH) {
         return plumb_press_setup_run(args, &request, fault);
@@ -89,7 +89,7 @@ PlumbCliExit plumb_cli_setup(const PlumbCliArgs *args, PlumbCliFault *fault)
     if (args->json) {
         print_json(&request, &answer, &samples, &out);
     } else if (args->csv) {
-        print_csv(&answer, &out);
+        print_csv(&answer, &samples, &out);
     } else {
         print_text(args, &request, &answer, &samples, &out);
     }

@@ -5,7 +5,7 @@
 
 #include "output.h"
 
-#include <plumbar/solve.h>
+#include <plumbar/interval.h>
 
 #include <stdbool.h>
 
@@ -24,6 +24,14 @@ void plumb_csv_row_end(PlumbCsv *csv);
 void plumb_csv_interval_head(PlumbCsv *csv, const char *name, PlumbLift lift);
 void plumb_csv_interval(PlumbCsv *csv, const PlumbInterval *interval_si);
 void plumb_csv_findings(PlumbCsv *csv, const PlumbFinding *finding, int count);
+
+/* Two columns, "NAME_lowUNIT" and "NAME_highUNIT", of a figure called NAMEUNIT, and their cells: 95
+ * % of the drawn bodies lie between. Empty cells for NULL. */
+void plumb_csv_bounds_head(PlumbCsv *csv, const char *name, const char *unit);
+void plumb_csv_bounds(PlumbCsv *csv, const PlumbEstimate *estimate);
+/* The bounds of every figure of the lift; intervals NULL: none were drawn. */
+void plumb_csv_intervals_head(PlumbCsv *csv, PlumbLift lift);
+void plumb_csv_intervals(PlumbCsv *csv, const PlumbIntervals *intervals, PlumbLift lift);
 
 /* The columns of an answer before those of its position: outcome, travel, window, efforts ...; and
  * the cells of one row. */

@@ -184,3 +184,21 @@ void plumb_path_sure_json(const PlumbCliPathSure *sure, int point, PlumbJson jso
         put_estimate(facts, plumb_fact_key((PlumbFact)k), plumb_path_sure_fact(sure, (PlumbFact)k));
     }
 }
+
+void plumb_path_sure_csv_head(PlumbCsv *csv)
+{
+    for (int k = 0; k < PLUMB_STEP_COUNT; k++) {
+        plumb_csv_bounds_head(csv, plumb_step_name((PlumbStep)k), plumb_step_unit((PlumbStep)k));
+    }
+}
+
+void plumb_path_sure_csv(const PlumbCliPathSure *sure, int point, PlumbCsv *csv)
+{
+    for (int k = 0; k < PLUMB_STEP_COUNT; k++) {
+        PlumbEstimate step;
+        if (sure->count > 0) {
+            step = plumb_path_sure_step(sure, point, (PlumbStep)k);
+        }
+        plumb_csv_bounds(csv, sure->count > 0 ? &step : NULL);
+    }
+}

@@ -3,6 +3,7 @@
 #ifndef PLUMBAR_CLI_PATH_SURE_H
 #define PLUMBAR_CLI_PATH_SURE_H
 
+#include "csv_out.h"
 #include "json_out.h"
 #include "request.h"
 #include "text_out.h"
@@ -34,5 +35,9 @@ void plumb_path_sure_print(const PlumbCliPathSure *sure, const PlumbPathPoint *p
                            PlumbUnits units, PlumbCliOutput *out);
 /* The key `intervals` of the element of one point; null where there are none. */
 void plumb_path_sure_json(const PlumbCliPathSure *sure, int point, PlumbJson json);
+
+/* The bounds of every figure of a step as columns, and the cells of one point. */
+void plumb_path_sure_csv_head(PlumbCsv *csv);
+void plumb_path_sure_csv(const PlumbCliPathSure *sure, int point, PlumbCsv *csv);
 
 #endif

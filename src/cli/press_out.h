@@ -24,6 +24,9 @@ bool plumb_press_intervals_take(const PlumbCliArgs *args, const PlumbCliRequest 
                                 PlumbPressIntervals *intervals);
 /* The key `intervals`; NULL: null. */
 void plumb_press_json_intervals(PlumbJson json, const PlumbPressIntervals *intervals);
+/* The bounds of every figure as columns, and their cells; NULL: none. */
+void plumb_press_csv_intervals_head(PlumbCsv *csv);
+void plumb_press_csv_intervals(PlumbCsv *csv, const PlumbPressIntervals *intervals);
 
 /* Lifter, set-up, what leads, outcome. */
 void plumb_press_report_head(const PlumbPressReport *report, PlumbCliOutput *out);

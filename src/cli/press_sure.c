@@ -54,3 +54,18 @@ void plumb_press_json_intervals(PlumbJson json, const PlumbPressIntervals *inter
         plumb_json_number(one, "high", of->high);
     }
 }
+
+void plumb_press_csv_intervals_head(PlumbCsv *csv)
+{
+    for (int o = 0; o < PLUMB_PRESS_OUTPUT_COUNT; o++) {
+        plumb_csv_bounds_head(csv, plumb_press_output_name((PlumbPressOutput)o),
+                              plumb_press_output_unit((PlumbPressOutput)o));
+    }
+}
+
+void plumb_press_csv_intervals(PlumbCsv *csv, const PlumbPressIntervals *intervals)
+{
+    for (int o = 0; o < PLUMB_PRESS_OUTPUT_COUNT; o++) {
+        plumb_csv_bounds(csv, intervals != NULL ? &intervals->of[o] : NULL);
+    }
+}

@@ -4,8 +4,12 @@
 
 #include <math.h>
 
-static const char *const step_key[PLUMB_STEP_COUNT] = {
-#define X(name, unit) #name unit,
+static const struct {
+    const char *key;
+    const char *name;
+    const char *unit;
+} steps[PLUMB_STEP_COUNT] = {
+#define X(name, unit) {#name unit, #name, unit},
     PLUMB_STEP_LIST(X)
 #undef X
 };
@@ -22,7 +26,17 @@ static const char *const fact_key[PLUMB_FACT_COUNT] = {
 
 const char *plumb_step_key(PlumbStep step)
 {
-    return step_key[step];
+    return steps[step].key;
+}
+
+const char *plumb_step_name(PlumbStep step)
+{
+    return steps[step].name;
+}
+
+const char *plumb_step_unit(PlumbStep step)
+{
+    return steps[step].unit;
 }
 
 const char *plumb_fact_key(PlumbFact fact)
