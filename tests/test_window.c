@@ -46,7 +46,8 @@ static void frame(PlumbDesk *desk)
     plumb_compose_window(desk);
 }
 
-/* Texts of one zone must not meet; those of the last slice stand in front of all. */
+/* Texts of one zone must not meet; those of the last slice stand in front of all, and not over one
+ * another. */
 static void assert_zones_clear(const PlumbDesk *desk, const char *what)
 {
     PlumbScene *const scene = desk->scene;
@@ -55,13 +56,43 @@ static void assert_zones_clear(const PlumbDesk *desk, const char *what)
     scene->item_count = front;
     assert_clear(scene, what);
     scene->item_count = all;
+    assert_clear_from(scene, front, what);
+}
+
+/* What stands over the pages for a while. */
+typedef enum Over { OVER_NOTHING, OVER_KEYS, OVER_CARD, OVER_FORM, OVER_COUNT } Over;
+
+static void put_over(PlumbDesk *desk, Over over, int which)
+{
+    desk->keys_shown = over == OVER_KEYS;
+    desk->card =
+        over == OVER_CARD ? (PlumbCard)(PLUMB_CARD_MEASURING + which % 3) : PLUMB_CARD_NONE;
+    if (over == OVER_FORM) {
+        plumb_command_run(desk, PLUMB_CMD_NEW);
+    } else {
+        plumb_desk_say(desk, false, "");
+    }
+}
+
+/* Size of the window in pixels and text of a case; every page, unit, paper, set of rulers and what
+ * stands over them comes with every size in turn. */
+static void dress(PlumbDesk *desk, int i)
+{
+    static const double SIZE[4][3] = {
+        {1024, 640, 1.0}, {1280, 800, 1.0}, {2560, 1600, 1.0}, {1280, 800, 2.0}};
+    const double *const size = SIZE[i % 4];
+    desk->width_mm = size[0] / PLUMB_WINDOW_PX_PER_MM;
+    desk->height_mm = size[1] / PLUMB_WINDOW_PX_PER_MM;
+    desk->text_scale = i % 8 == 4 ? 2.0 : size[2];
+    desk->page = (PlumbPage)((i / 4) % PLUMB_PAGE_COUNT);
+    desk->units = i % 3 == 0 ? PLUMB_POUNDS_INCHES : PLUMB_METRIC;
+    desk->paper = i % 2 == 0 ? PLUMB_LIGHT_PAPER : PLUMB_DARK_PAPER;
+    desk->body_shown = i % 5 == 0;
 }
 
 static void window__nothing_overlaps(void **state)
 {
     (void)state;
-    static const double SIZE[4][3] = {
-        {1024, 640, 1.0}, {1280, 800, 1.0}, {2560, 1600, 1.0}, {1280, 800, 2.0}};
     unsigned long seed = 20260301UL;
     const int cases = is_long() ? CASES_LONG : CASES_SHORT;
     for (int i = 0; i < cases; i++) {
@@ -69,26 +100,27 @@ static void window__nothing_overlaps(void **state)
         const PlumbSetup setup = random_setup(&seed);
         PlumbDesk *const desk =
             open_desk(&lifter, &setup, i % 3 == 0 ? "a set-up whose name is quite long" : "pull");
-        desk->units = i % 2 == 0 ? PLUMB_METRIC : PLUMB_POUNDS_INCHES;
-        desk->page = (PlumbPage)((i / 4) % PLUMB_PAGE_COUNT);
-        desk->width_mm = SIZE[i % 4][0] / PLUMB_WINDOW_PX_PER_MM;
-        desk->height_mm = SIZE[i % 4][1] / PLUMB_WINDOW_PX_PER_MM;
-        desk->text_scale = SIZE[i % 4][2];
-        desk->body_shown = i % 5 == 0;
-        if (i % 3 == 1) {
+        dress(desk, i);
+        if (i % 7 == 0) {
+            strcpy(desk->now.record.name, "Maximiliane Konstantinopolskaja-Feuerstein");
+        }
+        if (next_random(&seed) < 0.5) {
             plumb_command_run(desk, PLUMB_CMD_PENCIL);
             desk->now.setup[setup.lift].load_kg += 20.0;
             plumb_desk_touch(desk);
         }
-        plumb_desk_say(desk, false, "");
         frame(desk);
         while (plumb_work(desk, 1.0, false) || plumb_pages_work(desk, 1.0)) {
         }
-        frame(desk);
-        char what[64];
-        snprintf(what, sizeof what, "case %d, page %s, %.0f px, text %.0f %%", i,
-                 plumb_page_name(desk->page), SIZE[i % 4][0], 100.0 * SIZE[i % 4][2]);
-        assert_zones_clear(desk, what);
+        for (int over = 0; over < OVER_COUNT; over++) {
+            put_over(desk, (Over)over, i / 4);
+            frame(desk);
+            char what[96];
+            snprintf(what, sizeof what, "case %d, page %s, %.0f px, text %.0f %%, front %d", i,
+                     plumb_page_name(desk->page), desk->width_mm * PLUMB_WINDOW_PX_PER_MM,
+                     100.0 * desk->text_scale, over);
+            assert_zones_clear(desk, what);
+        }
         plumb_desk_destroy(desk);
     }
 }

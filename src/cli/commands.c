@@ -5,7 +5,12 @@
 
 #include "base/words.h"
 
+#include <plumbar/card.h>
+
 #include <string.h>
+
+#define FILMING_LINE(name, heading, words) " " words
+#define FILMING_WORDS PLUMB_FILMING_LIST(FILMING_LINE)
 
 #define BIT(option) (1U << (option))
 #define FORMS                                                                                      \
@@ -158,11 +163,7 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "what is on the far side; right_ and left_ from the front. Keys beside those of the set-up: "
      "facing=left|right, distance=5m, floor=no (the bar is in the air), size=1920x1080, "
      "disc_out=70cm, scale=1m, error=2cm, and thresholds such as bar_off_limit=3cm. -o with .svg, "
-     ".pdf or .png draws over the picture. Filming card: 5 m away or more, square to the bar, the "
-     "camera level, the whole lifter and both discs in the picture, a post of the rack too; lens "
-     "at "
-     "hip height, for the foot at a pull's start as low as the bar, since a disc hides it from "
-     "higher; one still from the front.",
+     ".pdf or .png draws over the picture. Filming card:" FILMING_WORDS,
      "plumbar trace still pull.csv sex=male stature=178cm mass=85kg load=140kg distance=5m",
      BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_JSON) | BIT(PLUMB_OPT_OUTPUT) | BIT(PLUMB_OPT_UNITS) |
          BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) | BIT(PLUMB_OPT_COLUMNS) |

@@ -187,10 +187,9 @@ static void new_lifter(PlumbDesk *desk, int argument)
     plumb_form_begin(desk);
 }
 
-static void toggle_card(PlumbDesk *desk, int argument)
+static void toggle_card(PlumbDesk *desk, int card)
 {
-    (void)argument;
-    desk->card = desk->card == PLUMB_CARD_NONE ? PLUMB_CARD_MEASURING : PLUMB_CARD_NONE;
+    desk->card = (int)desk->card == card ? PLUMB_CARD_NONE : (PlumbCard)card;
 }
 
 static void show_page(PlumbDesk *desk, int page)
@@ -240,7 +239,9 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
     [PLUMB_CMD_NEW] = {SDLK_l, PLUMB_MOD_CTRL, "Ctrl+L", "new lifter", 9,
                        "describe a new lifter, line by line", new_lifter, 0},
     [PLUMB_CMD_CARD] = {SDLK_F6, 0, "F6", "", 0, "measuring card: what to tape, and how",
-                        toggle_card, 0},
+                        toggle_card, PLUMB_CARD_MEASURING},
+    [PLUMB_CMD_FILMING] = {SDLK_F7, 0, "F7", "", 0, "filming card: where the camera stands",
+                           toggle_card, PLUMB_CARD_FILMING},
     [PLUMB_CMD_LIFT] = {SDLK_l, 0, "L", "", 1, "deadlift or squat", toggle_lift, 0},
     [PLUMB_CMD_SETUP] = {SDLK_n, 0, "N", "next set-up", 7, "next set-up of the lifter's file",
                          next_setup, 0},

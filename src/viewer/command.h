@@ -15,6 +15,7 @@ typedef enum PlumbCommandId {
     PLUMB_CMD_SAVE_AS,
     PLUMB_CMD_NEW,
     PLUMB_CMD_CARD,
+    PLUMB_CMD_FILMING,
     PLUMB_CMD_LIFT,
     PLUMB_CMD_SETUP,
     PLUMB_CMD_NAME,

@@ -71,23 +71,26 @@ static PlumbRect inside(PlumbRect rect, double by_mm)
                        rect.height_mm - 2.0 * by_mm};
 }
 
-/* Large text beside a small figure would leave no figure: in the views text grows only as long as
- * the scale stays near that of plain text. */
-static void fit_views(PlumbDesk *desk, PlumbDrawing drawing)
+void plumb_fit_text(PlumbDesk *desk, PlumbDrawing drawing, PlumbRect rect, PlumbFitter fitter)
 {
     static const double STEP[] = {2.0, 1.5, 1.25, 1.0};
-    const PlumbRect rect = inside(desk->layout.views, 1.5);
     drawing.text_scale = 1.0;
-    const double plain_n = plumb_views_fit(&drawing, rect).scale_n;
+    const double plain_n = fitter(desk, &drawing, rect).scale_n;
     for (size_t i = 0; i < sizeof STEP / sizeof STEP[0]; i++) {
         drawing.text_scale = fmin(STEP[i], desk->text_scale);
-        desk->fit = plumb_views_fit(&drawing, rect);
+        desk->fit = fitter(desk, &drawing, rect);
         if (desk->fit.scale_n <= views_shrink_most * plain_n) {
             break;
         }
     }
     desk->views_text_scale = drawing.text_scale;
     desk->refit = false;
+}
+
+static PlumbFit fit_pose(PlumbDesk *desk, const PlumbDrawing *drawing, PlumbRect rect)
+{
+    (void)desk;
+    return plumb_views_fit(drawing, rect);
 }
 
 static void compose_views(PlumbDesk *desk, const PlumbBoard *board, const PlumbDrawing *drawing)
@@ -108,7 +111,7 @@ static void compose_views(PlumbDesk *desk, const PlumbBoard *board, const PlumbD
         break;
     }
     if (desk->refit) {
-        fit_views(desk, *drawing);
+        plumb_fit_text(desk, *drawing, rect, fit_pose);
     }
     PlumbDrawing views = *drawing;
     views.text_scale = desk->views_text_scale;

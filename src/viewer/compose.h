@@ -11,6 +11,11 @@
 /* What the drawing of the set-up speaks of, for views, table, notes and exported sheets. */
 PlumbDrawing plumb_desk_drawing(const PlumbDesk *desk);
 
+/* Makes desk->fit. Large text beside a small figure would leave no figure: in the views text grows
+ * only as long as the scale stays near that of plain text. */
+typedef PlumbFit (*PlumbFitter)(PlumbDesk *desk, const PlumbDrawing *drawing, PlumbRect rect);
+void plumb_fit_text(PlumbDesk *desk, PlumbDrawing drawing, PlumbRect rect, PlumbFitter fitter);
+
 /* Draws the window into desk->scene and lists its widgets. The desk must be settled. */
 void plumb_compose_window(PlumbDesk *desk);
 

@@ -130,7 +130,12 @@ typedef struct PlumbField {
 } PlumbField;
 
 /* What stands in front of the window until a key is pressed. */
-typedef enum PlumbCard { PLUMB_CARD_NONE, PLUMB_CARD_MEASURING, PLUMB_CARD_WELCOME } PlumbCard;
+typedef enum PlumbCard {
+    PLUMB_CARD_NONE,
+    PLUMB_CARD_MEASURING,
+    PLUMB_CARD_FILMING,
+    PLUMB_CARD_WELCOME
+} PlumbCard;
 
 /* What to try first, for one goal. */
 typedef struct PlumbTry {

@@ -241,7 +241,13 @@ void plumb_hand_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
         return; /* one hand at a time: the drag ends first */
     }
     if (desk->card != PLUMB_CARD_NONE) {
-        desk->card = PLUMB_CARD_NONE; /* the key that closes a card does nothing else */
+        /* The key that closes a card does nothing else; that of another card shows it. */
+        const PlumbCommandId id = plumb_command_of_key(key, mods);
+        if (id == PLUMB_CMD_CARD || id == PLUMB_CMD_FILMING) {
+            plumb_command_run(desk, id);
+        } else {
+            desk->card = PLUMB_CARD_NONE;
+        }
         desk->dirty = true;
         return;
     }

@@ -6,30 +6,36 @@
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
 
+/* A row of the table, its name as short as a column wants. */
+typedef struct Row {
+    PlumbOutput output;
+    const char *name;
+} Row;
+
 /* In the order of importance that every table has. */
-static const PlumbOutput ROWS[] = {
-    PLUMB_OUT_travel,
-    PLUMB_OUT_hip_arm,
-    PLUMB_OUT_back_arm,
-    PLUMB_OUT_knee_arm,
-    PLUMB_OUT_balance,
-    PLUMB_OUT_back_angle,
-    PLUMB_OUT_hip_height,
-    PLUMB_OUT_hip_moment,
-    PLUMB_OUT_back_moment,
-    PLUMB_OUT_knee_moment,
-    PLUMB_OUT_summed_effort,
-    PLUMB_OUT_shin_angle,
-    PLUMB_OUT_thigh_angle,
-    PLUMB_OUT_ankle_moment,
-    PLUMB_OUT_shoulder_ahead,
-    PLUMB_OUT_hip_abduction,
-    PLUMB_OUT_frontal_hip_moment,
-    PLUMB_OUT_knee_flexion,
-    PLUMB_OUT_hip_flexion,
-    PLUMB_OUT_dorsiflexion,
+static const Row ROWS[] = {
+    {PLUMB_OUT_travel, "bar travel"},
+    {PLUMB_OUT_hip_arm, "hip arm"},
+    {PLUMB_OUT_back_arm, "back arm"},
+    {PLUMB_OUT_knee_arm, "knee arm"},
+    {PLUMB_OUT_balance, "balance"},
+    {PLUMB_OUT_back_angle, "back angle"},
+    {PLUMB_OUT_hip_height, "hip height"},
+    {PLUMB_OUT_hip_moment, "hip moment"},
+    {PLUMB_OUT_back_moment, "back moment"},
+    {PLUMB_OUT_knee_moment, "knee moment"},
+    {PLUMB_OUT_summed_effort, "summed effort"},
+    {PLUMB_OUT_shin_angle, "shin angle"},
+    {PLUMB_OUT_thigh_angle, "thigh angle"},
+    {PLUMB_OUT_ankle_moment, "ankle moment"},
+    {PLUMB_OUT_shoulder_ahead, "shoulder ahead"},
+    {PLUMB_OUT_hip_abduction, "hip abduction"},
+    {PLUMB_OUT_frontal_hip_moment, "hip from the front"},
+    {PLUMB_OUT_knee_flexion, "knee flexion"},
+    {PLUMB_OUT_hip_flexion, "hip flexion"},
+    {PLUMB_OUT_dorsiflexion, "dorsiflexion"},
 };
-enum { ROW_COUNT = sizeof ROWS / sizeof ROWS[0] };
+enum { ROW_COUNT = sizeof ROWS / sizeof ROWS[0], CELL_SIZE = 40 };
 
 void plumb_against_settle(PlumbDesk *desk)
 {
@@ -113,62 +119,154 @@ void plumb_compare_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rec
     draw_sides(desk, board, left, right);
 }
 
-/* Where the columns of a block end: words start at x, figures end at these. */
-typedef struct Columns {
-    double x;
-    double width;
-    double end[3];
+/* The words of a row's figures. */
+typedef enum Column { INKED, PENCILLED, CHANGE, COLUMN_COUNT } Column;
+
+static const char *const HEADING[2][COLUMN_COUNT] = {{"inked", "pencilled", "change"},
+                                                     {"inked", "pencilled", "change ± sd"}};
+
+typedef struct Cells {
+    const Row *row;
+    char words[COLUMN_COUNT][CELL_SIZE];
+} Cells;
+
+/* All rows that have something to say, and how wide each column has to be. */
+typedef struct Table {
+    bool spread; /* the changes have theirs beside them */
     double size;
-    bool narrow; /* no column of its own for the pencilled figure, and no spread */
-} Columns;
+    double name_mm;
+    double column_mm[COLUMN_COUNT];
+    int count;
+    Cells row[ROW_COUNT];
+} Table;
 
-/* Short enough for a row; the rest is said as everywhere. */
-static const char *row_name(PlumbOutput output)
-{
-    return output == PLUMB_OUT_hip_arm    ? "hip arm"
-           : output == PLUMB_OUT_back_arm ? "back arm"
-           : output == PLUMB_OUT_knee_arm ? "knee arm"
-                                          : plumb_output_text(output);
-}
+static const double column_gap_mm = 2.0;
+static const double blocks_gap_mm = 7.0;
+static const double two_blocks_share = 0.85;
+static const double text_least_share =
+    0.72; /* of the size asked for, before something is left out */
 
-static void set_cell(const PlumbBoard *board, const Columns *c, int column, double y,
-                     PlumbRole role, const char *words)
+static void write_cells(const PlumbDesk *desk, bool spread, Cells *cells)
 {
-    plumb_board_text(board, role, NONE, (PlumbVec2){c->x + c->end[column], y}, c->size, PLUMB_END,
-                     words);
-}
-
-static void set_row(const PlumbDesk *desk, const PlumbBoard *board, const Columns *c, double y,
-                    PlumbOutput output)
-{
+    const PlumbOutput output = cells->row->output;
     const PlumbDifference *const of = &desk->against.of[output];
-    const PlumbQuantity quantity = plumb_output_quantity(output, desk->now.lift);
-    const double room = c->end[0] - plumb_board_width(board, "1000 N m", c->size) - 1.0;
-    double top = y - 0.98 * c->size;
-    char words[64];
-    plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, c->x, &top, room, c->size, 1, row_name(output));
+    const PlumbQuantity quantity = output == PLUMB_OUT_balance
+                                       ? PLUMB_Q_FRACTION /* as the foot's scale has it */
+                                       : plumb_output_quantity(output, desk->now.lift);
     const double value[2] = {of->second, of->first};
-    const PlumbRole role[2] = {PLUMB_ROLE_ink, PLUMB_ROLE_pencil_text};
-    for (int i = 0; i < (c->narrow ? 1 : 2); i++) {
-        PlumbText text = plumb_text_begin(words, sizeof words);
+    for (int i = 0; i < 2; i++) {
+        PlumbText text = plumb_text_begin(cells->words[i], CELL_SIZE);
         if (isfinite(value[i])) {
             plumb_text_quantity(&text, value[i], quantity, desk->units);
         } else {
             plumb_text_string(&text, "–");
         }
-        set_cell(board, c, i, y, role[i], words);
     }
-    PlumbText text = plumb_text_begin(words, sizeof words);
+    PlumbText text = plumb_text_begin(cells->words[CHANGE], CELL_SIZE);
+    const double sd = of->spread.sd * plumb_quantity_factor(quantity, desk->units);
     if (isfinite(of->change)) {
         plumb_text_difference(&text, of->change, quantity, desk->units);
-        if (!c->narrow && isfinite(of->spread.sd) &&
-            of->spread.sd * plumb_quantity_factor(quantity, desk->units) > 0.005) {
+        if (spread && isfinite(sd) && sd > 0.005) {
             plumb_text_string(&text, " ± ");
-            plumb_text_fixed(&text, of->spread.sd * plumb_quantity_factor(quantity, desk->units),
-                             plumb_quantity_decimals(quantity, desk->units));
+            plumb_text_fixed(&text, sd, plumb_quantity_decimals(quantity, desk->units));
         }
     }
-    set_cell(board, c, 2, y, PLUMB_ROLE_ink, words);
+}
+
+/* Width of a block of the table, its columns as wide as their widest words. */
+static double measure(const PlumbBoard *board, Table *table)
+{
+    double width = 0.0;
+    table->name_mm = 0.0;
+    for (int i = 0; i < table->count; i++) {
+        table->name_mm =
+            fmax(table->name_mm, plumb_board_width(board, table->row[i].row->name, table->size));
+    }
+    for (int c = 0; c < COLUMN_COUNT; c++) {
+        double widest = plumb_board_width(board, HEADING[table->spread][c], table->size);
+        for (int i = 0; i < table->count; i++) {
+            widest = fmax(widest, plumb_board_width(board, table->row[i].words[c], table->size));
+        }
+        table->column_mm[c] = widest;
+        width += column_gap_mm + widest;
+    }
+    return width + table->name_mm;
+}
+
+static void fill(const PlumbDesk *desk, bool spread, Table *table)
+{
+    table->spread = spread;
+    table->count = 0;
+    for (int i = 0; i < ROW_COUNT; i++) {
+        const PlumbDifference *const of = &desk->against.of[ROWS[i].output];
+        if (plumb_output_applies(ROWS[i].output, desk->now.lift) &&
+            (isfinite(of->first) || isfinite(of->second))) {
+            table->row[table->count].row = &ROWS[i];
+            write_cells(desk, spread, &table->row[table->count++]);
+        }
+    }
+}
+
+/* The largest text at which a block is no wider than room, down to a share of the full size; 0
+ * where there is none. */
+static double fit_size(const PlumbBoard *board, double room, double least_share, Table *table)
+{
+    const double full = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    for (table->size = full; table->size >= least_share * full; table->size *= 0.97) {
+        const double width = measure(board, table);
+        if (width <= room) {
+            return width;
+        }
+    }
+    return 0.0;
+}
+
+/* Whether any change has its spread yet. */
+static bool has_spread(const PlumbDesk *desk)
+{
+    bool has = false;
+    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
+        has = has || isfinite(desk->against.of[i].spread.sd);
+    }
+    return has;
+}
+
+/* Two blocks beside each other where hardly smaller text makes room for them. Else one, of which
+ * every column stays: smaller text first, then the changes without their spread, then as small as
+ * it takes. Returns the width of a block. */
+static double fit_table(const PlumbDesk *desk, const PlumbBoard *board, double room, Table *table)
+{
+    const bool spread_known = has_spread(desk);
+    fill(desk, spread_known, table);
+    double width = fit_size(board, 0.5 * (room - blocks_gap_mm), two_blocks_share, table);
+    for (int spread = spread_known ? 1 : 0; spread >= 0 && width <= 0.0; spread--) {
+        fill(desk, spread == 1, table);
+        width = fit_size(board, room, text_least_share, table);
+    }
+    if (width <= 0.0) {
+        table->size *= room / measure(board, table);
+        width = measure(board, table);
+    }
+    return width;
+}
+
+static void set_row(const PlumbBoard *board, const Table *table, const Cells *cells, double x,
+                    double y)
+{
+    static const PlumbRole ROLE[COLUMN_COUNT] = {PLUMB_ROLE_ink, PLUMB_ROLE_pencil_text,
+                                                 PLUMB_ROLE_ink};
+    const bool head = cells == NULL;
+    if (!head) {
+        plumb_board_text(board, PLUMB_ROLE_ink, NONE, (PlumbVec2){x, y}, table->size, PLUMB_START,
+                         cells->row->name);
+    }
+    double end = x + table->name_mm;
+    for (int c = 0; c < COLUMN_COUNT; c++) {
+        end += column_gap_mm + table->column_mm[c];
+        plumb_board_text(board, head ? PLUMB_ROLE_quiet : ROLE[c], NONE, (PlumbVec2){end, y},
+                         table->size, PLUMB_END,
+                         head ? HEADING[table->spread][c] : cells->words[c]);
+    }
 }
 
 void plumb_compare_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
@@ -176,37 +274,17 @@ void plumb_compare_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rec
     if (!plumb_desk_pencil_shown(desk)) {
         return;
     }
-    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
-    const double pitch = PLUMB_LINE_PITCH * size;
-    const double block = 30.0 * size;
-    const int blocks = rect.width_mm > 2.0 * block ? 2 : 1;
+    Table table;
+    const double width = fit_table(desk, board, rect.width_mm, &table);
+    const double pitch = PLUMB_LINE_PITCH * table.size;
     const int rows = (int)floor(rect.height_mm / pitch) - 1;
-    Columns c = {.size = size, .width = rect.width_mm / blocks - (blocks > 1 ? 4.0 : 0.0)};
-    c.end[2] = c.width;
-    c.end[1] = c.end[2] - plumb_board_width(board, "+1000 N m ± 00", size) - 1.5;
-    c.end[0] = c.end[1] - plumb_board_width(board, "1000 N m", size) - 1.5;
-    if (c.end[0] < 16.0 * size) {
-        c.narrow = true;
-        c.end[0] = c.end[2] - plumb_board_width(board, "+1000 N m", size) - 1.5;
-    }
-    int next = 0;
-    for (int b = 0; b < blocks; b++) {
-        c.x = rect.x_mm + b * (rect.width_mm / blocks + 2.0 * (blocks > 1));
-        double y = rect.y_mm + size;
-        set_cell(board, &c, 0, y, PLUMB_ROLE_quiet, "inked");
-        if (!c.narrow) {
-            set_cell(board, &c, 1, y, PLUMB_ROLE_quiet, "pencilled");
-        }
-        set_cell(board, &c, 2, y, PLUMB_ROLE_quiet, c.narrow ? "change" : "change ± sd");
-        for (int i = 0; i < rows && next < ROW_COUNT; next++) {
-            const PlumbOutput output = ROWS[next];
-            const PlumbDifference *const of = &desk->against.of[output];
-            if (plumb_output_applies(output, desk->now.lift) &&
-                (isfinite(of->first) || isfinite(of->second))) {
-                y += pitch;
-                set_row(desk, board, &c, y, output);
-                i++;
-            }
+    const int blocks = rect.width_mm >= 2.0 * width + blocks_gap_mm ? 2 : 1;
+    for (int b = 0; b < blocks && b * rows < table.count; b++) {
+        const double x = rect.x_mm + b * (width + blocks_gap_mm);
+        set_row(board, &table, NULL, x, rect.y_mm + table.size);
+        for (int i = 0; i < rows && b * rows + i < table.count; i++) {
+            set_row(board, &table, &table.row[b * rows + i], x,
+                    rect.y_mm + table.size + (i + 1) * pitch);
         }
     }
 }

@@ -29,18 +29,15 @@ static void say_none(const PlumbDesk *desk, const PlumbBoard *board, PlumbRect r
 }
 
 /* Both ends have to stand in the views: the smaller scale holds for the whole way. */
-static void fit_way(PlumbDesk *desk, PlumbDrawing drawing, PlumbRect rect)
+static PlumbFit fit_way(PlumbDesk *desk, const PlumbDrawing *drawing, PlumbRect rect)
 {
-    PlumbAnswer *const shown = &desk->way.shown;
+    PlumbAnswer *const shown = &desk->way.shown; /* drawing->answer */
     PlumbFit fit[2];
     for (int i = 0; i < 2; i++) {
         shown->start = desk->way.point[i == 0 ? 0 : desk->way.count - 1].position;
-        drawing.text_scale = fmin(desk->text_scale, 1.25);
-        fit[i] = plumb_views_fit(&drawing, rect);
+        fit[i] = plumb_views_fit(drawing, rect);
     }
-    desk->fit = fit[0].scale_n >= fit[1].scale_n ? fit[0] : fit[1];
-    desk->views_text_scale = drawing.text_scale;
-    desk->refit = false;
+    return fit[0].scale_n >= fit[1].scale_n ? fit[0] : fit[1];
 }
 
 static void draw_bar_path(const PlumbDesk *desk, const PlumbBoard *board)
@@ -74,7 +71,7 @@ void plumb_path_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     drawing.wish = NULL;
     drawing.pencil = NULL;
     if (desk->refit) {
-        fit_way(desk, drawing, rect);
+        plumb_fit_text(desk, drawing, rect, fit_way);
     }
     shown->start = here->position;
     drawing.text_scale = desk->views_text_scale;
@@ -182,8 +179,20 @@ static void draw_curves(PlumbDesk *desk, const PlumbPlot *plot, const Curves *cu
     plumb_plot_names(plot, name, role, tag, end, PLUMB_JOINT_COUNT);
 }
 
-void plumb_path_chart(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
+/* Beside text of that size the zone still has room for the curves: their five names set the least.
+ */
+static double chart_text_scale(const PlumbBoard *board, PlumbRect rect)
 {
+    static const double least_ems = 13.4;
+    return fmin(board->drawing->text_scale, rect.height_mm / (least_ems * PLUMB_SMALL_TEXT_MM));
+}
+
+void plumb_path_chart(PlumbDesk *desk, const PlumbBoard *window, PlumbRect rect)
+{
+    PlumbDrawing drawing = *window->drawing;
+    drawing.text_scale = chart_text_scale(window, rect);
+    const PlumbBoard chart = {window->scene, &drawing};
+    const PlumbBoard *const board = &chart;
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const double strip = fmax(6.0, 2.4 * size);
     const PlumbPathPoint *const here = plumb_path_here(desk);

@@ -136,7 +136,10 @@ void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
         count(&text, "options", desk->try_first.advice.worth_count);
     }
     if (desk->card != PLUMB_CARD_NONE) {
-        word(&text, "card", desk->card == PLUMB_CARD_WELCOME ? "welcome" : "measuring");
+        word(&text, "card",
+             desk->card == PLUMB_CARD_WELCOME   ? "welcome"
+             : desk->card == PLUMB_CARD_FILMING ? "filming"
+                                                : "measuring");
     }
     count(&text, "undo", desk->history.past_count);
     count(&text, "redo", desk->history.future_count);

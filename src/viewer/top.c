@@ -11,6 +11,9 @@ static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
 static const double pad_mm = 2.5;
 static const double gap_mm = 1.2;
 static const double title_least_mm = 30.0; /* at 100 % */
+static const double keys_margin_mm = 4.0;
+static const double key_gap_mm = 3.0;
+static const double keys_pitch = 1.7; /* line to line, in ems */
 
 static double button_width(const PlumbDesk *desk, const PlumbBoard *board, PlumbCommandId id,
                            char *words, size_t size)
@@ -191,6 +194,32 @@ static void key_line(const PlumbBoard *board, double x, double y, double keys_mm
                      line.help);
 }
 
+/* How the list of keys stands: in one column, or in two where it can then be larger. */
+typedef struct KeysShape {
+    int rows; /* of a column */
+    double shrink;
+    double pitch_mm; /* from column to column, not shrunk */
+    double width_mm;
+    double height_mm;
+} KeysShape;
+
+static KeysShape keys_shape(const PlumbDesk *desk, double size, double line_mm, int count)
+{
+    KeysShape best = {.shrink = 0.0};
+    for (int columns = 1; columns <= 2; columns++) {
+        KeysShape shape = {.rows = (count + columns - 1) / columns};
+        shape.pitch_mm = line_mm + 2.0 * keys_margin_mm;
+        const double width = columns * shape.pitch_mm;
+        const double height = keys_pitch * size * (shape.rows + 1) + 6.0;
+        shape.shrink =
+            fmin(1.0, fmin((desk->width_mm - 4.0) / width, (desk->height_mm - 4.0) / height));
+        shape.width_mm = shape.shrink * width;
+        shape.height_mm = shape.shrink * height;
+        best = shape.shrink > best.shrink ? shape : best;
+    }
+    return best;
+}
+
 void plumb_compose_keys(PlumbDesk *desk, const PlumbBoard *board)
 {
     const int count = HAND_COUNT + PLUMB_COMMAND_COUNT;
@@ -205,23 +234,21 @@ void plumb_compose_keys(PlumbDesk *desk, const PlumbBoard *board)
         keys = fmax(keys, plumb_board_width(board, line[i].keys, size));
         help = fmax(help, plumb_board_width(board, line[i].help, size));
     }
-    double width = keys + 3.0 + help + 8.0;
-    const double pitch = 1.7;
-    double height = pitch * size * (count + 1) + 6.0;
-    const double shrink =
-        fmin(1.0, fmin((desk->width_mm - 4.0) / width, (desk->height_mm - 4.0) / height));
+    const KeysShape shape = keys_shape(desk, size, keys + key_gap_mm + help, count);
+    const double shrink = shape.shrink;
     size *= shrink;
-    keys *= shrink;
-    width *= shrink;
-    height *= shrink;
-    const PlumbRect box = {0.5 * (desk->width_mm - width), 0.5 * (desk->height_mm - height), width,
-                           height};
+    const PlumbRect box = {0.5 * (desk->width_mm - shape.width_mm),
+                           0.5 * (desk->height_mm - shape.height_mm), shape.width_mm,
+                           shape.height_mm};
     const PlumbPen frame = {PLUMB_ROLE_select, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_paper};
     plumb_scene_rect(board->scene, frame, NONE, box);
-    const double x = box.x_mm + 4.0 * shrink;
-    double y = box.y_mm + 3.0 * shrink + size;
+    const double top = box.y_mm + 3.0 * shrink + size;
+    double y = top;
     for (int i = 0; i < count; i++) {
-        key_line(board, x, y, keys + 3.0 * shrink, size, line[i]);
-        y += pitch * size * (i == HAND_COUNT - 1 ? 1.6 : 1.0);
+        const int column = i / shape.rows;
+        y = i % shape.rows == 0 ? top : y;
+        key_line(board, box.x_mm + shrink * (keys_margin_mm + column * shape.pitch_mm), y,
+                 shrink * (keys + key_gap_mm), size, line[i]);
+        y += keys_pitch * size * (i == HAND_COUNT - 1 ? 1.6 : 1.0);
     }
 }
