@@ -384,6 +384,12 @@ static const struct {
      PULL "    stance: 34 cm  # wide\n    load: 120 kg\n", PULL "    load: 120 kg\n"},
     {"the last setting is taken out", NULL, "pull", "stance", NULL, PULL "    stance: 34 cm",
      HEAD "setups:\n  pull:\n    lift: deadlift"},
+    {"a measure is taken out", "measures", NULL, "span", NULL,
+     HEAD "measures:\n  thigh: 44 cm\n  span: 182 cm # twice\n# end\n",
+     HEAD "measures:\n  thigh: 44 cm\n# end\n"},
+    {"the only measure is taken out", "measures", NULL, "span", NULL,
+     HEAD "measures:\n  span: 182 cm\n# end\n", HEAD "measures:\n# end\n"},
+    {"a measure that is not there", "measures", NULL, "span", NULL, PULL, PULL},
     {"one that is not there", NULL, "pull", "stance", NULL, PULL, PULL},
     {"within brackets, the first", NULL, "a", "stance", NULL,
      HEAD "setups: {a: {stance: 34 cm, lift: deadlift}}\n", HEAD "setups: {a: {lift: deadlift}}\n"},
@@ -398,7 +404,9 @@ static void edit__changes_only_what_it_must(void **unused)
         PlumbLifterFile *const file = parsed(edits[i].before);
         PlumbError error = {.status = PLUMB_OK};
         PlumbStatus status = PLUMB_OK;
-        if (edits[i].section != NULL) {
+        if (edits[i].section != NULL && edits[i].value == NULL) {
+            status = plumb_lifter_file_unset(file, edits[i].section, edits[i].key, &error);
+        } else if (edits[i].section != NULL) {
             status =
                 plumb_lifter_file_set(file, edits[i].section, edits[i].key, edits[i].value, &error);
         } else if (edits[i].value != NULL) {
@@ -439,6 +447,8 @@ static void edit__that_fails_leaves_the_file(void **unused)
     assert_int_equal(plumb_lifter_file_set_setup(file, "pull", "stance", "", &error),
                      PLUMB_BAD_INPUT);
     assert_int_equal(plumb_lifter_file_unset_setup(file, "pull", "lift", &error), PLUMB_BAD_INPUT);
+    assert_int_equal(plumb_lifter_file_unset(file, "lifter", "sex", &error), PLUMB_BAD_INPUT);
+    assert_int_equal(plumb_lifter_file_unset(file, "measures", "thihg", &error), PLUMB_BAD_INPUT);
     assert_string_equal(file->bytes, PULL);
     assert_false(file->changed);
     plumb_lifter_file_free(file);

@@ -228,14 +228,36 @@ static const char LIFTER_FILE[] = "# Ada's own words  stay\n"
                                   "  mass: 66 kg\n"
                                   "setups:\n  pull:\n    lift: deadlift\n    stance: 32 cm # now\n";
 
-static void write_lifter_file(const char *name)
+static void write_file(const char *name, const char *text)
 {
     char path[COMMAND_SIZE];
     snprintf(path, sizeof path, "%s/%s", folder, name);
     FILE *const file = fopen(path, "w");
     assert_non_null(file);
-    assert_true(fputs(LIFTER_FILE, file) >= 0);
+    assert_true(fputs(text, file) >= 0);
     assert_int_equal(fclose(file), 0);
+}
+
+static void write_lifter_file(const char *name)
+{
+    write_file(name, LIFTER_FILE);
+}
+
+/* A tape that a ruler or Delete has taken out goes from the file with its line, and nothing else.
+ */
+static void measures__that_are_gone_leave_the_file(void **state)
+{
+    (void)state;
+    static const char BEFORE[] = "# Bo\n\nlifter: {sex: female, stature: 168 cm, mass: 66 kg}\n"
+                                 "measures:   # by Ada\n  span: 170 cm\n"
+                                 "  buttock_to_knee: 57 cm  # left\n  foot: 25 cm\n# end\n";
+    static const char AFTER[] = "# Bo\n\nlifter: {sex: female, stature: 168 cm, mass: 66 kg}\n"
+                                "measures:   # by Ada\n  foot: 25 cm\n  thigh: 43.00 cm\n"
+                                "setups:\n  deadlift:\n    lift: deadlift\n# end\n";
+    write_file("taped.yaml", BEFORE);
+    write_file("after.yaml", AFTER);
+    play("measures");
+    assert_int_equal(run("diff after.yaml taped.yaml && rm *.yaml"), 0);
 }
 
 static void files__keep_every_byte_that_need_not_change(void **state)
@@ -424,6 +446,7 @@ int main(void)
         cmocka_unit_test(body__has_rulers_of_its_own),
         cmocka_unit_test(form__asks_line_by_line),
         cmocka_unit_test(files__keep_every_byte_that_need_not_change),
+        cmocka_unit_test(measures__that_are_gone_leave_the_file),
         cmocka_unit_test(file__changed_by_another_program_is_noticed),
         cmocka_unit_test(work__outlives_kill),
         cmocka_unit_test(picture__in_parts_is_the_whole_picture),

@@ -6,10 +6,7 @@
 
 #ifdef PLUMB_HAS_VIEWER
 
-#include "viewer/compose.h"
-#include "viewer/hands.h"
-#include "viewer/pages.h"
-#include "viewer/work.h"
+#include "window_bench.h"
 
 #include <plumbar/file.h>
 
@@ -21,29 +18,6 @@ static bool is_long(void)
 {
     const char *const asked = getenv("PLUMB_LONG");
     return asked != NULL && strcmp(asked, "1") == 0;
-}
-
-static PlumbDesk *open_desk(const PlumbLifter *lifter, const PlumbSetup *setup, const char *name)
-{
-    const PlumbViewerSetup shown = {name, *setup};
-    PlumbViewerOptions options = plumb_viewer_options(lifter);
-    options.setup = &shown;
-    options.setup_count = 1;
-    /* The desk keeps the pointer for what does not change. */
-    static PlumbViewerOptions kept;
-    kept = options;
-    PlumbDesk *const desk = plumb_desk_create(&kept);
-    assert_non_null(desk);
-    kept.setup = NULL;
-    kept.setup_count = 0;
-    return desk;
-}
-
-static void frame(PlumbDesk *desk)
-{
-    plumb_desk_settle(desk);
-    plumb_pages_settle(desk);
-    plumb_compose_window(desk);
 }
 
 /* Texts of one zone must not meet; those of the last slice stand in front of all, and not over one
@@ -81,9 +55,7 @@ static void dress(PlumbDesk *desk, int i)
     static const double SIZE[4][3] = {
         {1024, 640, 1.0}, {1280, 800, 1.0}, {2560, 1600, 1.0}, {1280, 800, 2.0}};
     const double *const size = SIZE[i % 4];
-    desk->width_mm = size[0] / PLUMB_WINDOW_PX_PER_MM;
-    desk->height_mm = size[1] / PLUMB_WINDOW_PX_PER_MM;
-    desk->text_scale = i % 8 == 4 ? 2.0 : size[2];
+    resize(desk, size[0], size[1], i % 8 == 4 ? 2.0 : size[2]);
     desk->page = (PlumbPage)((i / 4) % PLUMB_PAGE_COUNT);
     desk->units = i % 3 == 0 ? PLUMB_POUNDS_INCHES : PLUMB_METRIC;
     desk->paper = i % 2 == 0 ? PLUMB_LIGHT_PAPER : PLUMB_DARK_PAPER;
@@ -109,9 +81,7 @@ static void window__nothing_overlaps(void **state)
             desk->now.setup[setup.lift].load_kg += 20.0;
             plumb_desk_touch(desk);
         }
-        frame(desk);
-        while (plumb_work(desk, 1.0, false) || plumb_pages_work(desk, 1.0)) {
-        }
+        finish(desk);
         for (int over = 0; over < OVER_COUNT; over++) {
             put_over(desk, (Over)over, i / 4);
             frame(desk);

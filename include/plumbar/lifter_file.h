@@ -158,7 +158,12 @@ bool plumb_lifter_file_place(const PlumbLifterFile *file, const char *field, int
 PlumbStatus plumb_lifter_file_set(PlumbLifterFile *file, const char *section, const char *key,
                                   const char *value, PlumbError *error);
 
-/* The same for a key (a setting, or "note") of a named set-up that exists. */
+/* Removes one value of the lifter with its line; one that is not there is no error. On failure
+ * (PLUMB_BAD_INPUT: what is left is no lifter) *file is as before. */
+PlumbStatus plumb_lifter_file_unset(PlumbLifterFile *file, const char *section, const char *key,
+                                    PlumbError *error);
+
+/* As plumb_lifter_file_set, for a key (a setting, or "note") of a named set-up that exists. */
 PlumbStatus plumb_lifter_file_set_setup(PlumbLifterFile *file, const char *setup_name,
                                         const char *key, const char *value, PlumbError *error);
 

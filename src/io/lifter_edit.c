@@ -215,26 +215,45 @@ PlumbStatus plumb_lifter_file_set_setup(PlumbLifterFile *file, const char *setup
     return put(file, &path, &leaf, error);
 }
 
-PlumbStatus plumb_lifter_file_unset_setup(PlumbLifterFile *file, const char *setup_name,
-                                          const char *key, PlumbError *error)
+/* Takes a key out of the map at the path's end, where both are there. */
+static PlumbStatus take_out(PlumbLifterFile *file, const Path *path, const char *key,
+                            PlumbError *error)
 {
-    if (plumb_lifter_file_setup(file, setup_name, error) == NULL) {
-        return PLUMB_BAD_INPUT;
-    }
     PlumbYamlTree tree;
     PlumbStatus status = plumb_yaml_parse(file->bytes, file->length, &tree, error);
     if (status != PLUMB_OK) {
         return status;
     }
-    const Path path = path_of_setup(setup_name);
-    const int map = tree.node[find(&tree, &path).key].value;
-    const int at = plumb_yaml_key(&tree, map, key, strlen(key));
+    const Found found = find(&tree, path);
+    const int map = found.depth == path->count ? tree.node[found.key].value : PLUMB_YAML_NONE;
+    const int at =
+        map == PLUMB_YAML_NONE ? PLUMB_YAML_NONE : plumb_yaml_key(&tree, map, key, strlen(key));
     if (at != PLUMB_YAML_NONE) {
         const PlumbYamlChange change = plumb_yaml_remove(&tree, map, at);
         status = plumb_edit_apply(file, &change, NULL, NULL, key, error);
     }
     plumb_yaml_free(&tree);
     return status;
+}
+
+PlumbStatus plumb_lifter_file_unset(PlumbLifterFile *file, const char *section, const char *key,
+                                    PlumbError *error)
+{
+    if (plumb_field_in(section, key, strlen(key)) == NULL) {
+        return fail(error, PLUMB_BAD_INPUT, key, "not a key of this section of a lifter file");
+    }
+    const Path path = path_of_section(section);
+    return take_out(file, &path, key, error);
+}
+
+PlumbStatus plumb_lifter_file_unset_setup(PlumbLifterFile *file, const char *setup_name,
+                                          const char *key, PlumbError *error)
+{
+    if (plumb_lifter_file_setup(file, setup_name, error) == NULL) {
+        return PLUMB_BAD_INPUT;
+    }
+    const Path path = path_of_setup(setup_name);
+    return take_out(file, &path, key, error);
 }
 
 static PlumbStatus check_new_name(const PlumbLifterFile *file, const char *name, PlumbError *error)

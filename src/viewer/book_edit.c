@@ -46,31 +46,39 @@ static void length_text(char value[VALUE_SIZE], double length_m)
     plumb_text_string(&text, " cm");
 }
 
-/* A length that is measured no more is written as the drawing has it. */
+/* One measure as the sheet has it: unchanged, taken out with its line, or written. What is gone
+ * goes first: a length that is now given itself collides with the tape that gave it. */
+static PlumbStatus write_measure(PlumbLifterFile *file, const char *key, PlumbMeasure now,
+                                 PlumbMeasure was, double length_m, bool taking_out,
+                                 PlumbError *error)
+{
+    char value[VALUE_SIZE];
+    const bool gone = now.kind == PLUMB_MEASURE_NONE;
+    if ((now.kind == was.kind && !differs(now.value, was.value)) || gone != taking_out) {
+        return PLUMB_OK;
+    }
+    if (gone) {
+        return plumb_lifter_file_unset(file, "measures", key, error);
+    }
+    length_text(value, length_m);
+    return plumb_lifter_file_set(file, "measures", key, value, error);
+}
+
 static PlumbStatus write_measures(const PlumbSheet *sheet, PlumbLifterFile *file, PlumbError *error)
 {
+    const PlumbBodySpec was = file->record.spec;
+    const PlumbBodySpec *const now = &sheet->record.spec;
     PlumbStatus status = PLUMB_OK;
-    char value[VALUE_SIZE];
-    for (int i = 0; i < PLUMB_LENGTH_COUNT && status == PLUMB_OK; i++) {
-        const PlumbMeasure now = sheet->record.spec.measure[i];
-        const PlumbMeasure was = file->record.spec.measure[i];
-        if (now.kind == was.kind && !differs(now.value, was.value)) {
-            continue;
+    for (int pass = 0; pass < 2; pass++) {
+        for (int i = 0; i < PLUMB_LENGTH_COUNT && status == PLUMB_OK; i++) {
+            status =
+                write_measure(file, plumb_length_name((PlumbLength)i), now->measure[i],
+                              was.measure[i], sheet->lifter.body.length_m[i], pass == 0, error);
         }
-        length_text(value, sheet->lifter.body.length_m[i]);
-        status = plumb_lifter_file_set(file, "measures", plumb_length_name((PlumbLength)i), value,
-                                       error);
-    }
-    for (int i = 0; i < PLUMB_TAPE_COUNT && status == PLUMB_OK; i++) {
-        const PlumbMeasure now = sheet->record.spec.tape[i];
-        const PlumbMeasure was = file->record.spec.tape[i];
-        if (now.kind == PLUMB_MEASURE_NONE ||
-            (now.kind == was.kind && !differs(now.value, was.value))) {
-            continue;
+        for (int i = 0; i < PLUMB_TAPE_COUNT && status == PLUMB_OK; i++) {
+            status = write_measure(file, plumb_tape_name((PlumbTape)i), now->tape[i], was.tape[i],
+                                   now->tape[i].value, pass == 0, error);
         }
-        length_text(value, now.value);
-        status =
-            plumb_lifter_file_set(file, "measures", plumb_tape_name((PlumbTape)i), value, error);
     }
     return status;
 }

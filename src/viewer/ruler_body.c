@@ -67,6 +67,34 @@ double plumb_body_percentile(const PlumbBody *body, PlumbSettingId id)
                                          : plumb_length_percentile(body, plumb_body_length(id));
 }
 
+/* Takes out the tapes that give this length; those first that build on others. */
+static bool drop_tapes(PlumbLifterRecord *record, PlumbLength length)
+{
+    bool dropped = false;
+    for (int i = PLUMB_TAPE_COUNT - 1; i >= 0; i--) {
+        PlumbLifterRecord without = *record;
+        PlumbLifter with_it;
+        PlumbLifter without_it;
+        without.spec.tape[i] = (PlumbMeasure){PLUMB_MEASURE_NONE, 0.0, 0.0};
+        if (record->spec.tape[i].kind != PLUMB_MEASURE_NONE &&
+            plumb_lifter_record_lifter(record, &with_it, NULL) == PLUMB_OK &&
+            plumb_lifter_record_lifter(&without, &without_it, NULL) == PLUMB_OK &&
+            with_it.body.length_basis[length] == PLUMB_BASIS_TAPED &&
+            fabs(with_it.body.length_m[length] - without_it.body.length_m[length]) > 1e-9) {
+            *record = without;
+            dropped = true;
+        }
+    }
+    return dropped;
+}
+
+static void set_length(PlumbLifterRecord *record, PlumbLength length, double value_si)
+{
+    record->spec.measure[length] = isfinite(value_si)
+                                       ? (PlumbMeasure){PLUMB_MEASURE_LENGTH, value_si, 0.0}
+                                       : (PlumbMeasure){PLUMB_MEASURE_NONE, 0.0, 0.0};
+}
+
 PlumbStatus plumb_body_change(PlumbLifterRecord *record, PlumbLifter *lifter, PlumbSettingId id,
                               double value_si, PlumbError *error)
 {
@@ -77,12 +105,21 @@ PlumbStatus plumb_body_change(PlumbLifterRecord *record, PlumbLifter *lifter, Pl
         changed.spec.stature_m = value_si;
     } else if ((int)id == PLUMB_BODY_mass) {
         changed.spec.mass_kg = value_si;
-    } else if (isfinite(value_si)) {
-        changed.spec.measure[length] = (PlumbMeasure){PLUMB_MEASURE_LENGTH, value_si, 0.0};
     } else {
-        changed.spec.measure[length] = (PlumbMeasure){PLUMB_MEASURE_NONE, 0.0, 0.0};
+        if (!isfinite(value_si) && changed.spec.measure[length].kind == PLUMB_MEASURE_NONE) {
+            drop_tapes(&changed, length);
+        }
+        set_length(&changed, length, value_si);
     }
-    const PlumbStatus status = plumb_lifter_record_lifter(&changed, &built, error);
+    PlumbStatus status = plumb_lifter_record_lifter(&changed, &built, error);
+    if (status != PLUMB_OK && length != PLUMB_LENGTH_COUNT && isfinite(value_si)) {
+        /* A tape and the length itself collide: what is set by hand counts. */
+        changed = *record;
+        if (drop_tapes(&changed, length)) {
+            set_length(&changed, length, value_si);
+            status = plumb_lifter_record_lifter(&changed, &built, error);
+        }
+    }
     if (status == PLUMB_OK) {
         *record = changed;
         *lifter = built;

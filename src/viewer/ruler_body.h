@@ -28,7 +28,8 @@ double plumb_body_value(const PlumbBody *body, PlumbSettingId id);
 /* Share of the survey's adults of this sex with less, 0 to 1. */
 double plumb_body_percentile(const PlumbBody *body, PlumbSettingId id);
 /* Sets one figure of the record and builds the lifter. PLUMB_BAD_INPUT: no body has it; both are
- * then untouched. NaN: a length is no longer measured. */
+ * then untouched. A length that is set takes the place of the tapes that give it; NaN: it is no
+ * longer measured, or where only tapes give it no longer taped. */
 PlumbStatus plumb_body_change(PlumbLifterRecord *record, PlumbLifter *lifter, PlumbSettingId id,
                               double value_si, PlumbError *error);
 

@@ -21,6 +21,27 @@ static void part_blocks(PlumbDesk *desk, PlumbSetup *setup, PlumbSettingId id)
     }
 }
 
+/* Which tapes a change of the body leaves out: what is set by hand counts. */
+static void say_dropped(PlumbDesk *desk, const PlumbLifterRecord *changed, bool follows)
+{
+    char words[PLUMB_DESK_MESSAGE_SIZE];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    for (int i = 0; i < PLUMB_TAPE_COUNT; i++) {
+        if (changed->spec.tape[i].kind == PLUMB_MEASURE_NONE &&
+            desk->now.record.spec.tape[i].kind != PLUMB_MEASURE_NONE) {
+            plumb_text_string(&text, text.length > 0 ? " and " : "Used no more: ");
+            plumb_text_string(&text, plumb_tape_text((PlumbTape)i));
+        }
+    }
+    if (text.length > 0) {
+        plumb_text_string(&text, follows ? ". This length follows the stature again."
+                                         : ". The ruler now gives this length.");
+        plumb_desk_say(desk, false, words);
+    } else if (follows) {
+        plumb_desk_say(desk, false, "This length follows the stature again.");
+    }
+}
+
 /* A body that cannot be stays as it was, and the notes say why. */
 static bool set_body(PlumbDesk *desk, PlumbSettingId id, double value_si, unsigned key)
 {
@@ -32,6 +53,7 @@ static bool set_body(PlumbDesk *desk, PlumbSettingId id, double value_si, unsign
         return false;
     }
     plumb_desk_keep(desk, key);
+    say_dropped(desk, &record, isnan(value_si));
     desk->now.record = record;
     desk->now.lifter = lifter;
     plumb_desk_touch(desk);
@@ -115,8 +137,8 @@ void plumb_ruler_default(PlumbDesk *desk, PlumbSettingId id)
     if (plumb_body_is(id)) {
         if (plumb_body_length(id) == PLUMB_LENGTH_COUNT) {
             plumb_desk_say(desk, false, "Stature and mass have no default.");
-        } else if (set_body(desk, id, (double)NAN, 0)) {
-            plumb_desk_say(desk, false, "This length follows the stature again.");
+        } else {
+            set_body(desk, id, (double)NAN, 0);
         }
         return;
     }
