@@ -57,4 +57,8 @@ PlumbStatus plumb_marks_text(const PlumbMarks *marks, const char *before, size_t
 PlumbStatus plumb_marks_save(const char *path, const PlumbMarks *marks, const PlumbMarksMap *map,
                              PlumbError *error);
 
+/* The path of a picture that marks at marks_path name: beside them, unless the name is a whole
+ * path. false: it has no name, or does not fit. */
+bool plumb_marks_picture_path(const char *marks_path, const char *name, char *path, size_t size);
+
 #endif

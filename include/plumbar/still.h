@@ -55,7 +55,8 @@ typedef struct PlumbPictureFit {
     PlumbVec2 at_mm;
     PlumbVec2 origin_px;
     double mm_per_px;
-    double top_mm; /* of the room: plumb lines end below it */
+    double top_mm;    /* of the room: plumb lines end below it */
+    double mirror_px; /* width of a picture that is shown mirrored, else 0 */
 } PlumbPictureFit;
 
 PlumbVec2 plumb_picture_paper(const PlumbPictureFit *fit, PlumbVec2 pixel);
@@ -65,7 +66,7 @@ PlumbVec2 plumb_picture_pixel(const PlumbPictureFit *fit, PlumbVec2 at_mm);
  * figure in ink, landmarks that were not marked as dashed circles. */
 void plumb_compose_still(PlumbScene *scene, const PlumbStills *stills, int still,
                          const PlumbPictureFit *fit, PlumbTextWidth text_width, void *text_user);
-/* A cross for a mark. */
+/* A cross for a mark, light below dark, so that it is seen on any picture. */
 void plumb_compose_mark(PlumbScene *scene, PlumbPen pen, PlumbVec2 at_mm);
 
 /* A page of one still, begun: frame, drawing, marks and a few figures in words below. *picture is

@@ -78,6 +78,8 @@ typedef enum PlumbReading {
 const char *plumb_reading_name(PlumbReading reading);
 const char *plumb_reading_text(PlumbReading reading);
 PlumbQuantity plumb_reading_quantity(PlumbReading reading);
+/* How the key of such a figure ends in files: "_m", "_rad", "_n_m", "_frac". */
+const char *plumb_reading_unit(PlumbQuantity quantity);
 /* Whether the lift has such a figure at all. */
 bool plumb_reading_applies(PlumbReading reading, PlumbLift lift);
 /* The figure of a position, SI; NaN where there is none. */

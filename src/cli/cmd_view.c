@@ -7,14 +7,17 @@
 
 #include "request.h"
 #include "viewer/viewer.h"
+#include "words.h"
 
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 /* What the window borrows while it runs. */
 typedef struct Opening {
     PlumbCliRequest request;
     PlumbCliRequest pencil;
+    const char *picture; /* or marks, to trace */
     PlumbViewerSetup pencil_setup;
     PlumbLifterFile *file; /* NULL where none was given */
     PlumbViewerSetup *setup;
@@ -66,13 +69,36 @@ static PlumbStatus list_setups(Opening *open, PlumbCliFault *fault)
     return PLUMB_OK;
 }
 
+/* A picture, or marks on some. */
+static bool is_picture(const char *word)
+{
+    static const char *const endings[] = {".png", ".jpg", ".jpeg", ".csv"};
+    const size_t length = strlen(word);
+    for (size_t i = 0; i < sizeof endings / sizeof endings[0]; i++) {
+        const size_t tail = strlen(endings[i]);
+        if (length > tail && strcasecmp(word + length - tail, endings[i]) == 0) {
+            return !plumb_words_is_pair(word);
+        }
+    }
+    return false;
+}
+
 static PlumbStatus read_opening(const PlumbCliArgs *args, Opening *open, PlumbCliFault *fault)
 {
     /* A first start needs somebody on the drawing. */
     static const char *const example[] = {"deadlift", "sex=female", "stature=168cm", "mass=66kg"};
-    const bool plain = args->word_count == 0;
+    const char *word[PLUMB_CLI_WORDS_MAX];
+    int count = 0;
+    for (int i = 0; i < args->word_count; i++) {
+        if (is_picture(args->word[i]) && open->picture == NULL) {
+            open->picture = args->word[i];
+        } else {
+            word[count++] = args->word[i];
+        }
+    }
+    const bool plain = count == 0;
     PlumbStatus status =
-        plumb_request_read(plain ? example : args->word, plain ? 4 : args->word_count,
+        plumb_request_read(plain ? example : word, plain ? 4 : count,
                            PLUMB_REQUEST_SETUP | PLUMB_REQUEST_ANY_LIFT, &open->request, fault);
     if (plain && status == PLUMB_OK) {
         PlumbText name =
@@ -111,6 +137,7 @@ static PlumbCliExit run(const PlumbCliArgs *args, Opening *open)
     options.setup = open->setup;
     options.setup_count = open->setup_count;
     options.first = open->first;
+    options.picture = open->picture;
     options.units = args->units;
     options.paper = args->dark ? PLUMB_DARK_PAPER : PLUMB_LIGHT_PAPER;
     options.text_scale = args->text_scale;

@@ -8,14 +8,6 @@
 
 #include <math.h>
 
-static const char *unit_of(PlumbQuantity quantity)
-{
-    return quantity == PLUMB_Q_ANGLE      ? "_rad"
-           : quantity == PLUMB_Q_MOMENT   ? "_n_m"
-           : quantity == PLUMB_Q_FRACTION ? "_frac"
-                                          : "_m";
-}
-
 static const char *key_of(char *key, size_t size, const char *name, const char *unit)
 {
     PlumbText text = plumb_text_begin(key, size);
@@ -34,7 +26,7 @@ static void put_figures(PlumbJson json, const PlumbCliStill *still, int index)
         if (!plumb_reading_applies(reading, still->request.lift)) {
             continue;
         }
-        const char *const unit = unit_of(plumb_reading_quantity(reading));
+        const char *const unit = plumb_reading_unit(plumb_reading_quantity(reading));
         const PlumbJson one = plumb_json_object(figures, plumb_reading_name(reading));
         plumb_json_number(one, key_of(key, sizeof key, "value", unit), traced->value[i]);
         plumb_json_number(one, key_of(key, sizeof key, "sd", unit), traced->sd[i]);
@@ -48,7 +40,7 @@ static void put_findings(PlumbJson json, const PlumbCliStill *still, int index)
     json_t *const list = json_array();
     for (int i = 0; i < still->all.finding_count[index]; i++) {
         const PlumbStillFinding *const finding = &still->all.finding[index][i];
-        const char *const unit = unit_of(finding->what.quantity);
+        const char *const unit = plumb_reading_unit(finding->what.quantity);
         char key[64];
         char words[PLUMB_FINDING_TEXT_SIZE];
         PlumbText text = plumb_text_begin(words, sizeof words);

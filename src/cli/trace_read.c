@@ -195,18 +195,12 @@ static PlumbStatus read_marks(const PlumbCliArgs *args, PlumbCliStill *still, Pl
 /* The picture stands beside the marks. Its size is enough here; it may be missing. */
 static void find_picture(PlumbCliStill *still, int index)
 {
-    const char *const name = still->all.marks.picture[index];
-    const char *const slash = strrchr(still->marks_path, '/');
-    PlumbText path = plumb_text_begin(still->picture_path[index], PLUMB_CLI_PATH_SIZE);
-    if (slash != NULL && name[0] != '/') {
-        plumb_text_bytes(&path, still->marks_path, (size_t)(slash - still->marks_path) + 1);
-    }
-    plumb_text_string(&path, name);
     char *bytes;
     size_t length;
     PlumbPhotoHead head;
     PlumbError error;
-    if (name[0] == '\0' || path.cut ||
+    if (!plumb_marks_picture_path(still->marks_path, still->all.marks.picture[index],
+                                  still->picture_path[index], PLUMB_CLI_PATH_SIZE) ||
         plumb_file_read_whole(still->picture_path[index], PLUMB_PHOTO_MAX_BYTES, &bytes, &length,
                               &error) != PLUMB_OK) {
         still->picture_path[index][0] = '\0';

@@ -335,3 +335,14 @@ PlumbStatus plumb_marks_save(const char *path, const PlumbMarks *marks, const Pl
     free(before);
     return status;
 }
+
+bool plumb_marks_picture_path(const char *marks_path, const char *name, char *path, size_t size)
+{
+    const char *const slash = strrchr(marks_path, '/');
+    PlumbText text = plumb_text_begin(path, size);
+    if (slash != NULL && name[0] != '/') {
+        plumb_text_bytes(&text, marks_path, (size_t)(slash - marks_path) + 1);
+    }
+    plumb_text_string(&text, name);
+    return name[0] != '\0' && !text.cut;
+}

@@ -22,13 +22,15 @@ typedef struct Over {
 
 PlumbVec2 plumb_picture_paper(const PlumbPictureFit *fit, PlumbVec2 pixel)
 {
-    return (PlumbVec2){fit->at_mm.x + (pixel.x - fit->origin_px.x) * fit->mm_per_px,
+    const double x = fit->mirror_px > 0.0 ? fit->mirror_px - pixel.x : pixel.x;
+    return (PlumbVec2){fit->at_mm.x + (x - fit->origin_px.x) * fit->mm_per_px,
                        fit->at_mm.y + (pixel.y - fit->origin_px.y) * fit->mm_per_px};
 }
 
 PlumbVec2 plumb_picture_pixel(const PlumbPictureFit *fit, PlumbVec2 at_mm)
 {
-    return (PlumbVec2){fit->origin_px.x + (at_mm.x - fit->at_mm.x) / fit->mm_per_px,
+    const double x = fit->origin_px.x + (at_mm.x - fit->at_mm.x) / fit->mm_per_px;
+    return (PlumbVec2){fit->mirror_px > 0.0 ? fit->mirror_px - x : x,
                        fit->origin_px.y + (at_mm.y - fit->at_mm.y) / fit->mm_per_px};
 }
 
@@ -175,10 +177,14 @@ void plumb_compose_still(PlumbScene *scene, const PlumbStills *stills, int still
 void plumb_compose_mark(PlumbScene *scene, PlumbPen pen, PlumbVec2 at_mm)
 {
     static const double arm_mm = 1.6;
-    plumb_scene_line(scene, pen, no_tag, (PlumbVec2){at_mm.x - arm_mm, at_mm.y},
-                     (PlumbVec2){at_mm.x + arm_mm, at_mm.y});
-    plumb_scene_line(scene, pen, no_tag, (PlumbVec2){at_mm.x, at_mm.y - arm_mm},
-                     (PlumbVec2){at_mm.x, at_mm.y + arm_mm});
+    static const PlumbPen halo = {.stroke = PLUMB_ROLE_paper, .weight_mm = 1.1};
+    for (int i = 0; i < 2; i++) {
+        const PlumbPen one = i == 0 ? halo : pen;
+        plumb_scene_line(scene, one, no_tag, (PlumbVec2){at_mm.x - arm_mm, at_mm.y},
+                         (PlumbVec2){at_mm.x + arm_mm, at_mm.y});
+        plumb_scene_line(scene, one, no_tag, (PlumbVec2){at_mm.x, at_mm.y - arm_mm},
+                         (PlumbVec2){at_mm.x, at_mm.y + arm_mm});
+    }
 }
 
 /* Without a picture the page is that of the marks, with room around them. */
@@ -263,9 +269,8 @@ static void draw_marks(const Over *over)
     const PlumbPen pen = {.stroke = PLUMB_ROLE_mass, .weight_mm = PLUMB_FINE_MM};
     for (int i = 0; i < marks->count; i++) {
         if (marks->mark[i].still == over->still) {
-            plumb_compose_mark(
-                over->scene, pen,
-                paper_of(over, (PlumbVec2){marks->mark[i].x_px, marks->mark[i].y_px}));
+            const PlumbVec2 pixel = {marks->mark[i].x_px, marks->mark[i].y_px};
+            plumb_compose_mark(over->scene, pen, paper_of(over, pixel));
         }
     }
 }

@@ -135,7 +135,11 @@ void plumb_stills_finding_text(PlumbText *text, const PlumbStills *stills, int s
     add_settings(text, one->what.id, stills->setup.lift);
     if (one->with >= 0) {
         plumb_text_string(text, " It goes together with ");
+        const size_t from = text->length;
         plumb_text_string(text, plumb_finding_name(stills->finding[still][one->with].what.id));
+        for (size_t i = from; i < text->length; i++) {
+            text->data[i] = text->data[i] == '_' ? ' ' : text->data[i];
+        }
         plumb_text_string(text, ": either may cause the other, so change one and look again.");
     }
 }

@@ -38,6 +38,14 @@ PlumbQuantity plumb_reading_quantity(PlumbReading reading)
     return (int)reading < READ_FIRST ? PLUMB_Q_ANGLE : rows[(int)reading - READ_FIRST].quantity;
 }
 
+const char *plumb_reading_unit(PlumbQuantity quantity)
+{
+    return quantity == PLUMB_Q_ANGLE      ? "_rad"
+           : quantity == PLUMB_Q_MOMENT   ? "_n_m"
+           : quantity == PLUMB_Q_FRACTION ? "_frac"
+                                          : "_m";
+}
+
 bool plumb_reading_applies(PlumbReading reading, PlumbLift lift)
 {
     if (reading == PLUMB_READ_depth) {

@@ -5,6 +5,7 @@
 #include "book_edit.h"
 #include "field.h"
 #include "journal.h"
+#include "page_trace.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -111,6 +112,9 @@ static void say_error(PlumbDesk *desk, const char *first, const char *path, cons
 
 bool plumb_book_open(PlumbDesk *desk, const char *path)
 {
+    if (plumb_trace_is_file(path)) {
+        return plumb_trace_open(desk, path);
+    }
     PlumbLifterFile *file = NULL;
     PlumbError error = {0};
     PlumbSheet *const sheet = malloc(sizeof *sheet);
@@ -203,14 +207,15 @@ static bool write_to(PlumbDesk *desk, const char *to)
     return status == PLUMB_OK;
 }
 
-/* Whether the file's bytes are not those that this window last saw. */
-static bool changed_outside(PlumbDesk *desk, uint64_t *hash)
+bool plumb_book_changed(PlumbDesk *desk, const char *path, bool unseen, uint64_t *hash)
 {
-    PlumbStamp *const stamp = stamp_of(desk, desk->now.path);
+    PlumbStamp *const stamp = stamp_of(desk, path);
     PlumbStamp now = {.size = 0};
-    if (stamp == NULL || !look(desk->now.path, &now) ||
-        (now.changed_ns == stamp->changed_ns && now.size == stamp->size) ||
-        !hash_file(desk->now.path, hash)) {
+    if (stamp == NULL) {
+        return unseen && hash_file(path, hash);
+    }
+    if (!look(path, &now) || (now.changed_ns == stamp->changed_ns && now.size == stamp->size) ||
+        !hash_file(path, hash)) {
         return false;
     }
     if (*hash == stamp->hash) {
@@ -228,7 +233,7 @@ bool plumb_book_save(PlumbDesk *desk)
         plumb_book_ask(desk, PLUMB_FIELD_SAVE);
         return false;
     }
-    if (changed_outside(desk, &hash) && hash != desk->asked_hash) {
+    if (plumb_book_changed(desk, desk->now.path, false, &hash) && hash != desk->asked_hash) {
         desk->asked_hash = hash;
         say(desk, true, "Another program has changed ", desk->now.path,
             ". Ctrl+S again writes this window's changes into it as it is now, Ctrl+O reads it, "
@@ -288,7 +293,7 @@ void plumb_book_watch(PlumbDesk *desk)
         return;
     }
     desk->watched_s = now_s;
-    if (changed_outside(desk, &hash)) {
+    if (plumb_book_changed(desk, desk->now.path, false, &hash)) {
         say(desk, true, "Another program has changed ", desk->now.path,
             ". Ctrl+O and Enter read it again; Ctrl+S asks before it writes.");
     }

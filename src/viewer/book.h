@@ -16,6 +16,11 @@ bool plumb_book_save_as(PlumbDesk *desk, const char *path, bool sure);
 bool plumb_book_name(PlumbDesk *desk, const char *name);
 /* Remembers how the desk's file is now. */
 void plumb_book_stamp(PlumbDesk *desk, const char *path);
+/* Whether a file's bytes are not those that this window last saw; *hash is then theirs. unseen: so
+ * is one that it has never seen. */
+bool plumb_book_changed(PlumbDesk *desk, const char *path, bool unseen, uint64_t *hash);
+/* The path from the root; false where there is no such file. */
+bool plumb_book_whole_path(const char *path, char whole[PLUMB_PATH_SIZE]);
 /* Says so where another program has changed the file. Looks at most once a second. */
 void plumb_book_watch(PlumbDesk *desk);
 

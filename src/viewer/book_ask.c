@@ -49,7 +49,7 @@ bool plumb_recent_get(const PlumbDesk *desk, int index, char path[PLUMB_PATH_SIZ
 }
 
 /* A path is kept whole, so that it opens from any folder. */
-static bool whole_path(const char *path, char whole[PLUMB_PATH_SIZE])
+bool plumb_book_whole_path(const char *path, char whole[PLUMB_PATH_SIZE])
 {
     char *const real = realpath(path, NULL);
     const bool fits = real != NULL && strlen(real) < PLUMB_PATH_SIZE && strchr(real, '\n') == NULL;
@@ -66,7 +66,8 @@ void plumb_recent_add(const PlumbDesk *desk, const char *path)
     char whole[PLUMB_PATH_SIZE];
     char other[PLUMB_PATH_SIZE];
     char *const bytes = malloc(RECENT_BYTES);
-    if (bytes != NULL && recent_path(desk, list, sizeof list) && whole_path(path, whole)) {
+    if (bytes != NULL && recent_path(desk, list, sizeof list) &&
+        plumb_book_whole_path(path, whole)) {
         PlumbText text = plumb_text_begin(bytes, RECENT_BYTES);
         plumb_text_string(&text, whole);
         plumb_text_char(&text, '\n');
@@ -123,8 +124,9 @@ void plumb_book_ask(PlumbDesk *desk, PlumbFieldUse use)
             plumb_recent_get(desk, 0, path);
         }
         plumb_desk_say(desk, false,
-                       "Open a lifter file: type its path, or Up and Down for recent ones; Enter "
-                       "opens it. A file can also be dropped on the window.");
+                       "Open a lifter file, a picture or a file of marks: type its path, or Up and "
+                       "Down for recent ones; Enter opens it. A file can also be dropped on the "
+                       "window.");
     } else if (use == PLUMB_FIELD_SAVE) {
         propose_file(desk, path, sizeof path);
         plumb_desk_say(desk, false, "Save as: Enter writes the lifter and all set-ups there.");

@@ -6,6 +6,7 @@
 #include "book.h"
 #include "export.h"
 #include "form.h"
+#include "page_trace.h"
 #include "pages.h"
 #include "ruler.h"
 
@@ -169,7 +170,11 @@ static void ask(PlumbDesk *desk, int use)
 static void save(PlumbDesk *desk, int argument)
 {
     (void)argument;
-    plumb_book_save(desk);
+    if (desk->page == PLUMB_PAGE_TRACE) {
+        plumb_trace_save(desk);
+    } else if (plumb_book_save(desk) && desk->now.marked.unsaved) {
+        plumb_trace_save(desk);
+    }
 }
 
 static void toggle_body(PlumbDesk *desk, int argument)
@@ -197,6 +202,13 @@ static void show_page(PlumbDesk *desk, int page)
     desk->page = (PlumbPage)page;
     desk->way.playing = false;
     desk->refit = true;
+    const bool picture =
+        desk->focus.kind == PLUMB_WIDGET_PICTURE || desk->focus.kind == PLUMB_WIDGET_MARKS;
+    if (page == PLUMB_PAGE_TRACE) {
+        plumb_desk_focus(desk, PLUMB_WIDGET_PICTURE, 0);
+    } else if (picture) {
+        plumb_desk_focus(desk, PLUMB_WIDGET_RULER, PLUMB_SET_stance);
+    }
 }
 
 static void try_first(PlumbDesk *desk, int argument)
@@ -230,10 +242,12 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
                                 show_page, PLUMB_PAGE_COMPARE},
     [PLUMB_CMD_PAGE_MAP] = {SDLK_F5, 0, "F5", "Map", 0, "one figure over two settings", show_page,
                             PLUMB_PAGE_MAP},
-    [PLUMB_CMD_OPEN] = {SDLK_o, PLUMB_MOD_CTRL, "Ctrl+O", "open", 7, "open a lifter file", ask,
-                        PLUMB_FIELD_OPEN},
+    [PLUMB_CMD_PAGE_TRACE] = {SDLK_F8, 0, "F8", "Trace", 0, "a picture of a real lift, with marks",
+                              show_page, PLUMB_PAGE_TRACE},
+    [PLUMB_CMD_OPEN] = {SDLK_o, PLUMB_MOD_CTRL, "Ctrl+O", "open", 7,
+                        "open a lifter file, a picture or marks", ask, PLUMB_FIELD_OPEN},
     [PLUMB_CMD_SAVE] = {SDLK_s, PLUMB_MOD_CTRL, "Ctrl+S", "save", 3,
-                        "save lifter and set-ups, all else in the file kept", save, 0},
+                        "save lifter and set-ups; on the Trace page the marks", save, 0},
     [PLUMB_CMD_SAVE_AS] = {SDLK_s, PLUMB_MOD_CTRL | PLUMB_MOD_SHIFT, "Ctrl+Shift+S", "", 0,
                            "save under another name", ask, PLUMB_FIELD_SAVE},
     [PLUMB_CMD_NEW] = {SDLK_l, PLUMB_MOD_CTRL, "Ctrl+L", "new lifter", 9,
@@ -275,6 +289,22 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
     [PLUMB_CMD_MAP_FIGURE] = {SDLK_f, 0, "F", "", 0, "map: another figure", next_of_map, 2},
     [PLUMB_CMD_MAP_X] = {SDLK_h, 0, "H", "", 0, "map: another setting across", next_of_map, 0},
     [PLUMB_CMD_MAP_Y] = {SDLK_v, 0, "V", "", 0, "map: another setting up", next_of_map, 1},
+    [PLUMB_CMD_TRACE_USE] = {SDLK_g, 0, "G", "", 0, "trace: use as my start", plumb_trace_do,
+                             PLUMB_TRACE_USE},
+    [PLUMB_CMD_TRACE_MIRROR] = {SDLK_m, 0, "M", "", 0, "trace: the lifter faces left, or right",
+                                plumb_trace_do, PLUMB_TRACE_MIRROR},
+    [PLUMB_CMD_TRACE_FRONT] = {SDLK_s, 0, "S", "", 0, "trace: a view from the side, or the front",
+                               plumb_trace_do, PLUMB_TRACE_FRONT},
+    [PLUMB_CMD_TRACE_AIR] = {SDLK_i, 0, "I", "", 0, "trace: bar on the floor, or in the air",
+                             plumb_trace_do, PLUMB_TRACE_AIR},
+    [PLUMB_CMD_TRACE_CAMERA] = {SDLK_c, 0, "C", "", 0, "trace: distance of the camera",
+                                plumb_trace_do, PLUMB_TRACE_DISTANCE},
+    [PLUMB_CMD_TRACE_LENGTH] = {SDLK_k, 0, "K", "", 0, "trace: known length between two marks",
+                                plumb_trace_do, PLUMB_TRACE_LENGTH},
+    [PLUMB_CMD_TRACE_WHOLE] = {SDLK_w, 0, "W", "", 0, "trace: the whole picture in view",
+                               plumb_trace_do, PLUMB_TRACE_WHOLE},
+    [PLUMB_CMD_TRACE_ADD] = {SDLK_a, 0, "A", "", 0, "trace: add a picture of the same lift",
+                             plumb_trace_do, PLUMB_TRACE_ADD},
     [PLUMB_CMD_ANKLE] = {SDLK_1, 0, "1", "", 0, "select the ankle's moment arm", select_joint,
                          PLUMB_JOINT_ankle},
     [PLUMB_CMD_KNEE] = {SDLK_2, 0, "2", "", 0, "select the knee's", select_joint, PLUMB_JOINT_knee},
@@ -306,6 +336,8 @@ void plumb_command_words(const PlumbDesk *desk, PlumbCommandId id, PlumbText *te
     } else if (id == PLUMB_CMD_MAP_X || id == PLUMB_CMD_MAP_Y) {
         plumb_text_string(text, id == PLUMB_CMD_MAP_X ? "across: " : "up: ");
         plumb_ruler_name(id == PLUMB_CMD_MAP_X ? desk->map.x : desk->map.y, text);
+    } else if (TABLE[id].run == plumb_trace_do) {
+        plumb_trace_words(desk, (PlumbTraceDeed)TABLE[id].argument, text);
     } else if (id == PLUMB_CMD_LARGER) {
         plumb_text_string(text, "text ");
         plumb_text_fixed(text, 100.0 * desk->text_scale, 0);
@@ -322,6 +354,9 @@ bool plumb_command_open(const PlumbDesk *desk, PlumbCommandId id)
     }
     if (id == PLUMB_CMD_SWAP) {
         return plumb_desk_pencil_shown(desk);
+    }
+    if (TABLE[id].run == plumb_trace_do) {
+        return plumb_trace_can(desk, (PlumbTraceDeed)TABLE[id].argument);
     }
     if (id == PLUMB_CMD_UNDO) {
         return desk->history.past_count > 0;

@@ -5,6 +5,7 @@
 #include "advise.h"
 #include "command.h"
 #include "form.h"
+#include "page_trace.h"
 #include "pages.h"
 #include "ruler.h"
 
@@ -106,6 +107,9 @@ static void compose_views(PlumbDesk *desk, const PlumbBoard *board, const PlumbD
     case PLUMB_PAGE_MAP:
         plumb_map_draw(desk, board, rect);
         return;
+    case PLUMB_PAGE_TRACE:
+        plumb_trace_views(desk, board, rect);
+        return;
     case PLUMB_PAGE_DRAWING:
     case PLUMB_PAGE_COUNT:
         break;
@@ -147,6 +151,10 @@ static void compose_table(PlumbDesk *desk, const PlumbBoard *board)
     }
     if (desk->page == PLUMB_PAGE_COMPARE) {
         plumb_compare_table(desk, board, inside(page, pad_mm));
+        return;
+    }
+    if (desk->page == PLUMB_PAGE_TRACE) {
+        plumb_trace_table(desk, board, inside(page, pad_mm));
         return;
     }
     PlumbRect whole = desk->layout.table;
@@ -207,6 +215,10 @@ static void compose_notes(PlumbDesk *desk, const PlumbBoard *board)
     rect.y_mm = y;
     if (desk->page == PLUMB_PAGE_PATH) {
         plumb_path_notes(desk, board, rect);
+        return;
+    }
+    if (desk->page == PLUMB_PAGE_TRACE) {
+        plumb_trace_notes(desk, board, rect);
         return;
     }
     const double used = plumb_advise_draw(desk, board, rect);
@@ -280,9 +292,14 @@ void plumb_compose_window(PlumbDesk *desk)
     compose_table(desk, &board);
     plumb_slices_next(&desk->slices, desk->scene, l->notes);
     compose_notes(desk, &board);
-    plumb_compose_rulers(desk, &board);
+    if (desk->page == PLUMB_PAGE_TRACE) {
+        plumb_trace_list(desk, &board);
+    } else {
+        plumb_compose_rulers(desk, &board);
+    }
     plumb_slices_next(&desk->slices, desk->scene, l->foot);
     compose_foot(desk, &board);
+    plumb_trace_glass(desk, &board);
     /* The last slice lies over all others: frames, and what stands in front for a while. */
     plumb_slices_next(&desk->slices, desk->scene,
                       (PlumbRect){0.0, 0.0, desk->width_mm, desk->height_mm});

@@ -3,6 +3,7 @@
 #include "desk.h"
 
 #include "journal.h"
+#include "page_trace.h"
 #include "pages.h"
 #include "ruler.h"
 
@@ -153,7 +154,8 @@ PlumbDesk *plumb_desk_create(const PlumbViewerOptions *options)
     desk->options = options;
     desk->font = plumb_font_create();
     desk->scene = calloc(1, sizeof *desk->scene);
-    if (desk->font == NULL || desk->scene == NULL) {
+    desk->tracing = plumb_tracing_create();
+    if (desk->font == NULL || desk->scene == NULL || desk->tracing == NULL) {
         plumb_desk_destroy(desk);
         return NULL;
     }
@@ -176,6 +178,7 @@ void plumb_desk_destroy(PlumbDesk *desk)
     if (desk != NULL) {
         plumb_font_destroy(desk->font);
         free(desk->scene);
+        plumb_tracing_destroy(desk->tracing);
         free(desk);
     }
 }

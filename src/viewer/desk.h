@@ -5,6 +5,7 @@
 
 #include "curve.h"
 #include "layout.h"
+#include "marked.h"
 #include "page.h"
 #include "ruler_body.h"
 #include "slice.h"
@@ -49,6 +50,7 @@ typedef struct PlumbSheet {
     PlumbLifter pencil_lifter;
     PlumbSetup pencil;
     char pencil_name[PLUMB_DESK_NAME_SIZE];
+    PlumbMarked marked; /* of the Trace page */
 } PlumbSheet;
 
 /* Past and future sheets; changes with the same non-zero key in a row are one step. */
@@ -69,8 +71,11 @@ typedef enum PlumbWidgetKind {
     PLUMB_WIDGET_FIGURE, /* id: PlumbSettingId, its typed figure */
     PLUMB_WIDGET_SCRUB,  /* of the Path page */
     PLUMB_WIDGET_MAP,
-    PLUMB_WIDGET_OPTION, /* of what to try first; id: its place */
-    PLUMB_WIDGET_FOLD,   /* the strip below the rulers; id: 1 further down, -1 back */
+    PLUMB_WIDGET_PICTURE, /* of the Trace page */
+    PLUMB_WIDGET_MARKS,   /* its list of landmarks */
+    PLUMB_WIDGET_MARK,    /* a line of that list; id: which */
+    PLUMB_WIDGET_OPTION,  /* of what to try first; id: its place */
+    PLUMB_WIDGET_FOLD,    /* the strip below the rulers; id: 1 further down, -1 back */
     PLUMB_WIDGET_KIND_COUNT
 } PlumbWidgetKind;
 
@@ -111,8 +116,11 @@ typedef enum PlumbFieldUse {
     PLUMB_FIELD_EXPORT,
     PLUMB_FIELD_OPEN,
     PLUMB_FIELD_SAVE,
-    PLUMB_FIELD_LIFTER, /* a line of the form */
-    PLUMB_FIELD_NAME    /* of a set-up that is kept under a new name */
+    PLUMB_FIELD_LIFTER,   /* a line of the form */
+    PLUMB_FIELD_PICTURE,  /* a further picture of the Trace page */
+    PLUMB_FIELD_LENGTH,   /* a known length in it */
+    PLUMB_FIELD_DISTANCE, /* from its camera to the lifter */
+    PLUMB_FIELD_NAME      /* of a set-up that is kept under a new name */
 } PlumbFieldUse;
 
 enum { PLUMB_FIELD_TEXT_SIZE = PLUMB_PATH_SIZE };
@@ -154,6 +162,7 @@ typedef struct PlumbStamp {
 } PlumbStamp;
 
 struct PlumbJournal;
+struct PlumbTracing;
 
 typedef struct PlumbDesk {
     const PlumbViewerOptions *options;
@@ -196,7 +205,8 @@ typedef struct PlumbDesk {
     bool scrubbing; /* the scrubber is dragged */
     double scrub_x0_mm;
     double scrub_x1_mm;
-    PlumbRect map_rect; /* of its field */
+    PlumbRect map_rect;           /* of its field */
+    struct PlumbTracing *tracing; /* of the Trace page, owned */
 
     PlumbTry try_first;
 

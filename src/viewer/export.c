@@ -4,6 +4,7 @@
 
 #include "compose.h"
 #include "export_page.h"
+#include "page_trace.h"
 #include "pages.h"
 #include "field.h"
 
@@ -37,7 +38,7 @@ static void add_stem(PlumbText *text, const char *name)
 
 void plumb_export_ask(PlumbDesk *desk)
 {
-    static const char *const ENDING[PLUMB_PAGE_COUNT] = {"", "-path", "-compare", "-map"};
+    static const char *const ENDING[PLUMB_PAGE_COUNT] = {"", "-path", "-compare", "-map", "-trace"};
     char name[PLUMB_FIELD_TEXT_SIZE];
     for (int i = 1; i < 1000; i++) {
         PlumbText text = plumb_text_begin(name, sizeof name - 8);
@@ -125,6 +126,12 @@ bool plumb_export_write(PlumbDesk *desk, const char *path)
     const bool there = access(path, F_OK) == 0;
     if (ends_in(path, ".csv")) {
         written = write_csv(desk, path, &error);
+    } else if (desk->page == PLUMB_PAGE_TRACE) {
+        char date[32];
+        date_of_now(date);
+        written = plumb_trace_export(desk, path, date, &bytes, &error) == PLUMB_OK &&
+                  plumb_file_write_atomic(path, (const char *)bytes.data, bytes.length, &error) ==
+                      PLUMB_OK;
     } else if (scene != NULL) {
         plumb_export_compose(desk, scene);
         written = draw(scene, PLUMB_LIGHT_PAPER, path, &bytes, &error) == PLUMB_OK &&

@@ -2,6 +2,7 @@
 /* The figures of a page as CSV, SI throughout. */
 #include "export_page.h"
 
+#include "page_trace.h"
 #include "pages.h"
 #include "ruler.h"
 
@@ -99,8 +100,8 @@ static void map(const PlumbDesk *desk, PlumbText *text)
 
 PlumbStatus plumb_export_csv(const PlumbDesk *desk, char **bytes, size_t *length, PlumbError *error)
 {
-    static void (*const WRITE[PLUMB_PAGE_COUNT])(const PlumbDesk *, PlumbText *) = {drawing, path,
-                                                                                    compare, map};
+    static void (*const WRITE[PLUMB_PAGE_COUNT])(const PlumbDesk *, PlumbText *) = {
+        drawing, path, compare, map, plumb_trace_csv};
     char *const buffer = malloc(CSV_BYTES);
     if (buffer == NULL) {
         return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "export", "out of memory");

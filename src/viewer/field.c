@@ -5,6 +5,7 @@
 #include "book.h"
 #include "compose.h"
 #include "form.h"
+#include "page_trace.h"
 #include "export.h"
 #include "ruler.h"
 
@@ -183,6 +184,9 @@ static bool take_name(PlumbDesk *desk)
     } else if (field->use == PLUMB_FIELD_SAVE) {
         done = plumb_book_save_as(desk, field->text, sure);
         field->asked = !done;
+    } else if (field->use == PLUMB_FIELD_PICTURE || field->use == PLUMB_FIELD_LENGTH ||
+               field->use == PLUMB_FIELD_DISTANCE) {
+        done = plumb_trace_take_field(desk, field->use, field->text);
     } else {
         done = plumb_book_name(desk, field->text);
     }

@@ -96,6 +96,12 @@ static int write_leaves(void *user)
     return 0;
 }
 
+/* Whether something of it stands in no file. */
+static bool at_risk(const PlumbSheet *sheet)
+{
+    return sheet->unsaved || sheet->marked.unsaved;
+}
+
 static bool numbers_hold(const PlumbSheet *sheet)
 {
     bool holds = sheet->named_count >= 0 && sheet->named_count <= PLUMB_NAMED_MAX &&
@@ -107,7 +113,8 @@ static bool numbers_hold(const PlumbSheet *sheet)
     for (int i = 0; holds && i < sheet->named_count; i++) {
         holds = plumb_setup_check(&sheet->named[i].setup, NULL) == PLUMB_OK;
     }
-    return holds && (!sheet->pencilled || plumb_setup_check(&sheet->pencil, NULL) == PLUMB_OK);
+    return holds && plumb_marked_holds(&sheet->marked) &&
+           (!sheet->pencilled || plumb_setup_check(&sheet->pencil, NULL) == PLUMB_OK);
 }
 
 static bool read_leaf(const char *path, Leaf **leaf)
@@ -179,7 +186,7 @@ static bool take_slot(PlumbDesk *desk, struct PlumbJournal *journal)
         }
         const bool left = read_leaf(journal->path, &leaf);
         const bool ours = !left || concerns(desk, leaf);
-        if (left && ours && (leaf->sheet.unsaved || leaf->sheet.pencilled)) {
+        if (left && ours && (at_risk(&leaf->sheet) || leaf->sheet.pencilled)) {
             restore(desk, leaf);
         }
         free(left ? leaf : NULL);
@@ -261,7 +268,7 @@ void plumb_journal_close(PlumbDesk *desk)
     if (journal == NULL) {
         return;
     }
-    if (desk->now.unsaved) {
+    if (at_risk(&desk->now)) {
         hand_over(desk);
     }
     SDL_LockMutex(journal->mutex);
@@ -269,7 +276,7 @@ void plumb_journal_close(PlumbDesk *desk)
     SDL_CondSignal(journal->wake);
     SDL_UnlockMutex(journal->mutex);
     SDL_WaitThread(journal->thread, NULL);
-    if (!desk->now.unsaved) {
+    if (!at_risk(&desk->now)) {
         unlink(journal->path);
     }
     SDL_DestroyCond(journal->wake);

@@ -4,6 +4,7 @@
 
 #include "advise.h"
 #include "command.h"
+#include "page_trace.h"
 #include "pages.h"
 #include "field.h"
 #include "ruler.h"
@@ -69,6 +70,7 @@ static void walk(PlumbDesk *desk, int step)
     int rulers = 0;
     const int plain = plain_stops(desk, stop);
     int at = ruler_index(desk, (PlumbSettingId)desk->focus.id, id, &rulers);
+    rulers = desk->page == PLUMB_PAGE_TRACE ? 0 : rulers; /* it has a list of marks instead */
     at = desk->focus.kind == PLUMB_WIDGET_RULER && at >= 0 ? plain + at : plain - (step > 0);
     for (int i = 0; i < plain; i++) {
         if (plumb_desk_has_focus(desk, stop[i].kind, stop[i].id)) {
@@ -259,6 +261,9 @@ void plumb_hand_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
             return;
         }
     }
+    if (plumb_trace_key(desk, key, mods, repeated)) {
+        return;
+    }
     const PlumbWidgetKind kind = desk->focus.kind;
     if (walking_key(desk, key, mods) ||
         (kind == PLUMB_WIDGET_RULER && ruler_key(desk, key, mods, repeated)) ||
@@ -282,6 +287,7 @@ void plumb_hand_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
 
 void plumb_hand_key_up(PlumbDesk *desk)
 {
+    plumb_trace_key_up(desk);
     if (desk->key_held) {
         desk->key_held = false;
         desk->refit = true;

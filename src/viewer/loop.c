@@ -5,6 +5,7 @@
 #include "book.h"
 #include "hands.h"
 #include "journal.h"
+#include "page_trace.h"
 #include "pages.h"
 #include "work.h"
 
@@ -64,6 +65,7 @@ static void take_button(PlumbStage *stage, const SDL_MouseButtonEvent *event)
 {
     const PlumbVec2 at_mm = to_mm(stage, event->x, event->y);
     if (event->button != SDL_BUTTON_LEFT) {
+        plumb_trace_pan(stage->desk, at_mm, event->type == SDL_MOUSEBUTTONDOWN);
         return;
     }
     if (event->type == SDL_MOUSEBUTTONDOWN) {

@@ -12,6 +12,7 @@ typedef enum PlumbPage {
     PLUMB_PAGE_PATH,
     PLUMB_PAGE_COMPARE,
     PLUMB_PAGE_MAP,
+    PLUMB_PAGE_TRACE,
     PLUMB_PAGE_COUNT
 } PlumbPage;
 

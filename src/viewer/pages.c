@@ -2,9 +2,12 @@
 /* Which page works on what. */
 #include "pages.h"
 
+#include "page_trace.h"
+
 const char *plumb_page_name(PlumbPage page)
 {
-    static const char *const NAME[PLUMB_PAGE_COUNT] = {"Drawing", "Path", "Compare", "Map"};
+    static const char *const NAME[PLUMB_PAGE_COUNT] = {"Drawing", "Path", "Compare", "Map",
+                                                       "Trace"};
     return NAME[page];
 }
 
@@ -12,6 +15,7 @@ void plumb_pages_touch(PlumbDesk *desk)
 {
     desk->way.stale = true;
     desk->against.stale = true;
+    desk->tracing->stale = true;
 }
 
 void plumb_pages_settle(PlumbDesk *desk)
@@ -22,11 +26,16 @@ void plumb_pages_settle(PlumbDesk *desk)
         plumb_path_tick(desk);
     } else if (desk->page == PLUMB_PAGE_COMPARE) {
         plumb_against_settle(desk);
+    } else if (desk->page == PLUMB_PAGE_TRACE) {
+        plumb_trace_settle(desk);
     }
     desk->solver_s += plumb_clock_s() - begun_s;
 }
 
 bool plumb_pages_work(PlumbDesk *desk, double seconds)
 {
+    if (desk->page == PLUMB_PAGE_TRACE) {
+        return plumb_trace_work(desk, seconds);
+    }
     return desk->page == PLUMB_PAGE_MAP && plumb_map_work(desk, seconds);
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Slices become pixels: cairo straight into the surface that SDL shows. */
+#include "page_trace.h"
 #include "stage.h"
 
 #include <cairo.h>
@@ -39,6 +40,7 @@ static void paint_slice(const PlumbDesk *desk, cairo_t *cairo, SDL_Rect pixels,
     cairo_clip(cairo);
     cairo_set_source_rgb(cairo, paper.red / 255.0, paper.green / 255.0, paper.blue / 255.0);
     cairo_paint(cairo);
+    plumb_trace_paint(desk, cairo, slice->pane, px_per_mm);
     plumb_draw_cairo_items(cairo, desk->scene, desk->paper, desk->font, px_per_mm, slice->first,
                            slice->count);
     plumb_draw_cairo_items(cairo, desk->scene, desk->paper, desk->font, px_per_mm, over->first,

@@ -4,6 +4,7 @@
 
 #include "advise.h"
 #include "command.h"
+#include "page_trace.h"
 #include "pages.h"
 #include "field.h"
 #include "ruler.h"
@@ -198,6 +199,16 @@ void plumb_hand_press(PlumbDesk *desk, PlumbVec2 at_mm, int clicks)
         plumb_desk_focus(desk, ref.kind, ref.id);
         plumb_map_go(desk, at_mm);
         break;
+    case PLUMB_WIDGET_PICTURE:
+        plumb_trace_press(desk, at_mm);
+        break;
+    case PLUMB_WIDGET_MARK:
+        plumb_desk_focus(desk, PLUMB_WIDGET_MARKS, 0);
+        plumb_trace_pick_row(desk, ref.id);
+        break;
+    case PLUMB_WIDGET_MARKS:
+        plumb_desk_focus(desk, ref.kind, ref.id);
+        break;
     case PLUMB_WIDGET_FOLD:
         desk->first_ruler += ref.id * desk->rulers_fit;
         desk->first_ruler = desk->first_ruler < 0 ? 0 : desk->first_ruler;
@@ -216,6 +227,9 @@ void plumb_hand_press(PlumbDesk *desk, PlumbVec2 at_mm, int clicks)
 
 void plumb_hand_move(PlumbDesk *desk, PlumbVec2 at_mm)
 {
+    if (plumb_trace_move(desk, at_mm)) {
+        return;
+    }
     if (desk->scrubbing) {
         scrub_to(desk, at_mm);
     } else if (desk->drag.on) {
@@ -226,6 +240,9 @@ void plumb_hand_move(PlumbDesk *desk, PlumbVec2 at_mm)
 
 void plumb_hand_release(PlumbDesk *desk, PlumbVec2 at_mm)
 {
+    if (plumb_trace_release(desk, at_mm)) {
+        return;
+    }
     if (desk->scrubbing) {
         scrub_to(desk, at_mm);
         desk->scrubbing = false;
@@ -244,6 +261,9 @@ void plumb_hand_release(PlumbDesk *desk, PlumbVec2 at_mm)
 void plumb_hand_wheel(PlumbDesk *desk, PlumbVec2 at_mm, int notches)
 {
     const PlumbWidget *const widget = widget_at(desk, at_mm);
+    if (!desk->keys_shown && plumb_trace_wheel(desk, at_mm, notches)) {
+        return;
+    }
     if (!plumb_rect_has(desk->layout.rulers, at_mm) || desk->keys_shown || desk->drag.on) {
         return;
     }

@@ -5,6 +5,7 @@
 #include "book.h"
 #include "form.h"
 #include "journal.h"
+#include "page_trace.h"
 #include "script.h"
 #include "stage.h"
 
@@ -43,6 +44,9 @@ static int run_on(PlumbDesk *desk, const char *script)
     }
     plumb_journal_open(desk);
     plumb_card_welcome(desk);
+    if (desk->options->picture != NULL) {
+        plumb_trace_open(desk, desk->options->picture);
+    }
     const bool ok = script != NULL ? plumb_script_play(&stage, script, &error) == PLUMB_OK
                                    : plumb_stage_run(&stage, &error);
     plumb_journal_close(desk);

@@ -3,6 +3,7 @@
 #include "script.h"
 
 #include "book.h"
+#include "page_trace.h"
 #include "script_push.h"
 
 #include "ruler.h"
@@ -134,6 +135,52 @@ static PlumbStatus drag(PlumbStage *stage, const int at[4], int steps, PlumbErro
     return shown(ok && plumb_script_release(stage, at[2], at[3], error));
 }
 
+/* A place of the traced picture in the window. */
+static void spot_of(const PlumbStage *stage, const int px[2], int at[2])
+{
+    const PlumbVec2 mm =
+        plumb_picture_paper(&stage->desk->tracing->view, (PlumbVec2){(double)px[0], (double)px[1]});
+    at[0] = (int)lround(mm.x * stage->px_per_mm);
+    at[1] = (int)lround(mm.y * stage->px_per_mm);
+}
+
+/* spot X Y: a click on a pixel of the picture; carry X1 Y1 X2 Y2: a drag between two. */
+static PlumbStatus play_spot(PlumbStage *stage, const Line *line, PlumbError *error)
+{
+    const bool carry = strcmp(line->word[0], "carry") == 0;
+    int px[4];
+    int at[4];
+    if (!numbers(line, carry ? 4 : 2, px)) {
+        return refuse(error, line->word[0], "pixels of the picture are wanted");
+    }
+    spot_of(stage, px, at);
+    spot_of(stage, carry ? px + 2 : px, at + 2);
+    return drag(stage, at, 2, error);
+}
+
+/* hover X Y: the pointer without a button. */
+static PlumbStatus play_hover(PlumbStage *stage, const Line *line, PlumbError *error)
+{
+    int at[2];
+    if (!numbers(line, 2, at)) {
+        return refuse(error, "hover", "X Y in pixels are wanted");
+    }
+    return shown(plumb_script_move(stage, at[0], at[1], error));
+}
+
+/* pan X1 Y1 X2 Y2: a drag with the right button. */
+static PlumbStatus play_pan(PlumbStage *stage, const Line *line, PlumbError *error)
+{
+    int at[4];
+    if (!numbers(line, 4, at)) {
+        return refuse(error, "pan", "X1 Y1 X2 Y2 are wanted");
+    }
+    plumb_push_button(SDL_MOUSEBUTTONDOWN, SDL_BUTTON_RIGHT, at[0], at[1], 1);
+    plumb_push_motion(at[2], at[3]);
+    plumb_push_button(SDL_MOUSEBUTTONUP, SDL_BUTTON_RIGHT, at[2], at[3], 1);
+    return shown(plumb_script_show(stage, error));
+}
+
 static PlumbStatus play_drag(PlumbStage *stage, const Line *line, PlumbError *error)
 {
     int at[5];
@@ -150,10 +197,10 @@ static PlumbStatus play_flick(PlumbStage *stage, const Line *line, PlumbError *e
     if (!numbers(line, 4, at)) {
         return refuse(error, "flick", "X1 Y1 X2 Y2 are wanted");
     }
-    plumb_push_button(SDL_MOUSEBUTTONDOWN, at[0], at[1], 1);
+    plumb_push_button(SDL_MOUSEBUTTONDOWN, SDL_BUTTON_LEFT, at[0], at[1], 1);
     plumb_push_motion((at[0] + at[2]) / 2, (at[1] + at[3]) / 2);
     plumb_push_motion(at[2], at[3]);
-    plumb_push_button(SDL_MOUSEBUTTONUP, at[2], at[3], 1);
+    plumb_push_button(SDL_MOUSEBUTTONUP, SDL_BUTTON_LEFT, at[2], at[3], 1);
     return shown(plumb_script_show(stage, error));
 }
 
@@ -353,7 +400,9 @@ static const struct {
     {"wheel", play_wheel}, {"release", play_release}, {"type", play_type},
     {"set", play_set},     {"shot", play_shot},       {"state", play_state},
     {"drop", play_drop},   {"wait", play_wait},       {"front", play_front},
-    {"bench", play_bench}, {"finish", play_finish},   {"hands", play_hands},
+    {"spot", play_spot},   {"carry", play_spot},      {"hover", play_hover},
+    {"pan", play_pan},     {"bench", play_bench},     {"finish", play_finish},
+    {"hands", play_hands},
 };
 
 /* Splits at blanks; lines that are empty or start with # have no words. */

@@ -6,6 +6,8 @@
 #include "stage.h"
 
 /* The commands, places in the window's pixels:
+ *   spot X Y, carry X1 Y1 X2 Y2 (pixels of the traced picture)                  hover X Y
+ *   pan X1 Y1 X2 Y2 (with the right button)
  *   size WxH                      key Tab | shift+Right | ctrl+Z [REPEATS]      type TEXT
  *   click X Y, twice X Y          drag X1 Y1 X2 Y2 STEPS, flick X1 Y1 X2 Y2     wheel X Y NOTCHES
  *   pull RULER VALUE [STEPS]      press RULER VALUE, move RULER VALUE, release

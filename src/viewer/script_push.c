@@ -10,12 +10,12 @@ bool plumb_script_show(PlumbStage *stage, PlumbError *error)
     return plumb_stage_frame(stage, error);
 }
 
-void plumb_push_button(Uint32 type, int x, int y, int clicks)
+void plumb_push_button(Uint32 type, Uint8 button, int x, int y, int clicks)
 {
     SDL_Event event;
     memset(&event, 0, sizeof event);
     event.type = type;
-    event.button.button = SDL_BUTTON_LEFT;
+    event.button.button = button;
     event.button.clicks = (Uint8)clicks;
     event.button.x = x;
     event.button.y = y;
@@ -34,7 +34,7 @@ void plumb_push_motion(int x, int y)
 
 bool plumb_script_press(PlumbStage *stage, int x, int y, int clicks, PlumbError *error)
 {
-    plumb_push_button(SDL_MOUSEBUTTONDOWN, x, y, clicks);
+    plumb_push_button(SDL_MOUSEBUTTONDOWN, SDL_BUTTON_LEFT, x, y, clicks);
     return plumb_script_show(stage, error);
 }
 
@@ -46,7 +46,7 @@ bool plumb_script_move(PlumbStage *stage, int x, int y, PlumbError *error)
 
 bool plumb_script_release(PlumbStage *stage, int x, int y, PlumbError *error)
 {
-    plumb_push_button(SDL_MOUSEBUTTONUP, x, y, 1);
+    plumb_push_button(SDL_MOUSEBUTTONUP, SDL_BUTTON_LEFT, x, y, 1);
     return plumb_script_show(stage, error);
 }
 

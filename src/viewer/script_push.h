@@ -8,7 +8,7 @@
 /* Takes what is in the queue and shows it. */
 bool plumb_script_show(PlumbStage *stage, PlumbError *error);
 
-void plumb_push_button(Uint32 type, int x, int y, int clicks);
+void plumb_push_button(Uint32 type, Uint8 button, int x, int y, int clicks);
 void plumb_push_motion(int x, int y);
 void plumb_push_key(SDL_Keycode key, Uint16 mod, Uint8 repeat, bool up);
 

@@ -64,7 +64,7 @@ void plumb_slices_end(PlumbSlices *slices, const PlumbScene *scene)
     slice->count = scene->item_count - slice->first;
     const double place[] = {slice->rect.x_mm, slice->rect.y_mm, slice->rect.width_mm,
                             slice->rect.height_mm};
-    uint64_t hash = 1;
+    uint64_t hash = mix(slice->hash, 1);
     for (int i = 0; i < 4; i++) {
         hash = mix_number(hash, place[i]);
     }
@@ -78,8 +78,15 @@ void plumb_slices_next(PlumbSlices *slices, const PlumbScene *scene, PlumbRect r
 {
     plumb_slices_end(slices, scene);
     if (slices->count < PLUMB_SLICES_MAX) {
-        slices->slice[slices->count++] = (PlumbSlice){rect, scene->item_count, 0, 0};
+        slices->slice[slices->count++] = (PlumbSlice){rect, scene->item_count, 0, 0, 0};
     }
+}
+
+void plumb_slices_pane(PlumbSlices *slices, int pane, uint64_t stamp)
+{
+    PlumbSlice *const slice = &slices->slice[slices->count - 1];
+    slice->pane = pane;
+    slice->hash = stamp;
 }
 
 bool plumb_slices_stale(const PlumbSlices *slices, int index)

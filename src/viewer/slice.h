@@ -14,6 +14,7 @@ typedef struct PlumbSlice {
     PlumbRect rect; /* nothing of the slice is painted outside */
     int first;      /* items of the scene */
     int count;
+    int pane;      /* 0, or pixels that are painted below the items */
     uint64_t hash; /* of all that decides its pixels, its place too */
 } PlumbSlice;
 
@@ -27,6 +28,9 @@ typedef struct PlumbSlices {
 void plumb_slices_begin(PlumbSlices *slices);
 /* Starts a slice at the scene's next item; it goes on to the next slice or the end. */
 void plumb_slices_next(PlumbSlices *slices, const PlumbScene *scene, PlumbRect rect);
+/* Says that pixels lie below the items of the slice that was started last; stamp changes with them.
+ */
+void plumb_slices_pane(PlumbSlices *slices, int pane, uint64_t stamp);
 void plumb_slices_end(PlumbSlices *slices, const PlumbScene *scene);
 /* Whether the window shows something else there. */
 bool plumb_slices_stale(const PlumbSlices *slices, int index);

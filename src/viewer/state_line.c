@@ -3,6 +3,7 @@
 #include "stage.h"
 
 #include "command.h"
+#include "page_trace.h"
 #include "pages.h"
 #include "ruler.h"
 
@@ -67,6 +68,13 @@ static void focus(const PlumbDesk *desk, PlumbText *text)
     case PLUMB_WIDGET_MAP:
         word(text, "focus", "map");
         break;
+    case PLUMB_WIDGET_PICTURE:
+        word(text, "focus", "picture");
+        break;
+    case PLUMB_WIDGET_MARKS:
+        word(text, "focus", "marks");
+        break;
+    case PLUMB_WIDGET_MARK:
     case PLUMB_WIDGET_NONE:
     case PLUMB_WIDGET_FIGURE:
     case PLUMB_WIDGET_FOLD:
@@ -90,6 +98,8 @@ void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
         word(&text, "up", plumb_ruler_row(desk->map.y)->key);
         word(&text, "figure", plumb_output_name(plumb_map_output(desk)));
         count(&text, "grid", desk->map.shown);
+    } else if (desk->page == PLUMB_PAGE_TRACE) {
+        plumb_trace_state(desk, &text);
     }
     word(&text, "lift", plumb_lift_name(desk->now.lift));
     word(&text, "lead", plumb_lead_name(plumb_desk_setup(desk)->lead));

@@ -57,7 +57,7 @@ void plumb_button_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbCommandId 
     const bool open = plumb_command_open(desk, id);
     const bool on = (id == PLUMB_CMD_BODY && desk->body_shown) ||
                     (id == PLUMB_CMD_PENCIL && plumb_desk_pencil_shown(desk)) ||
-                    (id >= PLUMB_CMD_PAGE_DRAWING && id <= PLUMB_CMD_PAGE_MAP &&
+                    (id >= PLUMB_CMD_PAGE_DRAWING && id <= PLUMB_CMD_PAGE_TRACE &&
                      (int)desk->page == (int)(id - PLUMB_CMD_PAGE_DRAWING));
     const PlumbPen frame = {PLUMB_ROLE_rule, on ? PLUMB_MEDIUM_MM : PLUMB_FINE_MM,
                             open ? PLUMB_SOLID : PLUMB_DOTTED, PLUMB_ROLE_none};
@@ -131,7 +131,7 @@ static double draw_tabs(PlumbDesk *desk, const PlumbBoard *board)
     const PlumbRect top = desk->layout.top;
     char words[48];
     double x = pad_mm;
-    for (int i = PLUMB_CMD_PAGE_DRAWING; i <= (int)PLUMB_CMD_PAGE_MAP; i++) {
+    for (int i = PLUMB_CMD_PAGE_DRAWING; i <= (int)PLUMB_CMD_PAGE_TRACE; i++) {
         const PlumbCommandId id = (PlumbCommandId)i;
         const double width = button_width(desk, board, id, words, sizeof words);
         plumb_button_draw(desk, board, id,
@@ -181,6 +181,10 @@ static const KeyLine HANDS[] = {
     {"Home, End", "first, last ruler"},
     {"Enter", "type the figure, with its unit; press a button"},
     {"Delete", "back to the default; a double click does the same"},
+    {"Arrows", "trace: move the mark by a pixel, with Shift by ten, with Ctrl the picture"},
+    {"Enter, Delete", "trace: place the landmark, remove its last mark"},
+    {"+, -, Wheel", "trace: zoom; right button, or Space and drag: pan"},
+    {"Comma, Point", "trace: landmark above, below; Page Up and Down: the picture"},
     {"Wheel", "moves the ruler with focus; elsewhere scrolls the rulers"},
     {"Escape", "leave a line being typed, this list, the pencil"},
 };

@@ -24,6 +24,7 @@ typedef struct PlumbViewerOptions {
     const PlumbViewerSetup *pencil;         /* NULL: nothing pencilled */
     const PlumbLifterRecord *pencil_record; /* of pencil_lifter */
     const PlumbLifter *pencil_lifter;       /* NULL: the same lifter */
+    const char *picture;                    /* or marks, to trace; NULL: none */
     PlumbUnits units;
     PlumbPaper paper;
     double text_scale; /* 1 to 2 */

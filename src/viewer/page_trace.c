@@ -1,0 +1,156 @@
+/* SPDX-License-Identifier: MIT */
+/* The fit behind the Trace page: made anew in idle time whenever marks, lifter or set-up change. */
+#include "page_trace.h"
+
+#include "pages.h"
+
+#include <plumbar/marks_file.h>
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { MARKS_LEAST = 3 };
+
+static const double frame_s = 0.005; /* shorter than a fit: a frame does not wait for one */
+
+PlumbTracing *plumb_tracing_create(void)
+{
+    PlumbTracing *const tracing = calloc(1, sizeof *tracing);
+    if (tracing != NULL) {
+        tracing->view_still = -1;
+        tracing->held = -1;
+    }
+    return tracing;
+}
+
+void plumb_tracing_destroy(PlumbTracing *tracing)
+{
+    if (tracing != NULL) {
+        plumb_pyramid_free(&tracing->pyramid);
+        free(tracing);
+    }
+}
+
+void plumb_trace_settle(PlumbDesk *desk)
+{
+    const PlumbMarked *const marked = &desk->now.marked;
+    PlumbTracing *const t = desk->tracing;
+    PlumbMarkRow row[PLUMB_MARK_ROWS_MAX];
+    plumb_trace_load(desk);
+    const int count = plumb_mark_rows(marked, row);
+    t->row = t->row < 0 || t->row >= count ? 0 : t->row;
+    if (t->held >= marked->marks.count) {
+        t->held = -1; /* undone under the hand */
+        t->grab = PLUMB_GRAB_NONE;
+    }
+}
+
+/* Sizes of all pictures, read where the list of pictures is another than before. */
+static void find_sizes(PlumbDesk *desk)
+{
+    const PlumbMarked *const marked = &desk->now.marked;
+    PlumbTracing *const t = desk->tracing;
+    char path[PLUMB_STILLS_MAX][PLUMB_PATH_SIZE];
+    uint64_t hash = 0xCBF29CE484222325U;
+    for (int i = 0; i < marked->marks.still_count; i++) {
+        path[i][0] = '\0';
+        plumb_marks_picture_path(marked->path, marked->marks.picture[i], path[i], sizeof path[i]);
+        for (const char *at = path[i]; *at != '\0'; at++) {
+            hash = (hash ^ (unsigned char)*at) * 0x100000001B3U;
+        }
+        hash = (hash ^ '\n') * 0x100000001B3U;
+    }
+    if (hash == t->sizes_of) {
+        return;
+    }
+    t->sizes_of = hash;
+    for (int i = 0; i < marked->marks.still_count; i++) {
+        char *bytes = NULL;
+        size_t length = 0;
+        PlumbPhotoHead head;
+        t->size_px[i] = (PlumbVec2){0.0, 0.0};
+        if (path[i][0] != '\0' && plumb_file_read_whole(path[i], PLUMB_PHOTO_MAX_BYTES, &bytes,
+                                                        &length, NULL) == PLUMB_OK) {
+            if (plumb_photo_head(bytes, length, &head, NULL) == PLUMB_OK) {
+                t->size_px[i] = (PlumbVec2){head.width_px, head.height_px};
+            }
+            free(bytes);
+        }
+    }
+}
+
+PlumbVec2 plumb_trace_size_px(const PlumbDesk *desk)
+{
+    const PlumbPyramid *const pyramid = &desk->tracing->pyramid;
+    return pyramid->level_count > 0 ? (PlumbVec2){pyramid->photo.width_px, pyramid->photo.height_px}
+                                    : (PlumbVec2){0.0, 0.0};
+}
+
+/* Pictures that have marks enough, in the order of the list. */
+static void choose_stills(const PlumbMarked *marked, int fitted[PLUMB_STILLS_MAX],
+                          PlumbMarks *marks)
+{
+    int count[PLUMB_STILLS_MAX] = {0};
+    memset(marks, 0, sizeof *marks);
+    for (int i = 0; i < marked->marks.count; i++) {
+        count[marked->marks.mark[i].still]++;
+    }
+    for (int i = 0; i < PLUMB_STILLS_MAX; i++) {
+        fitted[i] = -1;
+        if (i < marked->marks.still_count && count[i] >= MARKS_LEAST) {
+            fitted[i] = marks->still_count++;
+            memcpy(marks->picture[fitted[i]], marked->marks.picture[i], PLUMB_PICTURE_NAME_SIZE);
+        }
+    }
+    for (int i = 0; i < marked->marks.count; i++) {
+        PlumbMark mark = marked->marks.mark[i];
+        mark.still = fitted[mark.still];
+        if (mark.still >= 0) {
+            marks->mark[marks->count++] = mark;
+        }
+    }
+}
+
+static void fit(PlumbDesk *desk)
+{
+    const PlumbMarked *const marked = &desk->now.marked;
+    PlumbTracing *const t = desk->tracing;
+    PlumbMarks marks;
+    find_sizes(desk);
+    choose_stills(marked, t->fitted, &marks);
+    PlumbStills *const stills = &t->stills;
+    plumb_stills_begin(stills, &desk->now.lifter, &desk->now.record.spec, plumb_desk_setup(desk),
+                       &marks);
+    stills->ask.scale_length_m = marked->scale_m;
+    for (int i = 0; i < marked->marks.still_count; i++) {
+        const int at = t->fitted[i];
+        if (at >= 0) {
+            stills->ask.size_px[at] = t->size_px[i];
+            stills->ask.distance_m[at] = marked->distance_m[i];
+            stills->ask.on_floor[at] = stills->ask.on_floor[at] && !marked->in_the_air;
+            stills->facing[at] = marked->facing[i] < 0 ? -1 : 0;
+        }
+    }
+    t->has_fit = plumb_stills_fit(stills, &t->why_not) == PLUMB_OK;
+}
+
+bool plumb_trace_work(PlumbDesk *desk, double seconds)
+{
+    PlumbTracing *const t = desk->tracing;
+    if (t->stale && seconds > frame_s) {
+        const double begun_s = plumb_clock_s();
+        t->stale = false;
+        fit(desk);
+        desk->solver_s += plumb_clock_s() - begun_s;
+        desk->dirty = true;
+    }
+    return false;
+}
+
+const PlumbTraced *plumb_trace_read(const PlumbDesk *desk)
+{
+    const PlumbTracing *const t = desk->tracing;
+    const int still = desk->now.marked.still;
+    return t->has_fit && t->fitted[still] >= 0 ? &t->stills.trace.still[t->fitted[still]] : NULL;
+}

@@ -1,0 +1,227 @@
+/* SPDX-License-Identifier: MIT */
+/* The buttons of the Trace page. */
+#include "page_trace.h"
+
+#include "field.h"
+#include "pages.h"
+
+#include <plumbar/quantity.h>
+
+#include <math.h>
+#include <string.h>
+
+/* The lifter file is not concerned. */
+void plumb_trace_keep(PlumbDesk *desk, unsigned key)
+{
+    const bool unsaved = desk->now.unsaved;
+    plumb_desk_keep(desk, key);
+    desk->now.unsaved = unsaved;
+    desk->now.marked.unsaved = true;
+}
+
+/* How a picture is looked at stands in no file. */
+static void keep_look(PlumbDesk *desk)
+{
+    const bool unsaved = desk->now.marked.unsaved;
+    plumb_trace_keep(desk, 0);
+    desk->now.marked.unsaved = unsaved;
+}
+
+static void mirror(PlumbDesk *desk)
+{
+    PlumbMarked *const marked = &desk->now.marked;
+    keep_look(desk);
+    marked->facing[marked->still] = marked->facing[marked->still] < 0 ? 1 : -1;
+    plumb_desk_say(desk, false,
+                   marked->facing[marked->still] < 0
+                       ? "The lifter faces left: the picture is shown mirrored, its marks keep "
+                         "their places in the file."
+                       : "The lifter faces right: the picture is shown as it is.");
+}
+
+/* Marks keep their landmark: near becomes right, far left, and back. */
+static void turn_view(PlumbDesk *desk)
+{
+    PlumbMarked *const marked = &desk->now.marked;
+    bool *const front = &marked->front[marked->still];
+    plumb_trace_keep(desk, 0);
+    *front = !*front;
+    for (int i = 0; i < marked->marks.count; i++) {
+        PlumbMark *const mark = &marked->marks.mark[i];
+        const bool sided =
+            mark->name.landmark != PLUMB_MARK_plumb && mark->name.landmark != PLUMB_MARK_scale;
+        if (mark->still == marked->still && sided) {
+            mark->name.front = *front;
+        }
+    }
+    desk->tracing->row = plumb_marked_next(marked, -1);
+    plumb_desk_say(desk, false,
+                   *front ? "A view from the front: right and left are the lifter's own."
+                          : "A view from the side: near is the side toward the camera.");
+}
+
+static void toggle_air(PlumbDesk *desk)
+{
+    PlumbMarked *const marked = &desk->now.marked;
+    keep_look(desk);
+    marked->in_the_air = !marked->in_the_air;
+    plumb_desk_say(desk, false,
+                   marked->in_the_air ? "The bar has left the floor: the discs' height is read."
+                                      : "The discs stand on floor or blocks: this is the start.");
+}
+
+static void open_number(PlumbDesk *desk, PlumbFieldUse use, double value_m, const char *help)
+{
+    char words[64];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    if (value_m > 0.0) {
+        plumb_text_quantity(&text, value_m, PLUMB_Q_LENGTH, desk->units);
+    }
+    plumb_field_open(desk, use, PLUMB_SET_style, words);
+    plumb_desk_say(desk, false, help);
+}
+
+static void use_start(PlumbDesk *desk)
+{
+    const PlumbTraced *const traced = plumb_trace_read(desk);
+    PlumbError error = {0};
+    if (traced == NULL || traced->front) {
+        plumb_desk_say(desk, true, "There is no fit of a view from the side to start from yet.");
+        return;
+    }
+    const PlumbSetup setup = plumb_trace_setup(traced);
+    if (plumb_setup_check(&setup, &error) != PLUMB_OK) {
+        plumb_desk_say(desk, true, error.message);
+        return;
+    }
+    plumb_desk_keep(desk, 0);
+    desk->now.setup[setup.lift] = setup;
+    desk->page = PLUMB_PAGE_DRAWING;
+    desk->refit = true;
+    plumb_desk_focus(desk, PLUMB_WIDGET_RULER, (int)plumb_setup_lead_setting(&setup));
+    plumb_desk_touch(desk);
+    plumb_desk_say(desk, false,
+                   setup.lift == PLUMB_SQUAT
+                       ? "The squat of the picture is the set-up now: its shin leads, with its "
+                         "depth and balance. Ctrl+Z goes back, F8 shows the picture."
+                       : "The start of the picture is the set-up now: its hip height and balance "
+                         "lead, the bar stands where it was read. Ctrl+Z goes back, F8 shows the "
+                         "picture.");
+}
+
+void plumb_trace_do(PlumbDesk *desk, int deed)
+{
+    PlumbMarked *const marked = &desk->now.marked;
+    desk->page = PLUMB_PAGE_TRACE;
+    desk->dirty = true;
+    if (deed == (int)PLUMB_TRACE_ADD) {
+        plumb_field_open(desk, PLUMB_FIELD_PICTURE, PLUMB_SET_style, "");
+        plumb_desk_say(desk, false,
+                       "A further picture of the same lifter and lift, fitted together with those "
+                       "that are here: type its path, Enter adds it.");
+        return;
+    }
+    if (marked->marks.still_count == 0) {
+        plumb_desk_say(desk, true, "There is no picture yet: Ctrl+O opens one.");
+        return;
+    }
+    switch ((PlumbTraceDeed)deed) {
+    case PLUMB_TRACE_MIRROR:
+        mirror(desk);
+        break;
+    case PLUMB_TRACE_FRONT:
+        turn_view(desk);
+        break;
+    case PLUMB_TRACE_AIR:
+        toggle_air(desk);
+        break;
+    case PLUMB_TRACE_WHOLE:
+        desk->tracing->whole = true;
+        return;
+    case PLUMB_TRACE_LENGTH:
+        open_number(desk, PLUMB_FIELD_LENGTH, marked->scale_m,
+                    "How far the two marks called scale are apart, in the plane of the lifter's "
+                    "middle, with its unit: 1 m, or 36 in. Empty: no known length.");
+        return;
+    case PLUMB_TRACE_DISTANCE:
+        open_number(desk, PLUMB_FIELD_DISTANCE, marked->distance_m[marked->still],
+                    "How far the lens was from the lifter, with its unit: 5 m, or 200 in. Empty: "
+                    "not known, 4 m within 1.5 m is assumed.");
+        return;
+    case PLUMB_TRACE_USE:
+        use_start(desk);
+        return;
+    case PLUMB_TRACE_ADD:
+        return;
+    }
+    plumb_desk_touch(desk);
+}
+
+void plumb_trace_words(const PlumbDesk *desk, PlumbTraceDeed deed, PlumbText *text)
+{
+    static const char *const WORDS[] = {
+        [PLUMB_TRACE_WHOLE] = "whole picture", [PLUMB_TRACE_ADD] = "add picture",
+        [PLUMB_TRACE_LENGTH] = "known length", [PLUMB_TRACE_DISTANCE] = "camera",
+        [PLUMB_TRACE_USE] = "use as my start",
+    };
+    const PlumbMarked *const marked = &desk->now.marked;
+    if (deed == PLUMB_TRACE_MIRROR) {
+        plumb_text_string(text, marked->facing[marked->still] < 0 ? "faces left" : "faces right");
+    } else if (deed == PLUMB_TRACE_FRONT) {
+        plumb_text_string(text, marked->front[marked->still] ? "from the front" : "from the side");
+    } else if (deed == PLUMB_TRACE_AIR) {
+        plumb_text_string(text, marked->in_the_air ? "bar in the air" : "bar on the floor");
+    } else {
+        plumb_text_string(text, WORDS[deed]);
+    }
+    const double told_m = deed == PLUMB_TRACE_LENGTH     ? marked->scale_m
+                          : deed == PLUMB_TRACE_DISTANCE ? marked->distance_m[marked->still]
+                                                         : 0.0;
+    if (told_m > 0.0) {
+        plumb_text_string(text, ": ");
+        plumb_text_quantity(text, told_m, PLUMB_Q_LENGTH, desk->units);
+    }
+}
+
+bool plumb_trace_can(const PlumbDesk *desk, PlumbTraceDeed deed)
+{
+    const PlumbTraced *const traced = plumb_trace_read(desk);
+    if (deed == PLUMB_TRACE_USE) {
+        return traced != NULL && !traced->front;
+    }
+    return deed == PLUMB_TRACE_ADD || desk->now.marked.marks.still_count > 0;
+}
+
+bool plumb_trace_take_field(PlumbDesk *desk, PlumbFieldUse use, const char *text)
+{
+    PlumbMarked *const marked = &desk->now.marked;
+    const bool length = use == PLUMB_FIELD_LENGTH;
+    PlumbError error = {0};
+    double value_m = 0.0;
+    if (use == PLUMB_FIELD_PICTURE) {
+        return plumb_trace_add(desk, text);
+    }
+    if (text[0] != '\0') {
+        const double low_m = length ? 0.05 : 1.5;
+        const double high_m = length ? 5.0 : 50.0;
+        if (plumb_quantity_read(text, strlen(text), PLUMB_Q_LENGTH, &value_m, &error) != PLUMB_OK) {
+            plumb_desk_say(desk, true, error.message);
+            return false;
+        }
+        if (!(value_m >= low_m && value_m <= high_m)) {
+            plumb_desk_say(desk, true,
+                           length ? "A known length of 5 cm to 5 m is allowed."
+                                  : "A distance of 1.5 m to 50 m is allowed.");
+            return false;
+        }
+    }
+    keep_look(desk);
+    if (length) {
+        marked->scale_m = value_m;
+    } else {
+        marked->distance_m[marked->still] = value_m;
+    }
+    plumb_desk_say(desk, false, "");
+    plumb_desk_touch(desk);
+    return true;
+}

@@ -1,0 +1,389 @@
+/* SPDX-License-Identifier: MIT */
+/* Pictures and marks opened, marks saved beside their picture. */
+#include "page_trace.h"
+
+#include "book.h"
+#include "journal.h"
+
+#include <plumbar/marks_file.h>
+
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+#include <unistd.h>
+
+static void say(PlumbDesk *desk, bool wrong, const char *first, const char *path,
+                const char *second)
+{
+    char words[PLUMB_DESK_MESSAGE_SIZE];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    plumb_text_string(&text, first);
+    plumb_text_string(&text, path);
+    plumb_text_string(&text, second);
+    plumb_desk_say(desk, wrong, words);
+}
+
+static void say_error(PlumbDesk *desk, const char *first, const char *path, const PlumbError *error)
+{
+    char words[PLUMB_MESSAGE_SIZE + PLUMB_FIELD_SIZE];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    if (error->line > 0) {
+        plumb_text_char(&text, ':');
+        plumb_text_integer(&text, error->line);
+    }
+    plumb_text_string(&text, ": ");
+    plumb_text_string(&text, error->message);
+    say(desk, true, first, path, words);
+}
+
+static bool ends_in(const char *path, const char *ending)
+{
+    const size_t length = strlen(path);
+    const size_t tail = strlen(ending);
+    return length > tail && strcasecmp(path + length - tail, ending) == 0;
+}
+
+static bool is_picture(const char *path)
+{
+    return ends_in(path, ".png") || ends_in(path, ".jpg") || ends_in(path, ".jpeg");
+}
+
+bool plumb_trace_is_file(const char *path)
+{
+    return is_picture(path) || ends_in(path, ".csv");
+}
+
+static const char *base_of(const char *path)
+{
+    const char *const slash = strrchr(path, '/');
+    return slash != NULL ? slash + 1 : path;
+}
+
+const char *plumb_trace_picture(const PlumbDesk *desk)
+{
+    const PlumbMarked *const marked = &desk->now.marked;
+    return marked->marks.still_count > 0 ? base_of(marked->marks.picture[marked->still]) : "";
+}
+
+static PlumbStatus read_marks(const char *path, PlumbMarks *marks, PlumbError *error)
+{
+    char *bytes = NULL;
+    size_t length = 0;
+    const PlumbMarksMap map = plumb_marks_map_default();
+    PlumbStatus status =
+        plumb_file_read_whole(path, PLUMB_MARKS_FILE_MAX_BYTES, &bytes, &length, error);
+    if (status == PLUMB_OK) {
+        status = plumb_marks_parse(bytes, length, &map, marks, error);
+        free(bytes);
+    }
+    return status;
+}
+
+/* Which way a lifter of a picture faces, and from where it was taken, as its marks tell. */
+static void look_at(PlumbMarked *marked)
+{
+    for (int i = 0; i < marked->marks.still_count; i++) {
+        marked->front[i] = plumb_marks_front(&marked->marks, i);
+        marked->facing[i] = !marked->front[i] && plumb_marks_facing(&marked->marks, i) < 0 ? -1 : 1;
+    }
+}
+
+static bool put_path(char path[PLUMB_PATH_SIZE], const char *stem, size_t length,
+                     const char *ending)
+{
+    PlumbText text = plumb_text_begin(path, PLUMB_PATH_SIZE);
+    plumb_text_bytes(&text, stem, length);
+    plumb_text_string(&text, ending);
+    return !text.cut;
+}
+
+/* The marks that stand beside a picture, or none yet. A CSV of that name that holds something else
+ * is left alone. */
+static PlumbStatus open_picture(const char *path, PlumbMarked *marked, PlumbError *error)
+{
+    char *bytes = NULL;
+    size_t length = 0;
+    PlumbPhotoHead head;
+    PlumbStatus status = plumb_file_read_whole(path, PLUMB_PHOTO_MAX_BYTES, &bytes, &length, error);
+    if (status == PLUMB_OK) {
+        status = plumb_photo_head(bytes, length, &head, error);
+        free(bytes);
+    }
+    const size_t stem = (size_t)(strrchr(path, '.') - path);
+    if (status != PLUMB_OK || !put_path(marked->path, path, stem, ".csv")) {
+        return status != PLUMB_OK ? status
+                                  : plumb_error_set(error, PLUMB_BAD_INPUT, "",
+                                                    "the path is too "
+                                                    "long");
+    }
+    PlumbError none;
+    if (access(marked->path, F_OK) == 0 &&
+        read_marks(marked->path, &marked->marks, &none) != PLUMB_OK) {
+        put_path(marked->path, path, stem, "-marks.csv");
+        if (access(marked->path, F_OK) == 0) {
+            status = read_marks(marked->path, &marked->marks, error);
+        }
+    }
+    const char *const name = base_of(path);
+    const int still = plumb_marks_picture(&marked->marks, name, strlen(name));
+    if (status == PLUMB_OK && still < 0) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "",
+                               "the marks beside it are of six other pictures");
+    }
+    marked->still = still < 0 ? 0 : still;
+    return status;
+}
+
+static bool put_on_desk(PlumbDesk *desk, const PlumbMarked *marked)
+{
+    const bool unsaved = desk->now.unsaved;
+    plumb_desk_keep(desk, 0);
+    desk->now.unsaved = unsaved;
+    desk->now.marked = *marked;
+    desk->tracing->row = plumb_marked_next(marked, -1);
+    desk->tracing->view_still = -1;
+    desk->page = PLUMB_PAGE_TRACE;
+    desk->refit = true;
+    plumb_desk_focus(desk, PLUMB_WIDGET_PICTURE, 0);
+    plumb_desk_touch(desk);
+    return true;
+}
+
+bool plumb_trace_open(PlumbDesk *desk, const char *path)
+{
+    char whole[PLUMB_PATH_SIZE];
+    PlumbError error = {0};
+    PlumbMarked *const marked = calloc(1, sizeof *marked);
+    const bool lost = desk->now.marked.unsaved;
+    bool opened = false;
+    if (marked == NULL) {
+        plumb_error_set(&error, PLUMB_OUT_OF_MEMORY, "", "out of memory");
+    } else if (!plumb_book_whole_path(path, whole)) {
+        plumb_error_set(&error, PLUMB_BAD_INPUT, "", "there is no such file");
+    } else if (is_picture(whole)) {
+        opened = open_picture(whole, marked, &error) == PLUMB_OK;
+    } else {
+        put_path(marked->path, whole, strlen(whole), "");
+        opened = read_marks(whole, &marked->marks, &error) == PLUMB_OK;
+    }
+    if (opened) {
+        look_at(marked);
+        put_on_desk(desk, marked);
+        plumb_book_stamp(desk, marked->path);
+        plumb_recent_add(desk, path);
+        say(desk, false, "Opened ", base_of(path),
+            lost ? ". The marks before it were not saved: Ctrl+Z brings them back."
+                 : ". Click where the list says; every mark may be left out. Ctrl+S saves the "
+                   "marks beside the picture.");
+    } else {
+        say_error(desk, "Not opened: ", path, &error);
+    }
+    free(marked);
+    return opened;
+}
+
+bool plumb_trace_add(PlumbDesk *desk, const char *path)
+{
+    char whole[PLUMB_PATH_SIZE];
+    PlumbError error = {0};
+    PlumbMarked *const other = calloc(1, sizeof *other);
+    PlumbMarked *const now = &desk->now.marked;
+    if (now->marks.still_count == 0) {
+        free(other);
+        return plumb_trace_open(desk, path);
+    }
+    bool opened = other != NULL && is_picture(path) && plumb_book_whole_path(path, whole) &&
+                  open_picture(whole, other, &error) == PLUMB_OK;
+    free(other);
+    if (opened && now->marks.still_count == PLUMB_STILLS_MAX) {
+        plumb_error_set(&error, PLUMB_BAD_INPUT, "", "six pictures are read together at most");
+        opened = false;
+    }
+    if (!opened) {
+        if (error.message[0] == '\0') {
+            plumb_error_set(&error, PLUMB_BAD_INPUT, "", "is no PNG or JPEG that can be read");
+        }
+        say_error(desk, "Not added: ", path, &error);
+        return false;
+    }
+    /* A picture from another folder is named by its whole path. */
+    const size_t folder = (size_t)(base_of(now->path) - now->path);
+    const bool beside =
+        strncmp(whole, now->path, folder) == 0 && strchr(whole + folder, '/') == NULL;
+    const char *const name = beside ? whole + folder : whole;
+    plumb_trace_keep(desk, 0);
+    const int still = plumb_marks_picture(&now->marks, name, strlen(name));
+    now->still = still >= 0 ? still : now->still;
+    desk->tracing->row = plumb_marked_next(now, -1);
+    desk->tracing->view_still = -1;
+    plumb_desk_focus(desk, PLUMB_WIDGET_PICTURE, 0);
+    plumb_desk_touch(desk);
+    say(desk, still < 0, still < 0 ? "Not added: the path is too long: " : "Added ", base_of(path),
+        still < 0 ? "." : ". Page Up and Page Down change the picture; all are fitted together.");
+    return still >= 0;
+}
+
+/* The mark of a line in the file is the same landmark of the same picture, counted from the top:
+ * whatever undo has brought back, no mark is taken for another and none is left out. */
+static void match_lines(PlumbMarks *marks, const PlumbMarks *old)
+{
+    bool taken[PLUMB_MARKS_MAX] = {false};
+    for (int i = 0; i < marks->count; i++) {
+        PlumbMark *const mark = &marks->mark[i];
+        mark->line = 0;
+        for (int k = 0; k < old->count && mark->line == 0; k++) {
+            const PlumbMark *const was = &old->mark[k];
+            if (!taken[k] && was->name.landmark == mark->name.landmark &&
+                was->name.near == mark->name.near && was->name.front == mark->name.front &&
+                strcmp(old->picture[was->still], marks->picture[mark->still]) == 0) {
+                taken[k] = true;
+                mark->line = was->line;
+            }
+        }
+    }
+}
+
+static PlumbStatus write_marks(const PlumbMarked *marked, PlumbError *error)
+{
+    const PlumbMarksMap map = plumb_marks_map_default();
+    PlumbMarks *const marks = malloc(2 * sizeof *marks);
+    if (marks == NULL) {
+        return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "", "out of memory");
+    }
+    PlumbMarks *const old = marks + 1;
+    PlumbStatus status = PLUMB_OK;
+    memset(old, 0, sizeof *old);
+    *marks = marked->marks;
+    if (access(marked->path, F_OK) == 0) {
+        status = read_marks(marked->path, old, error);
+    }
+    if (status == PLUMB_OK) {
+        match_lines(marks, old);
+        status = plumb_marks_save(marked->path, marks, &map, error);
+    }
+    free(marks);
+    return status;
+}
+
+static void mark_saved(PlumbDesk *desk)
+{
+    PlumbHistory *const history = &desk->history;
+    for (int i = 0; i < history->past_count; i++) {
+        history->past[i].marked.unsaved = true;
+    }
+    for (int i = 0; i < history->future_count; i++) {
+        history->future[i].marked.unsaved = true;
+    }
+    desk->now.marked.unsaved = false;
+    plumb_book_stamp(desk, desk->now.marked.path);
+    plumb_journal_touch(desk);
+    desk->dirty = true;
+}
+
+bool plumb_trace_save(PlumbDesk *desk)
+{
+    const PlumbMarked *const marked = &desk->now.marked;
+    uint64_t hash = 0;
+    PlumbError error = {0};
+    if (marked->path[0] == '\0') {
+        plumb_desk_say(desk, true, "There are no marks yet: Ctrl+O opens a picture.");
+        return false;
+    }
+    if (plumb_book_changed(desk, marked->path, true, &hash) && hash != desk->asked_hash) {
+        desk->asked_hash = hash;
+        say(desk, true, "Another program has written ", base_of(marked->path),
+            ". Ctrl+S again puts this window's marks in place of those in it; Ctrl+O reads it.");
+        return false;
+    }
+    if (write_marks(marked, &error) != PLUMB_OK) {
+        say_error(desk, "Not saved: ", base_of(marked->path), &error);
+        return false;
+    }
+    mark_saved(desk);
+    say(desk, false, "Saved ", base_of(marked->path), ".");
+    return true;
+}
+
+void plumb_pyramid_free(PlumbPyramid *pyramid)
+{
+    const unsigned generation = pyramid->generation;
+    plumb_photo_free(&pyramid->photo);
+    free(pyramid->half);
+    memset(pyramid, 0, sizeof *pyramid);
+    pyramid->generation = generation + 1;
+}
+
+/* Each pixel of a level is the mean of four of the level above. */
+static void halve(const PlumbUnderlay *from, uint32_t *to, int width, int height)
+{
+    for (int y = 0; y < height; y++) {
+        const uint32_t *const a = from->pixel + (size_t)(2 * y) * (size_t)from->width_px;
+        const uint32_t *const b = a + from->width_px;
+        for (int x = 0; x < width; x++) {
+            const uint32_t p[4] = {a[2 * x], a[2 * x + 1], b[2 * x], b[2 * x + 1]};
+            uint32_t sum = 0;
+            for (int shift = 0; shift < 24; shift += 8) {
+                const uint32_t of = (p[0] >> shift & 255U) + (p[1] >> shift & 255U) +
+                                    (p[2] >> shift & 255U) + (p[3] >> shift & 255U);
+                sum |= (of + 2) / 4 << shift;
+            }
+            to[(size_t)y * (size_t)width + (size_t)x] = sum;
+        }
+    }
+}
+
+/* The picture itself and its halves down to some 64 pixels. */
+static void build_levels(PlumbPyramid *p)
+{
+    p->level[0] = (PlumbUnderlay){
+        .width_px = p->photo.width_px, .height_px = p->photo.height_px, .pixel = p->photo.pixel};
+    p->level_count = 1;
+    const size_t room = (size_t)p->photo.width_px * (size_t)p->photo.height_px / 3 + 16;
+    p->half = malloc(room * sizeof *p->half);
+    uint32_t *next = p->half;
+    while (next != NULL && p->level_count < PLUMB_TRACE_LEVELS) {
+        const PlumbUnderlay *const last = &p->level[p->level_count - 1];
+        const int width = last->width_px / 2;
+        const int height = last->height_px / 2;
+        if (width < 32 || height < 32) {
+            return;
+        }
+        halve(last, next, width, height);
+        p->level[p->level_count++] =
+            (PlumbUnderlay){.width_px = width, .height_px = height, .pixel = next};
+        next += (size_t)width * (size_t)height;
+    }
+}
+
+void plumb_trace_load(PlumbDesk *desk)
+{
+    const PlumbMarked *const marked = &desk->now.marked;
+    PlumbPyramid *const pyramid = &desk->tracing->pyramid;
+    char path[PLUMB_PATH_SIZE] = "";
+    if (marked->marks.still_count > 0) {
+        plumb_marks_picture_path(marked->path, marked->marks.picture[marked->still], path,
+                                 sizeof path);
+    }
+    if (strcmp(path, pyramid->path) == 0) {
+        return;
+    }
+    plumb_pyramid_free(pyramid);
+    memcpy(pyramid->path, path, sizeof path);
+    if (path[0] == '\0') {
+        return;
+    }
+    char *bytes = NULL;
+    size_t length = 0;
+    PlumbError error = {0};
+    PlumbStatus status =
+        plumb_file_read_whole(path, PLUMB_PHOTO_MAX_BYTES, &bytes, &length, &error);
+    if (status == PLUMB_OK) {
+        status = plumb_photo_unpack(bytes, length, &pyramid->photo, &error);
+        free(bytes);
+    }
+    if (status == PLUMB_OK) {
+        build_levels(pyramid);
+    } else {
+        memcpy(pyramid->why, error.message, sizeof pyramid->why);
+    }
+}
