@@ -353,6 +353,137 @@ static void work__outlives_kill(void **state)
     assert_int_equal(run("rm -rf state"), 0);
 }
 
+/* Any PNG is a picture: here one of the program's own drawings. */
+static void make_picture(void)
+{
+    char line[COMMAND_SIZE];
+    snprintf(line, sizeof line,
+             "'%s' draw deadlift sex=male stature=178cm mass=85kg -o pull.png --date 2026-01-31",
+             PLUMB_PROGRAM);
+    assert_int_equal(run(line), 0);
+}
+
+static void trace__marks_reads_and_saves(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    make_picture();
+    play("trace");
+    assert_true(is_file("pull.csv", "picture,time"));
+    assert_int_equal(run("test $(grep -c '^pull.png,' pull.csv) = 15 && "
+                         "test $(grep -c ',disc,' pull.csv) = 5"),
+                     0);
+    assert_int_equal(run("grep -q 'data:image/png;base64' page.svg && "
+                         "grep -q '^hip_height_m,0.5' page.csv && rm *.csv"),
+                     0);
+}
+
+/* Comments, other columns and lines that need not change stay in a file of marks. */
+static void trace__keeps_what_others_wrote(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    char line[COMMAND_SIZE];
+    make_picture();
+    assert_int_equal(
+        run("printf '# by hand\nlandmark,x,y,who,picture\nheel,1118.5,1040,me,pull.png\n"
+            "knee,1187,904,me,pull.png\nhip,1076,888,you,pull.png\n' > pull.csv && "
+            "printf 'key End\nkey Home\nkey .\nkey .\nkey .\nkey Delete\nkey ctrl+S\n"
+            "state saved\nkey ctrl+Z\nkey ctrl+S\nstate again\n' > m.txt"),
+        0);
+    snprintf(line, sizeof line,
+             "SDL_VIDEODRIVER=dummy '%s' view pull.png sex=male stature=178cm mass=85kg --script "
+             "m.txt",
+             PLUMB_PROGRAM);
+    assert_int_equal(run(line), 0);
+    char words[4200];
+    state_of("saved", words, sizeof words);
+    assert_non_null(strstr(words, " marks=2 marks_unsaved=no"));
+    state_of("again", words, sizeof words);
+    assert_non_null(strstr(words, " marks=3 marks_unsaved=no"));
+    assert_int_equal(run("head -n 4 pull.csv | tr '\n' '/' | grep -q '^# by hand/"
+                         "landmark,x,y,who,picture/heel,1118.5,1040,me,pull.png/"
+                         "hip,1076,888,you,pull.png/' && grep -q '^knee,1187' pull.csv && "
+                         "rm pull.csv"),
+                     0);
+}
+
+/* Another program writes the marks meanwhile: the first Ctrl+S asks. */
+static void trace__asks_before_it_writes_over_another_s_marks(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    char line[COMMAND_SIZE];
+    make_picture();
+    assert_int_equal(run("printf 'spot 1118 1040\nwait 1500\nkey ctrl+S\nstate asked\nkey "
+                         "ctrl+S\nstate saved\n' > m.txt"),
+                     0);
+    snprintf(line, sizeof line,
+             "{ (sleep 0.7; printf 'landmark,x,y,picture\nhip,5,6,pull.png\n' > pull.csv) & "
+             "SDL_VIDEODRIVER=dummy '%s' view pull.png sex=male stature=178cm mass=85kg --script "
+             "m.txt; code=$?; wait; exit $code; }",
+             PLUMB_PROGRAM);
+    assert_int_equal(run(line), 0);
+    char words[4200];
+    state_of("asked", words, sizeof words);
+    assert_non_null(strstr(words, "Another program has written pull.csv"));
+    assert_non_null(strstr(words, " marks_unsaved=yes"));
+    state_of("saved", words, sizeof words);
+    assert_non_null(strstr(words, " marks_unsaved=no"));
+    assert_int_equal(run("grep -q '^heel,' pull.csv && ! grep -q '^hip,' pull.csv && rm pull.csv"),
+                     0);
+}
+
+/* How many marks a run printed last; -1 where none was. */
+static int last_marks(void)
+{
+    int found = -1;
+    for (const char *at = output; (at = strstr(at, " marks=")) != NULL; at++) {
+        found = (int)strtol(at + strlen(" marks="), NULL, 10);
+    }
+    return found;
+}
+
+/* A hand that sets a mark every 60 ms is killed; what comes back is at most a second behind. */
+static void trace__outlives_kill(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    enum { BEHIND = 19 };
+    char line[COMMAND_SIZE];
+    make_picture();
+    assert_int_equal(run("printf 'drop pull.png\n' > go.txt; for i in $(seq 1 40); do printf "
+                         "'key Return\nkey .\nwait 60\n'; done >> go.txt; printf 'finish\n"
+                         "key F8\nstate\n' > see.txt"),
+                     0);
+    for (int i = 0; i < 2; i++) {
+        snprintf(line, sizeof line,
+                 "rm -rf state; XDG_STATE_HOME=\"$PWD/state\" SDL_VIDEODRIVER=dummy '%s' view "
+                 "--script go.txt > went.txt & id=$!; sleep %.1f; kill -9 $id; wait $id; cat "
+                 "went.txt",
+                 PLUMB_PROGRAM, 2.0 + 0.4 * i);
+        run(line);
+        const int went = last_marks();
+        assert_true(went > 2);
+        snprintf(line, sizeof line,
+                 "XDG_STATE_HOME=\"$PWD/state\" SDL_VIDEODRIVER=dummy '%s' view --script see.txt",
+                 PLUMB_PROGRAM);
+        assert_int_equal(run(line), 0);
+        const int came = last_marks();
+        assert_true(came >= went - BEHIND && came <= went + 1 && came > 0);
+        assert_non_null(strstr(output, "picture=\"pull.png\""));
+    }
+    assert_int_equal(run("rm -rf state"), 0);
+}
+
 static void picture__in_parts_is_the_whole_picture(void **state)
 {
     (void)state;
@@ -449,6 +580,10 @@ int main(void)
         cmocka_unit_test(measures__that_are_gone_leave_the_file),
         cmocka_unit_test(file__changed_by_another_program_is_noticed),
         cmocka_unit_test(work__outlives_kill),
+        cmocka_unit_test(trace__marks_reads_and_saves),
+        cmocka_unit_test(trace__keeps_what_others_wrote),
+        cmocka_unit_test(trace__asks_before_it_writes_over_another_s_marks),
+        cmocka_unit_test(trace__outlives_kill),
         cmocka_unit_test(picture__in_parts_is_the_whole_picture),
         cmocka_unit_test(picture__repeats),
         cmocka_unit_test(bench__counts_every_step),

@@ -6,6 +6,7 @@
 
 #ifdef PLUMB_HAS_VIEWER
 
+#include "viewer/page_trace.h"
 #include "window_bench.h"
 
 #include <plumbar/file.h>
@@ -18,6 +19,30 @@ static bool is_long(void)
 {
     const char *const asked = getenv("PLUMB_LONG");
     return asked != NULL && strcmp(asked, "1") == 0;
+}
+
+/* Marks of a pull as a side view has them, here and there moved; their picture is not to be found.
+ */
+static void put_marks(PlumbDesk *desk, unsigned long *seed)
+{
+    static const struct {
+        PlumbLandmark landmark;
+        double x_px;
+        double y_px;
+    } MARK[] = {{PLUMB_MARK_heel, 890, 740},  {PLUMB_MARK_knee, 959, 604},
+                {PLUMB_MARK_hip, 848, 588},   {PLUMB_MARK_shoulder, 935, 480},
+                {PLUMB_MARK_disc, 931, 603},  {PLUMB_MARK_disc, 999, 654},
+                {PLUMB_MARK_disc, 971, 739},  {PLUMB_MARK_plumb, 1170, 677},
+                {PLUMB_MARK_plumb, 1168, 284}};
+    PlumbMarked *const marked = &desk->now.marked;
+    memset(marked, 0, sizeof *marked);
+    plumb_marks_picture(&marked->marks, "a picture that is gone.jpg", 26);
+    for (size_t i = 0; i < sizeof MARK / sizeof MARK[0]; i++) {
+        plumb_marked_add(marked, (PlumbMarkName){MARK[i].landmark, PLUMB_NEAR, false},
+                         (PlumbVec2){MARK[i].x_px + between(seed, -6.0, 6.0),
+                                     MARK[i].y_px + between(seed, -6.0, 6.0)});
+    }
+    plumb_desk_touch(desk);
 }
 
 /* Texts of one zone must not meet; those of the last slice stand in front of all, and not over one
@@ -81,6 +106,9 @@ static void window__nothing_overlaps(void **state)
             desk->now.setup[setup.lift].load_kg += 20.0;
             plumb_desk_touch(desk);
         }
+        if (desk->page == PLUMB_PAGE_TRACE && i % 7 != 0) {
+            put_marks(desk, &seed);
+        }
         finish(desk);
         for (int over = 0; over < OVER_COUNT; over++) {
             put_over(desk, (Over)over, i / 4);
@@ -100,7 +128,8 @@ static void random_key(PlumbDesk *desk, unsigned long *seed)
     static const int KEY[] = {9,          13,         27,         ' ',        127,
                               8,          0x4000004F, 0x40000050, 0x40000051, 0x40000052,
                               0x4000004A, 0x4000004D, 0x4000003A, 0x4000003B, 0x4000003C,
-                              0x4000003D, 0x4000003E, 0x4000003F, 0x4000004B, 0x4000004E};
+                              0x4000003D, 0x4000003E, 0x4000003F, 0x4000004B, 0x4000004E,
+                              0x40000041, '.',        ',',        '+',        '-'};
     const int count = (int)(sizeof KEY / sizeof KEY[0]);
     const unsigned mods = next_random(seed) < 0.2   ? (unsigned)PLUMB_MOD_CTRL
                           : next_random(seed) < 0.2 ? (unsigned)PLUMB_MOD_SHIFT
@@ -150,6 +179,7 @@ static void events__of_any_order_leave_a_desk_that_holds(void **state)
     desk->width_mm = 320.0;
     desk->height_mm = 200.0;
     frame(desk);
+    put_marks(desk, &seed);
     const int events = is_long() ? EVENTS_LONG : EVENTS_SHORT;
     for (int i = 0; i < events; i++) {
         plumb_desk_settle(desk);
@@ -159,7 +189,7 @@ static void events__of_any_order_leave_a_desk_that_holds(void **state)
         if (i % 8 == 7) {
             frame(desk);
             plumb_work(desk, 0.001, desk->drag.on);
-            plumb_pages_work(desk, 0.001);
+            plumb_pages_work(desk, i % 64 == 63 ? 0.01 : 0.001);
             assert_false(desk->scene->full);
             assert_true(desk->widget_count < PLUMB_WIDGETS_MAX);
         }

@@ -221,7 +221,7 @@ int plumb_still_findings(const PlumbTrace *trace, int still, const PlumbAnswer *
                          PlumbStillFinding finding[PLUMB_FINDING_MAX]);
 
 /* The set-up that starts where the picture does: hip height and balance lead, the bar stands where
- * it was read. For a squat the shin leads. */
+ * it was read. For a squat the shin leads. What lies beyond a setting's range is clipped to it. */
 PlumbSetup plumb_trace_setup(const PlumbTraced *still);
 
 /* The set-up in which the model is held against a still: asked with feet, hands and spine as they

@@ -169,8 +169,11 @@ const PlumbCliCommand plumb_cli_commands[] = {
          BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) | BIT(PLUMB_OPT_COLUMNS) |
          BIT(PLUMB_OPT_SAVE_BODY),
      plumb_cli_trace},
-    {"view", "[deadlift|squat] [FILE[:SET-UP]] [KEY=..]", "the window with its rulers",
-     "Opens the drawing with rulers to drag.",
+    {"view", "[deadlift|squat] [FILE[:SET-UP]] [PICTURE|MARKS.csv] [KEY=..]",
+     "the window with its rulers",
+     "Opens the drawing with rulers to drag; with a PNG, a JPEG or a file of marks (.csv) the "
+     "Trace "
+     "page, where the picture of a real lift is marked and held against the model.",
      "plumbar view squat sex=male stature=178cm mass=85kg",
      BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_PENCIL) |
          BIT(PLUMB_OPT_SCRIPT) | BIT(PLUMB_OPT_SHOTS) | BIT(PLUMB_OPT_SIZE) | BIT(PLUMB_OPT_TEXT) |

@@ -50,7 +50,12 @@ PlumbVec2 plumb_trace_rim(const PlumbTraceAsk *ask, const PlumbTraced *still, Pl
 
 PlumbSetup plumb_trace_setup(const PlumbTraced *still)
 {
+    static const PlumbSettingId read[] = {PLUMB_SET_stance, PLUMB_SET_toes, PLUMB_SET_knees_out,
+                                          PLUMB_SET_grip, PLUMB_SET_spine};
     PlumbSetup setup = still->setup;
+    for (size_t i = 0; i < sizeof read / sizeof read[0]; i++) {
+        plumb_setup_set(&setup, read[i], plumb_setup_get(&still->setup, read[i])); /* clipped */
+    }
     if (setup.lift == PLUMB_SQUAT) {
         plumb_setup_set(&setup, PLUMB_SET_depth, still->value[PLUMB_READ_depth]);
         plumb_setup_set(&setup, PLUMB_SET_balance, still->value[PLUMB_READ_balance]);

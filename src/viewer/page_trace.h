@@ -39,6 +39,9 @@ typedef struct PlumbTracing {
     int view_still; /* that view, row and whole belong to */
     PlumbTraceGrab grab;
     int held;         /* index of the mark that is held */
+    bool placed;      /* it was set by this press */
+    bool still_click; /* pressed on a mark and not moved: may be meant for the next landmark */
+    PlumbVec2 press_mm;
     PlumbVec2 off_px; /* the mark less the pointer, kept while dragged */
     PlumbVec2 pan_mm; /* where the picture was taken hold of */
     bool pan_key;     /* Space is down: the button pans */

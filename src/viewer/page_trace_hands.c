@@ -10,6 +10,7 @@
 #include <math.h>
 
 static const double reach_mm = 2.0; /* nearer than this a mark is taken instead of a new one set */
+static const double click_reach_mm = 0.6; /* moved less, a press is a click */
 static const double zoom_step = 1.25;
 static const double closest_mm_per_px = 8.0;
 static const double pan_share = 0.1; /* of the room, by a key */
@@ -150,11 +151,30 @@ static void pan_by(PlumbDesk *desk, double x_mm, double y_mm)
     desk->dirty = true;
 }
 
+static void place_at(PlumbDesk *desk, PlumbVec2 pixel)
+{
+    PlumbTracing *const t = desk->tracing;
+    const PlumbVec2 size = plumb_trace_size_px(desk);
+    if (size.x > 0.0 && (pixel.x < 0.0 || pixel.y < 0.0 || pixel.x > size.x || pixel.y > size.y)) {
+        return; /* beside the picture */
+    }
+    t->held = place(desk, pixel);
+    t->placed = t->held >= 0;
+    t->off_px = (PlumbVec2){0.0, 0.0};
+    t->grab = t->placed ? PLUMB_GRAB_MARK : PLUMB_GRAB_NONE;
+    desk->history.key = drag_key; /* placing and the drag that follows are one step */
+}
+
+/* A press on a mark takes it once it is moved; a mere click there places the landmark whose turn
+ * it is, since heel and disc may be a few pixels apart. */
 void plumb_trace_press(PlumbDesk *desk, PlumbVec2 at_mm)
 {
     PlumbTracing *const t = desk->tracing;
     plumb_desk_focus(desk, PLUMB_WIDGET_PICTURE, 0);
     t->pointer_mm = at_mm;
+    t->press_mm = at_mm;
+    t->placed = false;
+    t->still_click = false;
     if (!shown(desk)) {
         return;
     }
@@ -165,23 +185,29 @@ void plumb_trace_press(PlumbDesk *desk, PlumbVec2 at_mm)
     const PlumbVec2 pixel = plumb_picture_pixel(&t->view, at_mm);
     const int found = mark_at(desk, at_mm);
     desk->history.key = 0;
-    if (found >= 0) {
-        const PlumbVec2 mark = mark_px(desk, found);
-        choose_row_of(desk, desk->now.marked.marks.mark[found].name);
-        t->held = found;
-        t->off_px = (PlumbVec2){mark.x - pixel.x, mark.y - pixel.y};
-        t->grab = PLUMB_GRAB_MARK;
-        magnify(desk, mark);
+    if (found < 0) {
+        place_at(desk, pixel);
         return;
     }
-    const PlumbVec2 size = plumb_trace_size_px(desk);
-    if (size.x > 0.0 && (pixel.x < 0.0 || pixel.y < 0.0 || pixel.x > size.x || pixel.y > size.y)) {
-        return; /* beside the picture */
+    const PlumbVec2 mark = mark_px(desk, found);
+    t->held = found;
+    t->still_click = true;
+    t->off_px = (PlumbVec2){mark.x - pixel.x, mark.y - pixel.y};
+    t->grab = PLUMB_GRAB_MARK;
+    magnify(desk, mark);
+}
+
+/* Released where it was pressed, on a mark. */
+static void click_mark(PlumbDesk *desk)
+{
+    PlumbTracing *const t = desk->tracing;
+    const PlumbMarkRow row = row_now(desk);
+    if (plumb_marked_count(&desk->now.marked, row.name) < row.most) {
+        place_at(desk, plumb_picture_pixel(&t->view, t->press_mm));
+        t->grab = PLUMB_GRAB_NONE;
+    } else {
+        choose_row_of(desk, desk->now.marked.marks.mark[t->held].name);
     }
-    t->held = place(desk, pixel);
-    t->off_px = (PlumbVec2){0.0, 0.0};
-    t->grab = t->held >= 0 ? PLUMB_GRAB_MARK : PLUMB_GRAB_NONE;
-    desk->history.key = drag_key; /* placing and the drag that follows are one step */
 }
 
 bool plumb_trace_move(PlumbDesk *desk, PlumbVec2 at_mm)
@@ -198,6 +224,14 @@ bool plumb_trace_move(PlumbDesk *desk, PlumbVec2 at_mm)
     }
     const PlumbVec2 pixel = plumb_picture_pixel(&t->view, at_mm);
     if (t->grab == PLUMB_GRAB_MARK && t->held < desk->now.marked.marks.count) {
+        if (t->still_click &&
+            hypot(at_mm.x - t->press_mm.x, at_mm.y - t->press_mm.y) < click_reach_mm) {
+            return true;
+        }
+        if (t->still_click) {
+            t->still_click = false;
+            choose_row_of(desk, desk->now.marked.marks.mark[t->held].name);
+        }
         plumb_trace_keep(desk, drag_key);
         put_mark(desk, t->held, (PlumbVec2){pixel.x + t->off_px.x, pixel.y + t->off_px.y});
         return true;
@@ -227,10 +261,14 @@ bool plumb_trace_release(PlumbDesk *desk, PlumbVec2 at_mm)
     }
     t->grab = PLUMB_GRAB_NONE;
     t->pan_key = false;
-    desk->history.key = 0;
-    if (grab == PLUMB_GRAB_MARK) {
+    if (grab == PLUMB_GRAB_MARK && t->still_click) {
+        click_mark(desk);
+    }
+    if (t->placed) {
         advance(desk);
     }
+    t->placed = false;
+    desk->history.key = 0;
     desk->dirty = true;
     return true;
 }
