@@ -32,6 +32,13 @@ done
 DISPLAY=:$(cat "$folder/display")
 export DISPLAY
 unset SDL_VIDEODRIVER WAYLAND_DISPLAY
+case $program in
+/*) ;;
+*) program=$PWD/$program ;;
+esac
+XDG_STATE_HOME=$folder/state
+export XDG_STATE_HOME
+cd "$folder"
 
 # Waits until a state line holds a text.
 wait_for() {
@@ -48,13 +55,21 @@ wait_for() {
 }
 
 printf 'hands\n' >"$folder/script"
-"$program" view deadlift sex=male stature=178cm mass=85kg --size 1280x800 \
-    --script "$folder/script" >"$folder/states" &
-window=$!
+
+# Opens the window on what is given and puts it in front.
+open_window() {
+    : >"$folder/states"
+    "$program" view "$@" --size 1280x800 --script "$folder/script" >"$folder/states" &
+    window=$!
+    wait_for "stance_m="
+    id=$(xdotool search --sync --onlyvisible --name '^plumbar$' | head -n 1)
+    xdotool windowmove "$id" 0 0
+    xdotool windowfocus --sync "$id"
+}
+open_window deadlift sex=male stature=178cm mass=85kg
+wait_for "card=welcome"
+xdotool key Escape
 wait_for "stance_m=0.3200"
-id=$(xdotool search --sync --name '^plumbar$' | head -n 1)
-xdotool windowmove "$id" 0 0
-xdotool windowfocus --sync "$id"
 
 # A drag on the stance ruler, then a typed figure, then the keyboard.
 xdotool mousemove --window "$id" 893 78 mousedown 1
@@ -102,6 +117,42 @@ differing=$(compare -metric AE "$folder/real.png" "$folder/again.png" "$folder/d
     true
 [ "$differing" = 0 ] || { echo "$differing pixels differ from the dummy driver"; exit 1; }
 
+# The wheel moves the ruler with the focus, and only where the pointer is on it.
+xdotool mousemove --window "$id" 950 78 click 4
+wait_for "stance_m=0.3500"
+xdotool click 5
+wait_for "stance_m=0.3400"
+xdotool mousemove --window "$id" 950 222 click 4
+wait_for "grip_m=0.5500"
+
+# Export: the name that is proposed, and another one typed over it.
+xdotool key ctrl+e
+wait_for 'typed="deadlift.pdf"'
+xdotool key Return
+wait_for "Wrote deadlift.pdf."
+head -c 5 deadlift.pdf | grep -q '%PDF-' || { echo "no PDF was written"; exit 1; }
+xdotool key ctrl+e
+wait_for 'typed="deadlift-2.pdf"'
+xdotool key ctrl+a
+xdotool type "figures.csv"
+wait_for 'typed="figures.csv"'
+xdotool key Return
+wait_for "Wrote figures.csv."
+grep -q '^travel_m,' figures.csv || { echo "no figures were written"; exit 1; }
+xdotool key ctrl+q
+wait "$window"
+
+# Work that was not saved comes back at the next start, and after a kill too.
+open_window
+wait_for "stance_m=0.3400"
+xdotool key --delay 50 Right Right
+wait_for "stance_m=0.3600"
+sleep 1.2
+kill -9 "$window"
+wait "$window" 2>/dev/null || true
+open_window
+wait_for "stance_m=0.3600"
+wait_for "unsaved=yes"
 xdotool key ctrl+q
 wait "$window"
 window=
