@@ -277,8 +277,10 @@ void plumb_compare_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rec
     Table table;
     const double width = fit_table(desk, board, rect.width_mm, &table);
     const double pitch = PLUMB_LINE_PITCH * table.size;
-    const int rows = (int)floor(rect.height_mm / pitch) - 1;
     const int blocks = rect.width_mm >= 2.0 * width + blocks_gap_mm ? 2 : 1;
+    const int room = (int)floor(rect.height_mm / pitch) - 1;
+    const int even = (table.count + blocks - 1) / blocks;
+    const int rows = room < even ? room : even;
     for (int b = 0; b < blocks && b * rows < table.count; b++) {
         const double x = rect.x_mm + b * (width + blocks_gap_mm);
         set_row(board, &table, NULL, x, rect.y_mm + table.size);

@@ -230,6 +230,7 @@ static double draw_choices(PlumbDesk *desk, const PlumbBoard *board, PlumbRect r
 {
     static const PlumbCommandId ID[3] = {PLUMB_CMD_MAP_FIGURE, PLUMB_CMD_MAP_X, PLUMB_CMD_MAP_Y};
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    const bool paper = board->scene != desk->scene; /* nothing is pressed there */
     double x = rect.x_mm;
     for (int i = 0; i < 3; i++) {
         char words[96];
@@ -240,7 +241,12 @@ static double draw_choices(PlumbDesk *desk, const PlumbBoard *board, PlumbRect r
         if (x + width > rect.x_mm + rect.width_mm) {
             break;
         }
-        plumb_button_draw(desk, board, ID[i], box, words);
+        if (paper) {
+            plumb_board_text(board, PLUMB_ROLE_ink, NONE, (PlumbVec2){x, rect.y_mm + 1.36 * size},
+                             size, PLUMB_START, words);
+        } else {
+            plumb_button_draw(desk, board, ID[i], box, words);
+        }
         x += width + 1.4;
     }
     return 2.0 * size;

@@ -69,7 +69,7 @@ static void draw_y(const PlumbPlot *plot, double size)
     const PlumbRect r = plot->rect;
     int decimals = 0;
     char words[32];
-    const int count = (int)fmax(2.0, r.height_mm / (2.4 * size));
+    const int count = (int)fmax(2.0, r.height_mm / (3.4 * size));
     const double step = plumb_axis_step(plot->y.high - plot->y.low, count, &decimals);
     for (double v = ceil(plot->y.low / step - 1e-6) * step; v <= plot->y.high + 1e-6 * step;
          v += step) {
