@@ -17,6 +17,9 @@
 #define PIXEL_TOLERANCE 3
 
 enum { GRID_COLUMNS = 40, GRID_ROWS = 25, KEPT_SIZE = 1 << 17 };
+/* The line on top: its place in the order of drawing, and the rows of the grid that it may cover.
+ */
+enum { TOP_SLICE = 1, TOP_ROWS = 2 };
 
 typedef struct Page {
     const char *name;
@@ -31,13 +34,14 @@ typedef struct Page {
     bool body;
     PlumbCard card;
     bool keys;
+    bool top;            /* the line on top too; the same on all pages */
     double hip_height_m; /* asked for; 0: the balance leads */
 } Page;
 
 #define DESKTOP .width_px = 1280.0, .height_px = 800.0, .text_scale = 1.0
 
 static const Page PAGES[] = {
-    {.name = "drawing", .lift = PLUMB_DEADLIFT, .page = PLUMB_PAGE_DRAWING, DESKTOP},
+    {.name = "drawing", .lift = PLUMB_DEADLIFT, .page = PLUMB_PAGE_DRAWING, DESKTOP, .top = true},
     {.name = "drawing-squat",
      .lift = PLUMB_SQUAT,
      .page = PLUMB_PAGE_DRAWING,
@@ -74,6 +78,7 @@ static const Page PAGES[] = {
      .page = PLUMB_PAGE_MAP,
      DESKTOP,
      .paper = PLUMB_DARK_PAPER},
+    {.name = "trace", .lift = PLUMB_DEADLIFT, .page = PLUMB_PAGE_TRACE, DESKTOP},
     {.name = "keys", .lift = PLUMB_DEADLIFT, .page = PLUMB_PAGE_DRAWING, DESKTOP, .keys = true},
     {.name = "measuring-card",
      .lift = PLUMB_DEADLIFT,
@@ -115,6 +120,9 @@ static PlumbDesk *desk_of(const Page *page)
     frame(desk);
     return desk;
 }
+
+static char now[KEPT_SIZE];
+static char kept[KEPT_SIZE];
 
 /* What stands in one line of a kept drawing: a text by its place, or lines of one pen that follow
  * one another by the box around them, how many points they have and how long they are. */
@@ -178,15 +186,15 @@ static void join(Mark *to, const Mark *mark)
     to->count += mark->count;
 }
 
-static int add_line(char *kept, int used, const Mark *mark)
+static int add_line(char *to, int used, const Mark *mark)
 {
     if (mark->kind == PLUMB_ITEM_TEXT) {
-        used += snprintf(kept + used, (size_t)(KEPT_SIZE - used), "text %s %.2f %.2f %.2f %s\n",
+        used += snprintf(to + used, (size_t)(KEPT_SIZE - used), "text %s %.2f %.2f %.2f %s\n",
                          plumb_role_name(mark->pen.fill), mark->number[0], mark->number[1],
                          mark->number[2], mark->text);
     } else {
         static const char *const WORD[] = {"path", "circle", "arc"};
-        used += snprintf(kept + used, (size_t)(KEPT_SIZE - used),
+        used += snprintf(to + used, (size_t)(KEPT_SIZE - used),
                          "%s %s/%s/%d %d %.2f %.2f %.2f %.2f %.2f\n", WORD[mark->kind],
                          plumb_role_name(mark->pen.stroke), plumb_role_name(mark->pen.fill),
                          (int)mark->pen.dash, mark->count, mark->number[0], mark->number[1],
@@ -196,23 +204,27 @@ static int add_line(char *kept, int used, const Mark *mark)
     return used;
 }
 
-static int write_scene(const PlumbScene *scene, int first, char *kept, int used)
+/* Items from first on, without those of skip (NULL: all). */
+static int write_scene(const PlumbScene *scene, int first, const PlumbSlice *skip, int used)
 {
     Mark last = {.kind = PLUMB_ITEM_TEXT, .text = NULL};
     for (int i = first; i < scene->item_count; i++) {
+        if (skip != NULL && i >= skip->first && i < skip->first + skip->count) {
+            continue;
+        }
         const Mark mark = mark_of(scene, &scene->item[i]);
         if (last.text != NULL && same_pen(&last, &mark)) {
             join(&last, &mark);
             continue;
         }
-        used = last.text != NULL ? add_line(kept, used, &last) : used;
+        used = last.text != NULL ? add_line(now, used, &last) : used;
         last = mark;
     }
-    return add_line(kept, used, &last);
+    return add_line(now, used, &last);
 }
 
 /* Mean brightness of the picture's cells, a line of two-digit hexadecimal numbers a row. */
-static int write_grid(const PlumbDesk *desk, char *kept, int used)
+static int write_grid(const PlumbDesk *desk, int first_row, char *to, int used)
 {
     const int width = (int)lround(desk->width_mm * PLUMB_WINDOW_PX_PER_MM);
     const int height = (int)lround(desk->height_mm * PLUMB_WINDOW_PX_PER_MM);
@@ -222,8 +234,8 @@ static int write_grid(const PlumbDesk *desk, char *kept, int used)
     cairo_surface_flush(surface);
     const unsigned char *const pixel = cairo_image_surface_get_data(surface);
     const int stride = cairo_image_surface_get_stride(surface);
-    for (int row = 0; row < GRID_ROWS; row++) {
-        used += snprintf(kept + used, (size_t)(KEPT_SIZE - used), "grid ");
+    for (int row = first_row; row < GRID_ROWS; row++) {
+        used += snprintf(to + used, (size_t)(KEPT_SIZE - used), "grid ");
         for (int column = 0; column < GRID_COLUMNS; column++) {
             long sum = 0;
             long count = 0;
@@ -235,9 +247,9 @@ static int write_grid(const PlumbDesk *desk, char *kept, int used)
                     count += 3;
                 }
             }
-            used += snprintf(kept + used, (size_t)(KEPT_SIZE - used), "%02lx", sum / count);
+            used += snprintf(to + used, (size_t)(KEPT_SIZE - used), "%02lx", sum / count);
         }
-        used += snprintf(kept + used, (size_t)(KEPT_SIZE - used), "\n");
+        used += snprintf(to + used, (size_t)(KEPT_SIZE - used), "\n");
     }
     cairo_destroy(cairo);
     cairo_surface_destroy(surface);
@@ -249,17 +261,15 @@ static void path_of(const Page *page, char *path, size_t size)
     snprintf(path, size, "%s/window/%s.txt", PLUMB_TEST_DATA, page->name);
 }
 
-static char now[KEPT_SIZE];
-static char kept[KEPT_SIZE];
-
 static void draw(const Page *page)
 {
     PlumbDesk *const desk = desk_of(page);
     /* A card or the list of keys lies over a page that is kept already. */
     const bool over = page->keys || page->card != PLUMB_CARD_NONE;
     const int front = desk->slices.slice[desk->slices.count - 1].first;
-    const int used = write_scene(desk->scene, over ? front : 0, now, 0);
-    write_grid(desk, now, used);
+    const PlumbSlice *const top = &desk->slices.slice[TOP_SLICE];
+    const int used = write_scene(desk->scene, over ? front : 0, page->top || over ? NULL : top, 0);
+    write_grid(desk, page->top ? 0 : TOP_ROWS, now, used);
     plumb_desk_destroy(desk);
 }
 
