@@ -7,10 +7,13 @@
 static void hold_sum__counts_gains_and_the_best(void **state)
 {
     enum { BODIES = 5, OPTIONS = 3 };
-    /* Rows are bodies. Least gain 1: the first gains in three bodies and is best in two; the second
-     * gains in two and is best in one; the third never; the last body gains nothing at all. */
-    static const double gain[BODIES * OPTIONS] = {
-        3.0, 2.0, 0.5, 4.0, (double)NAN, 0.9, 1.5, 2.5, 1.0, 0.2, 0.3, 0.4, -1.0, -2.0, -3.0,
+    const double none = (double)NAN;
+    /* Rows are bodies: whether there is something to gain, then the gains. Least gain 1: the first
+     * gains in three bodies and is best in two; the second gains in two and is best in one; the
+     * third never. The fourth body has nothing to gain, so that only a loss there counts. */
+    const double gain[BODIES * (1 + OPTIONS)] = {
+        1.0, 3.0, 2.0, 0.5, 1.0, 4.0,  none, 0.9,  1.0,  1.5,
+        2.5, 1.0, 0.0, 0.0, 0.0, -0.4, 1.0,  -1.0, -2.0, -3.0,
     };
     double scratch[2 * BODIES];
     PlumbHold hold[OPTIONS];
@@ -18,12 +21,45 @@ static void hold_sum__counts_gains_and_the_best(void **state)
     plumb_hold_sum(gain, BODIES, OPTIONS, 1.0, scratch, hold);
     assert_near(hold[0].gains_share, 0.6, 1e-15);
     assert_near(hold[0].best_share, 0.4, 1e-15);
+    assert_near(hold[0].better_share, 0.75, 1e-15);
     assert_near(hold[1].gains_share, 0.4, 1e-15);
     assert_near(hold[1].best_share, 0.2, 1e-15);
+    assert_near(hold[1].better_share, 0.5, 1e-15); /* a pose that is lost is no gain */
     assert_near(hold[2].gains_share, 0.0, 1e-15);
     assert_near(hold[2].best_share, 0.0, 1e-15);
-    assert_int_equal(hold[1].gain.count, 4);
-    assert_near(hold[0].gain.mean, (3.0 + 4.0 + 1.5 + 0.2 - 1.0) / 5.0, 1e-15);
+    assert_near(hold[2].better_share, 0.6, 1e-15);
+    assert_int_equal(hold[1].gain.count, 3);
+    assert_near(hold[0].gain.mean, (3.0 + 4.0 + 1.5 - 1.0) / 4.0, 1e-15);
+}
+
+/* What gains in fewer bodies than 97.5 % goes behind what gains in as many, whatever its size. */
+static void advice_settle__puts_what_is_sure_first(void **state)
+{
+    enum { OPTIONS = 4 };
+    static const double gains[OPTIONS] = {4.0, 3.0, 2.0, 0.5};
+    static const double shares[OPTIONS] = {0.96, 0.975, 1.0, 1.0};
+    PlumbOption option[OPTIONS] = {{.kept = true}};
+    PlumbHold hold[OPTIONS];
+    PlumbAdvice advice = {.count = OPTIONS, .least_gain = 1.0, .worth_count = 1};
+    (void)state;
+    for (int i = 0; i < OPTIONS; i++) {
+        option[i] = (PlumbOption){.kept = true, .gain = gains[i], .worth = i == 0};
+        hold[i] = (PlumbHold){.better_share = shares[i], .gain = {.sd = 0.1 * (i + 1)}};
+    }
+    const int candidates = plumb_advice_candidates(option, &advice);
+    assert_int_equal(candidates, 3); /* the last gains less than can be seen */
+    plumb_advice_settle(hold, candidates, option, &advice);
+    assert_int_equal(advice.worth_count, 2);
+    assert_near(option[0].gain, 3.0, 0.0);
+    assert_near(option[1].gain, 2.0, 0.0);
+    assert_near(option[2].gain, 4.0, 0.0);
+    assert_false(option[2].worth);
+    assert_near(option[2].gain_sd, 0.1, 1e-15);
+    assert_near(hold[2].better_share, 0.96, 1e-15);
+    assert_near(option[3].gain, 0.5, 0.0);
+    hold[0].better_share = hold[1].better_share = (double)NAN;
+    plumb_advice_settle(hold, candidates, option, &advice);
+    assert_int_equal(advice.worth_count, 0); /* leave it */
 }
 
 typedef struct Case {
@@ -55,16 +91,16 @@ static void hold_solve__gains_what_plain_answers_gain(void **state)
 {
     enum { BODIES = 8 };
     static Case c;
-    double gain[BODIES * PLUMB_OPTION_MAX];
-    double piece[BODIES * PLUMB_OPTION_MAX];
+    double gain[BODIES * (1 + PLUMB_OPTION_MAX)];
+    double piece[BODIES * (1 + PLUMB_OPTION_MAX)];
     (void)state;
     make_case(&c);
     const int options = c.advice.worth_count;
     plumb_hold_solve(&c.sampler, &c.setup, &c.advice.goal, c.option, options, 0, BODIES, gain);
     plumb_hold_solve(&c.sampler, &c.setup, &c.advice.goal, c.option, options, 5, BODIES - 5,
-                     piece + 5 * options);
+                     piece + 5 * (1 + options));
     plumb_hold_solve(&c.sampler, &c.setup, &c.advice.goal, c.option, options, 0, 5, piece);
-    assert_memory_equal(gain, piece, (size_t)(BODIES * options) * sizeof *gain);
+    assert_memory_equal(gain, piece, (size_t)(BODIES * (1 + options)) * sizeof *gain);
     for (int i = 0; i < BODIES; i++) {
         PlumbLifter lifter;
         PlumbAnswer before;
@@ -78,7 +114,7 @@ static void hold_solve__gains_what_plain_answers_gain(void **state)
             PlumbSetup changed = c.option[k].setup;
             changed.balance_frac += off;
             plumb_answer_solve(&lifter, &changed, &after);
-            assert_near(gain[i * options + k], before.travel_m - after.travel_m, 1e-12);
+            assert_near(gain[i * (1 + options) + 1 + k], before.travel_m - after.travel_m, 1e-12);
         }
     }
 }
@@ -88,7 +124,7 @@ static void hold_solve__narrow_grip_holds_in_all_bodies(void **state)
 {
     enum { BODIES = 100 };
     static Case c;
-    static double gain[BODIES * PLUMB_OPTION_MAX];
+    static double gain[BODIES * (1 + PLUMB_OPTION_MAX)];
     static double scratch[2 * BODIES];
     PlumbHold hold[PLUMB_OPTION_MAX];
     (void)state;
@@ -112,6 +148,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(hold_sum__counts_gains_and_the_best),
+        cmocka_unit_test(advice_settle__puts_what_is_sure_first),
         cmocka_unit_test(hold_solve__gains_what_plain_answers_gain),
         cmocka_unit_test(hold_solve__narrow_grip_holds_in_all_bodies),
     };

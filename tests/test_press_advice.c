@@ -358,8 +358,8 @@ static void press_advice__holds_over_bodies(void **state)
     PlumbSampler sampler;
     PlumbGoal goal;
     Ranked ranked;
-    double gain[BODIES * PLUMB_OPTION_MAX];
-    double last[PLUMB_OPTION_MAX];
+    double gain[BODIES * (1 + PLUMB_OPTION_MAX)];
+    double last[1 + PLUMB_OPTION_MAX];
     plumb_bodies_around(&spec, &lifter.body, &bodies);
     plumb_sampler_begin(&lifter, &bodies, 3, &sampler);
     assert_true(plumb_goal_of_aim(PLUMB_AIM_less_elbow_moment, PLUMB_BENCH, &goal));
@@ -368,7 +368,8 @@ static void press_advice__holds_over_bodies(void **state)
     assert_true(options >= 2);
     plumb_hold_solve(&sampler, &setup, &goal, ranked.option, options, 0, BODIES, gain);
     plumb_hold_solve(&sampler, &setup, &goal, ranked.option, options, BODIES - 1, 1, last);
-    assert_memory_equal(last, gain + (BODIES - 1) * options, (size_t)options * sizeof *last);
+    const int row = 1 + options;
+    assert_memory_equal(last, gain + (BODIES - 1) * row, (size_t)row * sizeof *last);
     for (int i = 0; i < BODIES; i++) {
         PlumbLifter body;
         double off;
@@ -379,7 +380,7 @@ static void press_advice__holds_over_bodies(void **state)
         PlumbSetup at = ranked.option[0].setup;
         assert_int_equal(ranked.option[0].setting, PLUMB_SET_grip);
         plumb_press_solve(&body, &at, &after);
-        assert_near(gain[(size_t)i * (size_t)options], elbow(&own) - elbow(&after), 1e-9);
+        assert_near(gain[(size_t)i * (size_t)row + 1], elbow(&own) - elbow(&after), 1e-9);
     }
 }
 

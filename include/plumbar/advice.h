@@ -90,8 +90,9 @@ typedef struct PlumbOption {
     PlumbSetup setup;   /* the whole set-up with the change; nothing else differs */
     PlumbOutcome outcome;
     double gain;         /* of the goal's amount, positive is better; NaN where no pose is held */
-    double gain_sd;      /* spread of the gain from lengths not known exactly, first order */
-    bool worth;          /* gain above twice its spread and above what a person can see */
+    double gain_sd;      /* spread of the gain from lengths not known exactly: first order, each
+                            length alone, until plumb_advice_settle (hold.h) draws it */
+    bool worth;          /* gain above twice its spread, or as drawn, and above what can be seen */
     bool kept;           /* limits and rules are kept: no finding that was not there before */
     PlumbFinding broken; /* the first new finding where they are not */
     double price[PLUMB_PRICE_COUNT]; /* after less before */
@@ -107,7 +108,8 @@ typedef struct PlumbAdvice {
 } PlumbAdvice;
 
 /* Ranks single changes for a goal into option[PLUMB_OPTION_MAX]. setup: as asked, of the goal's
- * lift. worth_count 0 means: leave it. Allocates nothing. */
+ * lift. worth_count 0 means: leave it. What is worth trying is judged to first order, for where no
+ * bodies can be drawn (hold.h judges by drawn ones). Allocates nothing. */
 void plumb_advice_rank(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbGoal *goal,
                        PlumbOption *option, PlumbAdvice *advice);
 

@@ -19,6 +19,9 @@ typedef struct PlumbSolved {
  * plumb_answer_solve or plumb_press_solve. Allocates nothing. */
 void plumb_solved_solve(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbSolved *solved);
 
+/* The same without window, range and findings, as plumb_answer_quick or plumb_press_quick. */
+void plumb_solved_quick(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbSolved *solved);
+
 PlumbOutcome plumb_solved_outcome(const PlumbSolved *solved);
 /* The set-up as used: leads resolved. */
 const PlumbSetup *plumb_solved_setup(const PlumbSolved *solved);

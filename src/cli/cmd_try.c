@@ -136,10 +136,7 @@ PlumbCliExit plumb_cli_try(const PlumbCliArgs *args, PlumbCliFault *fault)
         return plumb_fault_exit(status);
     }
     plumb_advice_rank(&try.request.lifter, &try.request.setup, &try.goal, try.option, &try.advice);
-    enum { SAMPLES = 400 };
-    const int count = args->csv ? 0 : args->samples < 0 ? SAMPLES : args->samples;
-    status =
-        plumb_try_sure_take(args, &try.request, count, &try.advice, try.option, &try.sure, fault);
+    status = plumb_try_sure_take(args, &try.request, &try.advice, try.option, &try.sure, fault);
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
     }

@@ -66,8 +66,10 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "elbows_in; or the name of a finding that the set-up has. Without --for: the first warning, "
      "else less_travel. With hip_height, back_angle or --knee as the lifter's own start it says "
      "where that lies. Load, depth, blocks, deficit, spine and body stay; of a bench press only "
-     "grip, touch, arch and elbows move. 400 bodies that the lifter could have say how often each "
-     "option holds.",
+     "grip, touch, arch and elbows move. 300 to 1000 bodies that the lifter could have, each "
+     "before "
+     "and after, say how much each option gains and how often; where nothing gains more than its "
+     "uncertainty the answer is to leave it.",
      "plumbar try deadlift sex=male stature=178cm mass=85kg hip_height=52cm --for level_hips",
      FORMS | DRAWS | BIT(PLUMB_OPT_FOR) | BIT(PLUMB_OPT_KNEE), plumb_cli_try},
     {"compare", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..] --pencil WHAT",

@@ -59,6 +59,9 @@ static json_t *json_option(const PlumbCliTry *try, const PlumbOption *option, bo
     plumb_json_string(json, "why", plumb_option_reason(option, &try->goal));
     const int index = (int)(option - try->option);
     const PlumbHold *const hold = index < try->sure.option_count ? &try->sure.hold[index] : NULL;
+    put_with_unit(json, "gain_low", goal_unit(try), hold != NULL ? hold->gain.low : (double)NAN);
+    put_with_unit(json, "gain_high", goal_unit(try), hold != NULL ? hold->gain.high : (double)NAN);
+    plumb_json_number(json, "better_share_frac", hold != NULL ? hold->better_share : (double)NAN);
     plumb_json_number(json, "gains_share_frac", hold != NULL ? hold->gains_share : (double)NAN);
     plumb_json_number(json, "best_share_frac", hold != NULL ? hold->best_share : (double)NAN);
     return json.object;
@@ -95,8 +98,9 @@ void plumb_try_json(const PlumbCliTry *try, PlumbCliOutput *out)
 
 void plumb_try_csv(const PlumbCliTry *try, PlumbCliOutput *out)
 {
-    static const char *const head[] = {"setting", "from_si", "to_si",     "worth_trying",
-                                       "kept",    "gain_si", "gain_sd_si"};
+    static const char *const head[] = {"setting",      "from_si",     "to_si",
+                                       "worth_trying", "kept",        "gain_si",
+                                       "gain_sd_si",   "gain_low_si", "gain_high_si"};
     PlumbCsv csv = {.out = out};
     for (size_t i = 0; i < sizeof head / sizeof head[0]; i++) {
         plumb_csv_text(&csv, head[i]);
@@ -126,6 +130,7 @@ void plumb_try_csv(const PlumbCliTry *try, PlumbCliOutput *out)
         plumb_csv_text(&csv, option->kept ? "yes" : "no");
         plumb_csv_number(&csv, option->gain);
         plumb_csv_number(&csv, option->gain_sd);
+        plumb_csv_bounds(&csv, i < try->sure.option_count ? &try->sure.hold[i].gain : NULL);
         for (int p = 0; p < PLUMB_PRICE_COUNT; p++) {
             plumb_csv_number(&csv, option->price[p]);
         }

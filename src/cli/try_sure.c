@@ -20,7 +20,7 @@ static void solve(void *context, int first, int count)
     const Draws *const draws = context;
     plumb_hold_solve(&draws->sampler, draws->setup, draws->goal, draws->option, draws->option_count,
                      (uint64_t)first, count,
-                     draws->gain + (size_t)first * (size_t)draws->option_count);
+                     draws->gain + (size_t)first * (size_t)(draws->option_count + 1));
 }
 
 /* A finding is gone or there: more than half a finding. */
@@ -30,12 +30,12 @@ static double least_gain(const PlumbAdvice *advice)
 }
 
 static PlumbStatus take_holds(const PlumbCliArgs *args, const PlumbCliRequest *request,
-                              const PlumbAdvice *advice, const PlumbOption *option,
-                              PlumbCliTrySure *sure, PlumbCliFault *fault)
+                              PlumbAdvice *advice, PlumbOption *option, PlumbCliTrySure *sure,
+                              PlumbCliFault *fault)
 {
     const int count = sure->count;
     PlumbBodies bodies;
-    sure->option_count = advice->worth_count;
+    sure->option_count = plumb_advice_candidates(option, advice);
     Draws draws = {.setup = &request->setup,
                    .goal = &advice->goal,
                    .option = option,
@@ -54,20 +54,30 @@ static PlumbStatus take_holds(const PlumbCliArgs *args, const PlumbCliRequest *r
         .work = solve, .context = &draws, .count = count, .threads = args->threads};
     plumb_workers_run(&job);
     plumb_hold_sum(draws.gain, count, sure->option_count, least_gain(advice), scratch, sure->hold);
+    plumb_advice_settle(sure->hold, sure->option_count, option, advice);
     free(draws.gain);
     free(scratch);
     return PLUMB_OK;
 }
 
-PlumbStatus plumb_try_sure_take(const PlumbCliArgs *args, const PlumbCliRequest *request, int count,
-                                const PlumbAdvice *advice, const PlumbOption *option,
-                                PlumbCliTrySure *sure, PlumbCliFault *fault)
+/* So many that the answer stays within a third of a second on one core. */
+static int sample_count(const PlumbCliArgs *args, const PlumbSetup *setup, const PlumbGoal *goal)
 {
+    enum { QUICK = 1000, WHOLE = 300 };
+    const bool quick = plumb_hold_is_quick(goal) && setup->lead != PLUMB_LEAD_AUTO;
+    return args->samples >= 0 ? args->samples : quick ? QUICK : WHOLE;
+}
+
+PlumbStatus plumb_try_sure_take(const PlumbCliArgs *args, const PlumbCliRequest *request,
+                                PlumbAdvice *advice, PlumbOption *option, PlumbCliTrySure *sure,
+                                PlumbCliFault *fault)
+{
+    const int count = sample_count(args, &request->setup, &advice->goal);
     sure->option_count = 0;
     sure->count = count;
     const int own = request->lift == PLUMB_BENCH ? 0 : count;
     PlumbStatus status = plumb_samples_take(args, request, own, &sure->samples, fault);
-    if (status != PLUMB_OK || count == 0 || advice->worth_count == 0) {
+    if (status != PLUMB_OK || count == 0 || plumb_advice_candidates(option, advice) == 0) {
         return status;
     }
     status = take_holds(args, request, advice, option, sure, fault);

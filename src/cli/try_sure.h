@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* How often the options of a ranking hold over the bodies that the lifter could have. */
+/* A ranking judged by the bodies that the lifter could have. */
 #ifndef PLUMBAR_CLI_TRY_SURE_H
 #define PLUMBAR_CLI_TRY_SURE_H
 
@@ -11,14 +11,15 @@
 typedef struct PlumbCliTrySure {
     int count;
     PlumbCliSamples samples;          /* of the set-up as it is; count 0 of a bench press */
-    PlumbHold hold[PLUMB_OPTION_MAX]; /* of the options worth trying, in their order */
+    PlumbHold hold[PLUMB_OPTION_MAX]; /* of the first options, in their order */
     int option_count;
 } PlumbCliTrySure;
 
-/* Give back with plumb_try_sure_drop. PLUMB_OUT_OF_MEMORY. */
-PlumbStatus plumb_try_sure_take(const PlumbCliArgs *args, const PlumbCliRequest *request, int count,
-                                const PlumbAdvice *advice, const PlumbOption *option,
-                                PlumbCliTrySure *sure, PlumbCliFault *fault);
+/* Draws --samples bodies, or as many as the goal has time for, and settles *advice and option by
+ * them. Give back with plumb_try_sure_drop. PLUMB_OUT_OF_MEMORY. */
+PlumbStatus plumb_try_sure_take(const PlumbCliArgs *args, const PlumbCliRequest *request,
+                                PlumbAdvice *advice, PlumbOption *option, PlumbCliTrySure *sure,
+                                PlumbCliFault *fault);
 void plumb_try_sure_drop(PlumbCliTrySure *sure);
 
 #endif

@@ -35,25 +35,43 @@ static void goal_line(const PlumbCliTry *try, PlumbCliOutput *out)
     }
 }
 
-/* "bar travel 1.2 cm less (give or take 0.1 cm)" */
-static void gain_text(const PlumbCliTry *try, const PlumbOption *option, PlumbText *text)
+/* The drawn gains of an option; NULL where none were drawn of it. */
+static const PlumbHold *hold_of(const PlumbCliTry *try, const PlumbOption *option)
+{
+    const int index = (int)(option - try->option);
+    return index < try->sure.option_count ? &try->sure.hold[index] : NULL;
+}
+
+/* "(95 % of bodies: 1.0 to 1.4 cm)" */
+static void interval_text(const PlumbCliTry *try, const PlumbEstimate *gain, PlumbText *text)
 {
     const PlumbQuantity quantity = plumb_goal_quantity(&try->goal);
+    plumb_text_string(text, " (95 % of bodies: ");
+    plumb_text_fixed(text, gain->low * plumb_quantity_factor(quantity, try->units),
+                     plumb_quantity_decimals(quantity, try->units));
+    plumb_text_string(text, " to ");
+    plumb_text_fixed(text, gain->high * plumb_quantity_factor(quantity, try->units),
+                     plumb_quantity_decimals(quantity, try->units));
+    const char *const unit = plumb_quantity_unit(quantity, try->units);
+    plumb_text_string(text, unit[0] != '\0' && quantity != PLUMB_Q_ANGLE ? " " : "");
+    plumb_text_string(text, unit);
+    plumb_text_string(text, ")");
+}
+
+/* "bar travel 1.2 cm less (95 % of bodies: 1.0 to 1.4 cm)" */
+static void gain_text(const PlumbCliTry *try, const PlumbOption *option, PlumbText *text)
+{
+    const PlumbHold *const hold = hold_of(try, option);
     if (try->goal.form == PLUMB_GOAL_GONE) {
         plumb_text_string(text, option->gain > 0.5 ? "the finding is gone" : "the finding stays");
         return;
     }
     plumb_text_string(text, plumb_goal_text(&try->goal));
     plumb_text_char(text, ' ');
-    plumb_text_value(text, fabs(option->gain), quantity, try->units);
+    plumb_text_value(text, fabs(option->gain), plumb_goal_quantity(&try->goal), try->units);
     plumb_text_string(text, option->gain >= 0.0 ? " less" : " more");
-    if (isfinite(option->gain_sd)) {
-        const double unit = plumb_quantity_factor(quantity, try->units);
-        const double least = pow(10.0, -plumb_quantity_decimals(quantity, try->units)) / unit;
-        const bool small = 2.0 * option->gain_sd < least;
-        plumb_text_string(text, small ? " (give or take less than " : " (give or take ");
-        plumb_text_value(text, small ? least : 2.0 * option->gain_sd, quantity, try->units);
-        plumb_text_string(text, ")");
+    if (hold != NULL && isfinite(hold->gain.low)) {
+        interval_text(try, &hold->gain, text);
     }
 }
 
@@ -78,13 +96,13 @@ static void price_text(const PlumbCliTry *try, const PlumbOption *option, PlumbT
     plumb_text_string(text, count == 0 ? "nothing else that shows" : "");
 }
 
-/* "gains in 98.2 % of 400 bodies, the best of these in 61.0 %"; only of options worth trying. */
-static void print_hold(const PlumbCliTry *try, int index, PlumbCliOutput *out)
+/* "gains in 98.2 % of 400 bodies, the best of these in 61.0 %" */
+static void print_hold(const PlumbCliTry *try, const PlumbOption *option, PlumbCliOutput *out)
 {
-    if (index >= try->sure.option_count) {
+    const PlumbHold *const hold = hold_of(try, option);
+    if (hold == NULL) {
         return;
     }
-    const PlumbHold *const hold = &try->sure.hold[index];
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "     Holds: gains in ");
@@ -119,7 +137,7 @@ static void print_option(const PlumbCliTry *try, const PlumbOption *option, int 
     price_text(try, option, &text);
     plumb_text_string(&text, ".");
     plumb_print_wrapped(out, line, 12);
-    print_hold(try, number - 1, out);
+    print_hold(try, option, out);
 }
 
 static void print_worth(const PlumbCliTry *try, PlumbCliOutput *out)
@@ -203,16 +221,20 @@ void plumb_try_text(const PlumbCliTry *try, PlumbCliOutput *out)
     plumb_print_wrapped(out,
                         try->solved.lift == PLUMB_BENCH
                             ? "Options, not a verdict: the lifter and the coach choose. Only grip, "
-                              "touch, arch and elbows are changed here. \"Give or take\" is two "
-                              "spreads of the gain, from lengths that are not known exactly."
+                              "touch, arch and elbows are changed here."
                             : "Options, not a verdict: the lifter and the coach choose. Load, "
-                              "depth, blocks, deficit, spine and body are never changed here. "
-                              "\"Give or take\" is two spreads of the gain, from lengths that are "
-                              "not known exactly.",
+                              "depth, blocks, deficit, spine and body are never changed here.",
                         0);
     if (try->sure.count > 0) {
+        char line[LINE_SIZE];
+        PlumbText text = plumb_text_begin(line, sizeof line);
+        plumb_text_string(&text, "Each option is tried on ");
+        plumb_text_integer(&text, try->sure.count);
+        plumb_text_string(&text, " bodies that fit what was measured; worth trying is what gains "
+                                 "in 97.5 % of those that it matters to. ");
+        plumb_text_string(&text, plumb_interval_caution());
         plumb_output_string(out, "\n");
-        plumb_print_wrapped(out, plumb_interval_caution(), 0);
+        plumb_print_wrapped(out, line, 0);
     }
     plumb_output_string(out, "\n");
     plumb_print_wrapped(out, plumb_caution_line(), 0);

@@ -33,4 +33,7 @@ bool plumb_change_apply(int index, const PlumbSetup *setup, const PlumbSolved *s
  * from what that body's own pose was. -1: none. */
 int plumb_option_new_lead(const PlumbOption *option, const PlumbSetup *setup);
 
+/* Whether a goes before b: worth trying first, then what keeps the rules; then the larger gain. */
+bool plumb_option_before(const PlumbOption *a, const PlumbOption *b);
+
 #endif

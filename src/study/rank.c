@@ -94,7 +94,8 @@ static void unsure_begin(const PlumbLifter *lifter, const PlumbSetup *a, const P
     }
 }
 
-/* Spread of the gain: the same body errs the same way before and after. NaN where unknown. */
+/* Spread of the gain, for where there is no time to draw bodies: the same body errs the same way
+ * before and after, lengths apart from each other. NaN where unknown. */
 static double gain_spread(const PlumbLifter *lifter, const PlumbSetup *setup,
                           const PlumbSolved *before, const PlumbOption *option,
                           const PlumbSolved *after, const PlumbGoal *goal)
@@ -190,7 +191,7 @@ static void weigh(const PlumbLifter *lifter, const PlumbSetup *setup, const Plum
 }
 
 /* Worth trying first, then what keeps the rules, then the rest; within, the larger gain. */
-static bool goes_before(const PlumbOption *a, const PlumbOption *b)
+bool plumb_option_before(const PlumbOption *a, const PlumbOption *b)
 {
     if (a->worth != b->worth) {
         return a->worth;
@@ -204,7 +205,7 @@ static bool goes_before(const PlumbOption *a, const PlumbOption *b)
 static void insert(PlumbOption *option, int count, const PlumbOption *one)
 {
     int at = count;
-    while (at > 0 && goes_before(one, &option[at - 1])) {
+    while (at > 0 && plumb_option_before(one, &option[at - 1])) {
         option[at] = option[at - 1];
         at--;
     }

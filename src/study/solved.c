@@ -20,6 +20,16 @@ void plumb_solved_solve(const PlumbLifter *lifter, const PlumbSetup *setup, Plum
     }
 }
 
+void plumb_solved_quick(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbSolved *solved)
+{
+    solved->lift = setup->lift;
+    if (is_press(setup->lift)) {
+        plumb_press_quick(lifter, setup, &solved->press);
+    } else {
+        plumb_answer_quick(lifter, setup, &solved->pose);
+    }
+}
+
 PlumbOutcome plumb_solved_outcome(const PlumbSolved *solved)
 {
     return is_press(solved->lift) ? solved->press.outcome : solved->pose.outcome;
