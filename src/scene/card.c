@@ -84,7 +84,8 @@ static void draw_link(const PlumbBoard *board, const Map *map, const PlumbLink *
 }
 
 /* Dimension line, extension lines from what is spanned, and its words. */
-static void draw_span(const PlumbBoard *board, const Map *map, const PlumbSpan *span)
+static void draw_span(const PlumbBoard *board, const Map *map, const PlumbSpan *span,
+                      PlumbRect rect, double size_mm)
 {
     static const PlumbPen pen = {PLUMB_ROLE_select, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_none};
     const PlumbVec2 end[2] = {span->a, span->b};
@@ -97,14 +98,17 @@ static void draw_span(const PlumbBoard *board, const Map *map, const PlumbSpan *
     }
     plumb_mark_dimension(board, pen, TAG_NONE, line[0], line[1]);
     if (span->words != NULL) {
-        const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
-        plumb_board_text(board, PLUMB_ROLE_ink, TAG_NONE,
-                         (PlumbVec2){0.5 * (line[0].x + line[1].x), line[0].y - 0.5 * size}, size,
-                         PLUMB_MIDDLE, span->words);
+        const double wide = plumb_board_width(board, span->words, size_mm);
+        const double size = size_mm * fmin(1.0, rect.width_mm / wide);
+        const double half = 0.5 * fmin(wide, rect.width_mm);
+        const double x = fmax(0.5 * (line[0].x + line[1].x), rect.x_mm + half);
+        plumb_board_text(board, PLUMB_ROLE_ink, TAG_NONE, (PlumbVec2){x, line[0].y - 0.5 * size},
+                         size, PLUMB_MIDDLE, span->words);
     }
 }
 
-void plumb_sketch_draw(const PlumbBoard *board, const PlumbSketch *sketch, PlumbRect rect)
+static void draw_sketch(const PlumbBoard *board, const PlumbSketch *sketch, PlumbRect rect,
+                        double size_mm)
 {
     const Map map = map_of(sketch, rect);
     for (int i = 0; i < sketch->behind_count; i++) {
@@ -118,7 +122,7 @@ void plumb_sketch_draw(const PlumbBoard *board, const PlumbSketch *sketch, Plumb
     }
     const PlumbSpan *const span = &sketch->span;
     if (span->a.x < span->b.x || span->a.y < span->b.y) {
-        draw_span(board, &map, span);
+        draw_span(board, &map, span, rect, size_mm);
     }
 }
 
@@ -179,8 +183,8 @@ double plumb_card_lines(const PlumbBoard *board, PlumbRect rect, const PlumbCard
         const double y = rect.y_mm + i / grid.columns * grid.row_mm;
         const double words_x = x + grid.sketch_mm + GAP_MM;
         const double room = grid.column_mm - grid.sketch_mm - GAP_MM;
-        plumb_sketch_draw(board, line[i].sketch,
-                          (PlumbRect){x, y + 1.0, grid.sketch_mm, grid.row_mm - 5.0});
+        draw_sketch(board, line[i].sketch,
+                    (PlumbRect){x, y + 1.0, grid.sketch_mm, grid.row_mm - 5.0}, grid.size_mm);
         double at = y + fmax(0.0, 0.5 * (grid.row_mm - 2.0 - words_height(board, &grid, &line[i])));
         plumb_board_wrap(board, PLUMB_ROLE_ink, TAG_NONE, words_x, &at, room, grid.size_mm, 3,
                          line[i].heading);

@@ -62,6 +62,4 @@ typedef struct PlumbCardLine {
 double plumb_card_lines(const PlumbBoard *board, PlumbRect rect, const PlumbCardLine *line,
                         int count, int columns_most, const char *last);
 
-void plumb_sketch_draw(const PlumbBoard *board, const PlumbSketch *sketch, PlumbRect rect);
-
 #endif

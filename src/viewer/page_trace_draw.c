@@ -2,6 +2,8 @@
 /* The picture's zone: what to mark next, marks, the fit over the picture, the magnifier. */
 #include "page_trace.h"
 
+#include <plumbar/card.h>
+
 #include <math.h>
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
@@ -74,6 +76,12 @@ static void say_row(const PlumbDesk *desk, PlumbText *text)
     plumb_text_char(text, '.');
 }
 
+static PlumbRect inset(PlumbRect rect, double by_mm)
+{
+    return (PlumbRect){rect.x_mm + by_mm, rect.y_mm + by_mm, rect.width_mm - 2.0 * by_mm,
+                       rect.height_mm - 2.0 * by_mm};
+}
+
 /* One or two lines above the picture; returns their height. */
 static double draw_hint(const PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 {
@@ -83,9 +91,7 @@ static double draw_hint(const PlumbDesk *desk, const PlumbBoard *board, PlumbRec
     if (desk->now.marked.marks.still_count == 0) {
         plumb_text_string(&text,
                           "One still of a lift: drop a PNG or JPEG on the window, or a file of "
-                          "marks, or open it with Ctrl+O. What to film stands on the filming card "
-                          "in the README: 5 m away or more, square to the bar, the whole lifter, "
-                          "both discs if possible. Ask before you film other people.");
+                          "marks, or open it with Ctrl+O. Below stands how to film it.");
     } else {
         const PlumbMarks *const marks = &desk->now.marked.marks;
         plumb_text_string(&text, plumb_trace_picture(desk));
@@ -201,6 +207,9 @@ void plumb_trace_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     plumb_slices_next(&desk->slices, board->scene, t->room);
     fit_view(desk);
     plumb_scene_rect(board->scene, PEN_RULE, NONE, t->room);
+    if (desk->now.marked.marks.still_count == 0) {
+        plumb_compose_filming_card(board->scene, board->drawing, inset(t->room, 4.0));
+    }
     const PlumbTraced *const traced = plumb_trace_read(desk);
     if (traced != NULL) {
         plumb_compose_still(board->scene, &t->stills, t->fitted[desk->now.marked.still], &t->view,
