@@ -3,13 +3,14 @@
 #include "support.h"
 
 #include "motion.h"
+#include "press_sample.h"
 
 #include <plumbar/explain.h>
 
 #include <stdlib.h>
 #include <string.h>
 
-enum { CELL = 64 };
+enum { CELL = 64, PRESS_ONLY = 11 /* questions of the press alone */ };
 
 static PlumbExplanation explanation;
 
@@ -166,7 +167,7 @@ static void terms__add_up_to_the_program_in_any_case(void **state)
             random_setup(&random, &lifter, i % 2 == 0 ? PLUMB_DEADLIFT : PLUMB_SQUAT);
         PlumbAnswer answer;
         plumb_answer_quick(&lifter, &setup, &answer);
-        PlumbExplainSubject subject = {&spec, &lifter, &answer, false, NULL};
+        PlumbExplainSubject subject = {.spec = &spec, .lifter = &lifter, .answer = &answer};
         if (answer.outcome == PLUMB_NO_POSE) {
             subject.answer = NULL;
             assert_int_equal(check_all(&subject), PLUMB_LENGTH_COUNT);
@@ -174,13 +175,14 @@ static void terms__add_up_to_the_program_in_any_case(void **state)
         }
         const int shoulder = setup.lift == PLUMB_DEADLIFT ? 0 : 1;
         const int travel = answer.end_held ? 0 : 1;
-        assert_int_equal(check_all(&subject), plumb_question_count() - shoulder - travel);
+        assert_int_equal(check_all(&subject),
+                         plumb_question_count() - PRESS_ONLY - shoulder - travel);
         positions++;
         if (!answer.end_held) {
             continue;
         }
         subject.at_end = true;
-        assert_int_equal(check_all(&subject), plumb_question_count() - shoulder);
+        assert_int_equal(check_all(&subject), plumb_question_count() - PRESS_ONLY - shoulder);
         PlumbMotionPoint point;
         PlumbError error;
         if (plumb_motion_at(&lifter, &answer, 1.3, random_between(&random, 0.1, 1.2), &point,
@@ -196,6 +198,60 @@ static void terms__add_up_to_the_program_in_any_case(void **state)
     assert_true(positions > 80 && motions > 50);
 }
 
+/* Every figure of random presses, at the touch and at the lockout. */
+static void terms__add_up_to_the_program_in_a_press(void **state)
+{
+    (void)state;
+    int explained = 0;
+    for (int i = 0; i < 120; i++) {
+        Random random = random_begin(0x70726573u + (uint64_t)i);
+        PlumbBodySpec spec;
+        PlumbLifter lifter;
+        random_subject(&random, &spec, &lifter);
+        const PlumbSetup setup = random_press(&random, &lifter);
+        PlumbPressAnswer answer;
+        plumb_press_solve(&lifter, &setup, &answer);
+        PlumbExplainSubject subject = {.spec = &spec, .lifter = &lifter, .press = &answer};
+        if (answer.outcome == PLUMB_NO_POSE) {
+            assert_int_equal(check_all(&subject), PLUMB_LENGTH_COUNT);
+            continue;
+        }
+        for (int end = 0; end < 2; end++) {
+            subject.at_end = end == 1;
+            /* Its own figures, travel, summed effort, and the lengths. */
+            assert_int_equal(check_all(&subject), PRESS_ONLY + 2 + PLUMB_LENGTH_COUNT);
+            explained++;
+        }
+    }
+    assert_true(explained > 120);
+}
+
+/* Elbow under the bar: the bar's term of the flexion moment is half its weight times the touch. */
+static void press_moment__bar_by_hand(void **state)
+{
+    (void)state;
+    const PlumbBodySpec spec = plumb_body_spec(PLUMB_MALE, 1.78, 85.0);
+    PlumbBody body;
+    assert_int_equal(plumb_body_build(&spec, &body, NULL), PLUMB_OK);
+    const PlumbLifter lifter = plumb_lifter_default(&body);
+    PlumbSetup setup = plumb_setup_default(PLUMB_BENCH);
+    plumb_setup_set(&setup, PLUMB_SET_touch, 0.12);
+    setup.load_kg = 140.0;
+    PlumbPressAnswer answer;
+    plumb_press_solve(&lifter, &setup, &answer);
+    const PlumbExplainSubject subject = {.spec = &spec, .lifter = &lifter, .press = &answer};
+    PlumbQuestion question;
+    assert_true(plumb_question_find("flexion_moment", 14, &question));
+    assert_int_equal(plumb_explain(&subject, question, &explanation, NULL), PLUMB_OK);
+    const PlumbExplainStep *step = &explanation.step[0];
+    assert_int_equal(step->term_count, 4);
+    assert_near(step->term[0].value[2], 0.5 * 140.0 * 9.80665 * 0.12, 1e-9);
+    PlumbError error;
+    assert_true(plumb_question_find("hip_moment", 10, &question));
+    assert_int_equal(plumb_explain(&subject, question, &explanation, &error), PLUMB_BAD_INPUT);
+    assert_non_null(strstr(error.message, "flexion_moment"));
+}
+
 /* 85 kg man, hip at rest: the bar's term alone is 180 kg × g × its lever. */
 static void moment__bar_by_hand(void **state)
 {
@@ -208,7 +264,7 @@ static void moment__bar_by_hand(void **state)
     setup.load_kg = 180.0;
     PlumbAnswer answer;
     plumb_answer_solve(&lifter, &setup, &answer);
-    const PlumbExplainSubject subject = {&spec, &lifter, &answer, false, NULL};
+    const PlumbExplainSubject subject = {.spec = &spec, .lifter = &lifter, .answer = &answer};
     PlumbQuestion question;
     assert_true(plumb_question_find("hip_moment", 10, &question));
     assert_int_equal(plumb_explain(&subject, question, &explanation, NULL), PLUMB_OK);
@@ -254,7 +310,7 @@ static void explain__refuses_what_there_is_not(void **state)
     const PlumbSetup setup = plumb_setup_default(PLUMB_SQUAT);
     PlumbAnswer answer;
     plumb_answer_quick(&lifter, &setup, &answer);
-    PlumbExplainSubject subject = {&spec, &lifter, &answer, false, NULL};
+    PlumbExplainSubject subject = {.spec = &spec, .lifter = &lifter, .answer = &answer};
     PlumbError error;
     PlumbQuestion question;
     assert_true(plumb_question_find("shoulder_effort", 15, &question));
@@ -318,7 +374,9 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(terms__add_up_to_the_program_in_any_case),
+        cmocka_unit_test(terms__add_up_to_the_program_in_a_press),
         cmocka_unit_test(moment__bar_by_hand),
+        cmocka_unit_test(press_moment__bar_by_hand),
         cmocka_unit_test(questions__have_names_that_find_them),
         cmocka_unit_test(explain__refuses_what_there_is_not),
         cmocka_unit_test(constants__stand_in_the_code),

@@ -77,6 +77,33 @@ static void pages__keep_clear_in_any_case(void **state)
     assert_true(pages > 1000);
 }
 
+static void pages__of_a_press_keep_clear(void **state)
+{
+    Bench *bench = *state;
+    static Held held;
+    unsigned long seed = 20260201;
+    int pages = 0;
+    for (int i = 0; i < 16; i++) {
+        held.spec = plumb_body_spec(i % 2 == 0 ? PLUMB_MALE : PLUMB_FEMALE,
+                                    between(&seed, 1.5, 1.98), between(&seed, 50.0, 120.0));
+        PlumbBody body;
+        assert_int_equal(plumb_body_build(&held.spec, &body, NULL), PLUMB_OK);
+        held.lifter = plumb_lifter_default(&body);
+        PlumbSetup setup = plumb_setup_default(PLUMB_BENCH);
+        plumb_setup_set(&setup, PLUMB_SET_touch, between(&seed, -0.02, 0.2));
+        setup.grip_m = between(&seed, 0.3, 0.81);
+        setup.load_kg = between(&seed, 20.0, 200.0);
+        setup.hands_push_frac = i % 2 == 0 ? 0.0 : between(&seed, -0.2, 0.3);
+        setup.path_exponent = between(&seed, 1.0, 3.0);
+        PlumbPressAnswer press;
+        plumb_press_solve(&held.lifter, &setup, &press);
+        held.subject = (PlumbExplainSubject){
+            .spec = &held.spec, .lifter = &held.lifter, .press = &press, .at_end = i % 3 == 2};
+        pages += compose_all(bench, &held, i % 4 == 3);
+    }
+    assert_true(pages > 16 * PLUMB_LENGTH_COUNT);
+}
+
 static void page__says_the_result(void **state)
 {
     Bench *bench = *state;
@@ -107,6 +134,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(pages__keep_clear_in_any_case),
+        cmocka_unit_test(pages__of_a_press_keep_clear),
         cmocka_unit_test(page__says_the_result),
     };
     return cmocka_run_group_tests(tests, bench_open, bench_close);

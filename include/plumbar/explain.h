@@ -5,10 +5,12 @@
 #define PLUMBAR_EXPLAIN_H
 
 #include <plumbar/dynamics.h>
+#include <plumbar/press.h>
 #include <plumbar/sources.h>
 
 /* Figures that can be explained. Those of a joint are asked for as "hip_moment", "hip_arm",
- * "hip_effort"; a length by its name. */
+ * "hip_effort", those of a bench press by the name of its figure ("elbow_moment", "side_arm",
+ * "flexion_effort"); a length by its name. */
 #define PLUMB_EXPLAIN_LIST(X)                                                                      \
     X(moment, "net joint moment, both sides")                                                      \
     X(arm, "the bar's moment arm")                                                                 \
@@ -20,6 +22,11 @@
     X(balance, "balance along the foot; in motion, the centre of pressure")                        \
     X(travel, "bar travel")                                                                        \
     X(summed_effort, "summed effort")                                                              \
+    X(press_moment, "net moment of a press, each arm")                                             \
+    X(press_arm, "the bar's moment arm in a press")                                                \
+    X(press_effort, "relative effort in a press")                                                  \
+    X(path_length, "length of the bar's path")                                                     \
+    X(abduction, "upper arm from the trunk")                                                       \
     X(length, "length of the body")
 
 typedef enum PlumbExplainKind {
@@ -33,6 +40,7 @@ typedef struct PlumbQuestion {
     PlumbExplainKind kind;
     PlumbJoint joint;   /* moment, arm, effort */
     PlumbLength length; /* length */
+    int press; /* press_moment, press_effort: a PlumbPressJoint; press_arm: PlumbPressArm */
 } PlumbQuestion;
 
 /* All questions in a fixed order, and their names. */
@@ -123,14 +131,19 @@ typedef struct PlumbExplainSubject {
     const PlumbAnswer *answer;      /* a held one; may be NULL for a length */
     bool at_end;                    /* lockout or standing instead of start or hole */
     const PlumbMotionPoint *motion; /* an instant in motion, or NULL: at rest */
+    const PlumbPressAnswer *press;  /* of a bench press in place of answer and motion, which are
+                                       then NULL */
 } PlumbExplainSubject;
 
-/* The position that a subject speaks of. */
+/* The position that a subject speaks of; of a press plumb_explain_press. */
 const PlumbPosition *plumb_explain_position(const PlumbExplainSubject *subject);
+const PlumbPressPosition *plumb_explain_press(const PlumbExplainSubject *subject);
+/* The set-up as used, NULL where there is no answer. */
+const PlumbSetup *plumb_explain_setup(const PlumbExplainSubject *subject);
 
 /* Works a question out. PLUMB_BAD_INPUT, nothing written, where the subject has no such figure: a
- * squat's shoulder effort, an effort or length or a moment in space in motion, travel without an
- * end. */
+ * squat's shoulder effort, a joint of legs or back in a press, an effort or length or a moment in
+ * space in motion, travel without an end. */
 PlumbStatus plumb_explain(const PlumbExplainSubject *subject, PlumbQuestion question,
                           PlumbExplanation *explanation, PlumbError *error);
 

@@ -18,6 +18,7 @@ enum { CELL_SIZE = 160, PEAK_POINTS = 401 };
 typedef struct Explain {
     PlumbCliRequest request;
     PlumbAnswer answer;
+    PlumbPressAnswer press; /* of a bench press in place of answer */
     PlumbQuestion question;
     PlumbExplainSubject subject;
     PlumbMotionPoint instant;
@@ -91,13 +92,28 @@ static PlumbStatus read_instant(const PlumbCliArgs *args, Explain *x, PlumbCliFa
     return status;
 }
 
+static PlumbStatus solve_press(const PlumbCliArgs *args, Explain *x, PlumbCliFault *fault)
+{
+    const bool touch = args->at == NULL || strcmp(args->at, "start") == 0;
+    plumb_press_solve(&x->request.lifter, &x->request.setup, &x->press);
+    x->subject.press = &x->press;
+    x->subject.at_end = !touch;
+    if (!touch && strcmp(args->at, "end") != 0) {
+        return plumb_fault_bad(fault, "--at", "'", args->at,
+                               "': of a bench press there are start (the touch) and end (the "
+                               "lockout)");
+    }
+    return PLUMB_OK;
+}
+
 static PlumbStatus solve(const PlumbCliArgs *args, Explain *x, PlumbCliFault *fault)
 {
     PlumbStatus status = read_question(args, x, fault);
     const bool body = status == PLUMB_OK && x->question.kind == PLUMB_EXPLAIN_length;
     if (status == PLUMB_OK) {
         status = plumb_request_read(args->word + 1, args->word_count - 1,
-                                    PLUMB_REQUEST_SETUP | (body ? PLUMB_REQUEST_ANY_LIFT : 0U),
+                                    PLUMB_REQUEST_SETUP | PLUMB_REQUEST_BENCH |
+                                        (body ? PLUMB_REQUEST_ANY_LIFT : 0U),
                                     &x->request, fault);
     }
     if (status != PLUMB_OK) {
@@ -106,6 +122,9 @@ static PlumbStatus solve(const PlumbCliArgs *args, Explain *x, PlumbCliFault *fa
     fault->path[0] = '\0';
     x->subject =
         (PlumbExplainSubject){.spec = &x->request.record.spec, .lifter = &x->request.lifter};
+    if (!body && x->request.lift == PLUMB_BENCH) {
+        return solve_press(args, x, fault);
+    }
     if (!body) {
         plumb_answer_solve(&x->request.lifter, &x->request.setup, &x->answer);
         x->subject.answer = &x->answer;
@@ -145,6 +164,17 @@ static PlumbCliExit draw(const PlumbCliArgs *args, Explain *x, PlumbCliPicture k
     return plumb_cli_finish(&out, PLUMB_EXIT_ANSWERED, fault);
 }
 
+static const char *what_fails(const Explain *x, bool name)
+{
+    if (x->subject.press == NULL) {
+        return name ? plumb_constraint_name(x->answer.failed)
+                    : plumb_constraint_text(x->answer.failed);
+    }
+    return name ? (x->press.at_lockout ? "lockout" : "touch")
+                : (x->press.at_lockout ? "the arms cannot span the way to the lockout"
+                                       : "the arms cannot span the way to the touch");
+}
+
 /* Without a pose there is nothing to work out: the answer is that, and exit code 1. */
 static PlumbCliExit print_no_pose(const PlumbCliArgs *args, const Explain *x, PlumbCliFault *fault)
 {
@@ -152,13 +182,14 @@ static PlumbCliExit print_no_pose(const PlumbCliArgs *args, const Explain *x, Pl
     if (args->json) {
         bool failed = false;
         const PlumbJson json = plumb_json_begin(&failed);
-        plumb_json_string(json, "outcome", plumb_outcome_name(x->answer.outcome));
-        plumb_json_string(json, "failed_constraint", plumb_constraint_name(x->answer.failed));
+        plumb_json_string(json, "outcome", plumb_outcome_name(PLUMB_NO_POSE));
+        plumb_json_string(json, x->subject.press != NULL ? "fails_at" : "failed_constraint",
+                          what_fails(x, true));
         plumb_json_print(json, 2, &out);
         plumb_output_string(&out, "\n");
     } else {
         plumb_output_string(&out, "No pose meets the request, so there is nothing to work out: ");
-        plumb_output_string(&out, plumb_constraint_text(x->answer.failed));
+        plumb_output_string(&out, what_fails(x, false));
         plumb_output_string(&out, "\n");
     }
     return plumb_cli_finish(&out, PLUMB_EXIT_NO_POSE, fault);
@@ -172,7 +203,8 @@ static PlumbCliExit explain(const PlumbCliArgs *args, Explain *x, PlumbCliFault 
     }
     PlumbCliPicture kind;
     const bool picture = args->output != NULL && plumb_picture_find(args->output, &kind);
-    const bool none = x->subject.answer != NULL && x->answer.outcome == PLUMB_NO_POSE;
+    const bool none = (x->subject.answer != NULL && x->answer.outcome == PLUMB_NO_POSE) ||
+                      (x->subject.press != NULL && x->press.outcome == PLUMB_NO_POSE);
     if (none && !picture) {
         return print_no_pose(args, x, fault);
     }

@@ -32,7 +32,7 @@ static PlumbStatus choose_lift(const PlumbCliWords *words, const PlumbCliSource 
     if (request->lift == PLUMB_BENCH && (may & PLUMB_REQUEST_BENCH) == 0) {
         return plumb_fault_bad(fault, "lift", "this command knows deadlift and squat; the ",
                                plumb_lift_text(PLUMB_BENCH),
-                               " has setup, path, vary, effects, compare, try and draw");
+                               " has setup, path, vary, effects, compare, try, explain and draw");
     }
     return PLUMB_OK;
 }

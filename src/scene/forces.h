@@ -43,4 +43,7 @@ void plumb_force_lever(const PlumbStage *stage, double from_m, double to_m, int 
 void plumb_force_line(const PlumbStage *stage, PlumbVec3 from_m, int row, PlumbRole role);
 void plumb_force_number(char *out, size_t size, int number);
 
+/* The free body of a press: three views with the right arm cut free. */
+void plumb_compose_press_body(PlumbStage *stage, PlumbRect rect);
+
 #endif

@@ -51,6 +51,11 @@ static unsigned parts_cut(PlumbQuestion question)
     case PLUMB_EXPLAIN_balance:
     case PLUMB_EXPLAIN_travel:
     case PLUMB_EXPLAIN_summed_effort:
+    case PLUMB_EXPLAIN_press_moment:
+    case PLUMB_EXPLAIN_press_arm:
+    case PLUMB_EXPLAIN_press_effort:
+    case PLUMB_EXPLAIN_path_length:
+    case PLUMB_EXPLAIN_abduction:
     case PLUMB_EXPLAIN_length:
     case PLUMB_EXPLAIN_KIND_COUNT:
         break;
@@ -388,6 +393,10 @@ void plumb_compose_free_body(PlumbScene *scene, const PlumbWorking *working, Plu
     const PlumbExplainKind kind = working->explanation->question.kind;
     if (kind == PLUMB_EXPLAIN_length) {
         compose_terms(&stage, rect);
+        return;
+    }
+    if (working->subject->press != NULL) {
+        plumb_compose_press_body(&stage, rect);
         return;
     }
     stage.at = plumb_explain_position(working->subject);

@@ -23,12 +23,17 @@ typedef struct PlumbPressViews {
     double bench_mm; /* paper y of the bench's underside as drawn, in side and head view */
     double inner_m;  /* from the middle to the drawn discs */
     bool broken;     /* the discs truly stand further out */
+    int count;       /* of the views that are drawn: all, or without the one from above */
+    bool cut_free;   /* of the lifter only the right arm in ink, the rest dashed */
 } PlumbPressViews;
 
 PlumbVec2 plumb_press_paper(const PlumbPressViews *views, PlumbPressView view, PlumbVec3 point_m);
 
 /* Fits the three views into rect at the largest round scale. */
 PlumbPressViews plumb_press_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect);
+/* The same without the view from above. */
+PlumbPressViews plumb_press_two_views(PlumbScene *scene, const PlumbDrawing *drawing,
+                                      PlumbRect rect);
 /* Lifter, bench and bar in all views, the pencilled arm under the inked one. */
 void plumb_press_figure(const PlumbPressViews *views);
 /* Plumb line of the bar, dimension lines, the upper arm's angle. */

@@ -205,17 +205,19 @@ void plumb_press_figure(const PlumbPressViews *views)
     const PlumbLook look = views->answer->outcome == PLUMB_NO_POSE ? PLUMB_WISHED : PLUMB_INKED;
     const Pens inked = pens_of(PLUMB_INKED);
     const Pens arm = pens_of(look);
+    const Pens rest =
+        views->cut_free ? (Pens){PEN_REFERENCE, PEN_REFERENCE, PEN_REFERENCE, PLUMB_TAG_NONE} : arm;
     const Pens pencil = pens_of(PLUMB_PENCILLED);
-    for (int i = 0; i < PLUMB_PRESS_VIEW_COUNT; i++) {
+    for (int i = 0; i < views->count; i++) {
         const PlumbPressView view = (PlumbPressView)i;
         draw_bench(views, view);
-        draw_trunk(views, view, &inked);
+        draw_trunk(views, view, views->cut_free ? &rest : &inked);
         if (view == PLUMB_PRESS_HEAD) {
             draw_bar(views, view, &views->answer->touch, &arm);
         }
         for (int k = 0; k < (view == PLUMB_PRESS_SIDE ? 1 : 2); k++) {
             const double side = k == 0 ? 1.0 : -1.0;
-            draw_arm(views, view, &views->answer->touch, side, &arm);
+            draw_arm(views, view, &views->answer->touch, side, k == 0 ? &arm : &rest);
             if (drawing->press_pencil != NULL) {
                 draw_arm(views, view, &drawing->press_pencil->touch, side, &pencil);
             }

@@ -98,12 +98,14 @@ static bool place(PlumbPressViews *views, const Extent *extent, PlumbRect rect, 
     views->rest.x_mm = split;
     views->rest.width_mm = views->room[PLUMB_PRESS_HEAD].width_mm;
     return split + 2.0 * half + 2.0 * EDGE_MM <= rect.x_mm + rect.width_mm &&
-           first + second <= rect.height_mm;
+           first + (views->count == PLUMB_PRESS_VIEW_COUNT ? second : 0.0) <= rect.height_mm;
 }
 
-PlumbPressViews plumb_press_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
+static PlumbPressViews fit_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect,
+                                 int view_count)
 {
-    PlumbPressViews views = {.board = {scene, drawing}, .answer = drawing->press};
+    PlumbPressViews views = {
+        .board = {scene, drawing}, .answer = drawing->press, .count = view_count};
     const Extent extent = extent_of(drawing);
     const double true_m = 0.5 * drawing->lifter->equipment.knurl_stop_m;
     views.inner_m = fmin(extent.half + 0.11, true_m);
@@ -112,4 +114,15 @@ PlumbPressViews plumb_press_views(PlumbScene *scene, const PlumbDrawing *drawing
     for (size_t i = 0; i < count && !place(&views, &extent, rect, SCALE[i]); i++) {
     }
     return views;
+}
+
+PlumbPressViews plumb_press_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
+{
+    return fit_views(scene, drawing, rect, PLUMB_PRESS_VIEW_COUNT);
+}
+
+PlumbPressViews plumb_press_two_views(PlumbScene *scene, const PlumbDrawing *drawing,
+                                      PlumbRect rect)
+{
+    return fit_views(scene, drawing, rect, PLUMB_PRESS_ABOVE);
 }

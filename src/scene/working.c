@@ -253,11 +253,12 @@ static void head(Page *page)
     plumb_text_quantity(&text, body->stature_m, PLUMB_Q_STATURE, PLUMB_METRIC);
     plumb_text_string(&text, ", ");
     plumb_text_quantity(&text, body->mass_kg, PLUMB_Q_MASS, PLUMB_METRIC);
-    if (w->subject->answer != NULL) {
+    const PlumbSetup *const setup = plumb_explain_setup(w->subject);
+    if (setup != NULL) {
         plumb_text_string(&text, "; ");
-        plumb_text_string(&text, plumb_lift_name(w->subject->answer->setup.lift));
+        plumb_text_string(&text, plumb_lift_text(setup->lift));
         plumb_text_string(&text, ", ");
-        plumb_text_quantity(&text, w->subject->answer->setup.load_kg, PLUMB_Q_MASS, PLUMB_METRIC);
+        plumb_text_quantity(&text, setup->load_kg, PLUMB_Q_MASS, PLUMB_METRIC);
     }
     if (w->subject->motion != NULL) {
         plumb_text_string(&text, "; ");
@@ -313,6 +314,9 @@ void plumb_compose_working(PlumbScene *scene, const PlumbWorking *working)
     const bool small = working->explanation->question.kind == PLUMB_EXPLAIN_length;
     const double end = compose(scene, working, BODY_LEAST_MM, 10.0 * bottom);
     const double room = BODY_LEAST_MM + bottom - end;
-    const double body = small ? 48.0 : fmin(fmax(room, BODY_LEAST_MM), BODY_MOST_MM);
+    const bool two_views = working->subject->press != NULL &&
+                           working->explanation->question.kind != PLUMB_EXPLAIN_abduction;
+    const double most = two_views ? BODY_LEAST_MM : BODY_MOST_MM; /* as wide as the paper */
+    const double body = small ? 48.0 : fmin(fmax(room, BODY_LEAST_MM), most);
     compose(scene, working, body, bottom);
 }

@@ -92,22 +92,33 @@ double plumb_press_shoulder_breadth_m(const PlumbLifter *lifter)
 /* Length of x(k) = over + (touch - over) (1-k)^p, y(k) = touch_y + rise k: exact where it is
  * straight, else Simpson's rule in w with 1-k = w^4, which makes the integrand smooth at the
  * lockout for every p above 1. */
-static double path_length(const PlumbPress *press)
+double plumb_press_path_piece(const PlumbPress *press, int piece)
 {
-    enum { PANELS = 256 };
+    enum { PANELS = 256, EACH = PANELS / PLUMB_PRESS_PIECES };
     const double rise = press->lockout_y - press->touch_y;
     const double along = press->setup.touch_m - press->setup.lockout_over_m;
     const double p = press->setup.path_exponent;
     if (p <= 1.0) {
-        return hypot(rise, along);
+        const double from = pow((double)piece / PLUMB_PRESS_PIECES, 4.0);
+        return (pow((piece + 1.0) / PLUMB_PRESS_PIECES, 4.0) - from) * hypot(rise, along);
     }
     double sum = 0.0;
-    for (int i = 1; i <= PANELS; i++) { /* at w = 0 the integrand is 0 */
+    for (int i = piece * EACH; i <= (piece + 1) * EACH; i++) {
         const double w = (double)i / PANELS;
         const double slope = p * along * pow(w, 4.0 * (p - 1.0));
-        sum += (i == PANELS ? 1.0 : i % 2 == 1 ? 4.0 : 2.0) * 4.0 * w * w * w * hypot(rise, slope);
+        const bool end = i == piece * EACH || i == (piece + 1) * EACH;
+        sum += (end ? 1.0 : i % 2 == 1 ? 4.0 : 2.0) * 4.0 * w * w * w * hypot(rise, slope);
     }
     return sum / (3.0 * PANELS);
+}
+
+static double path_length(const PlumbPress *press)
+{
+    double sum = 0.0;
+    for (int i = 0; i < PLUMB_PRESS_PIECES; i++) {
+        sum += plumb_press_path_piece(press, i);
+    }
+    return sum;
 }
 
 /* Largest change of the upper arm's angle within one centimetre of the bar's rise. */

@@ -38,6 +38,11 @@ void plumb_press_describe(const PlumbPress *press, double rise_frac, PlumbPressP
 /* Upper arm from x, rad. */
 double plumb_press_abduction(const PlumbPress *press, double rise_frac);
 
+/* The bar's path in PLUMB_PRESS_PIECES pieces from the lockout down, each with its length, m: piece
+ * i from a share of the rise 1 - (i/n)^4 to 1 - ((i+1)/n)^4. */
+enum { PLUMB_PRESS_PIECES = 8 };
+double plumb_press_path_piece(const PlumbPress *press, int piece);
+
 /* Window and low-effort range of the touch; the touch between them that auto means. */
 void plumb_press_intervals(const PlumbPress *press, PlumbInterval *window,
                            PlumbInterval *low_effort, double *middle_m);

@@ -22,32 +22,66 @@ static const char *const kind_texts[PLUMB_EXPLAIN_KIND_COUNT] = {
 
 enum { JOINT_KINDS = PLUMB_EXPLAIN_effort + 1 };
 
+/* The figures of a press in the order of its joints and arms. */
+static const char *const press_names[3][PLUMB_PRESS_JOINT_COUNT] = {
+    {"adduction_moment", "flexion_moment", "elbow_moment"},
+    {"side_arm", "front_arm", "elbow_arm"},
+    {"adduction_effort", "flexion_effort", "elbow_effort"},
+};
+
+/* How many questions a kind has. */
+static int variants(PlumbExplainKind kind)
+{
+    if (kind < (PlumbExplainKind)JOINT_KINDS) {
+        return PLUMB_JOINT_COUNT;
+    }
+    if (kind >= PLUMB_EXPLAIN_press_moment && kind <= PLUMB_EXPLAIN_press_effort) {
+        return PLUMB_PRESS_JOINT_COUNT;
+    }
+    return kind == PLUMB_EXPLAIN_length ? PLUMB_LENGTH_COUNT : 1;
+}
+
 int plumb_question_count(void)
 {
-    return JOINT_KINDS * PLUMB_JOINT_COUNT + (PLUMB_EXPLAIN_length - JOINT_KINDS) +
-           PLUMB_LENGTH_COUNT;
+    int count = 0;
+    for (int kind = 0; kind < PLUMB_EXPLAIN_KIND_COUNT; kind++) {
+        count += variants((PlumbExplainKind)kind);
+    }
+    return count;
 }
 
 PlumbQuestion plumb_question(int index)
 {
-    const int of_joints = JOINT_KINDS * PLUMB_JOINT_COUNT;
-    const int whole = PLUMB_EXPLAIN_length - JOINT_KINDS;
-    PlumbQuestion question = {PLUMB_EXPLAIN_length, PLUMB_JOINT_ankle, PLUMB_LEN_ankle_height};
-    if (index < of_joints) {
-        question.kind = (PlumbExplainKind)(index / PLUMB_JOINT_COUNT);
-        question.joint = (PlumbJoint)(index % PLUMB_JOINT_COUNT);
-    } else if (index < of_joints + whole) {
-        question.kind = (PlumbExplainKind)(index - of_joints + JOINT_KINDS);
+    PlumbQuestion question = {PLUMB_EXPLAIN_moment, PLUMB_JOINT_ankle, PLUMB_LEN_ankle_height, 0};
+    while (index >= variants(question.kind)) {
+        index -= variants(question.kind);
+        question.kind = (PlumbExplainKind)(question.kind + 1);
+    }
+    if (question.kind < (PlumbExplainKind)JOINT_KINDS) {
+        question.joint = (PlumbJoint)index;
+    } else if (question.kind == PLUMB_EXPLAIN_length) {
+        question.length = (PlumbLength)index;
     } else {
-        question.length = (PlumbLength)(index - of_joints - whole);
+        question.press = index;
     }
     return question;
+}
+
+static bool is_press(PlumbExplainKind kind)
+{
+    return kind >= PLUMB_EXPLAIN_press_moment && kind <= PLUMB_EXPLAIN_abduction;
 }
 
 void plumb_question_name(PlumbText *text, PlumbQuestion question)
 {
     if (question.kind == PLUMB_EXPLAIN_length) {
         plumb_text_string(text, plumb_length_name(question.length));
+        return;
+    }
+    if (question.kind >= PLUMB_EXPLAIN_press_moment &&
+        question.kind <= PLUMB_EXPLAIN_press_effort) {
+        plumb_text_string(text,
+                          press_names[question.kind - PLUMB_EXPLAIN_press_moment][question.press]);
         return;
     }
     if (question.kind < (PlumbExplainKind)JOINT_KINDS) {
@@ -74,8 +108,8 @@ bool plumb_question_find(const char *name, size_t length, PlumbQuestion *questio
 bool plumb_question_nearest(const char *name, size_t length, PlumbText *text)
 {
     /* The search keeps the words it is given, so that each needs its own room. */
-    char own[JOINT_KINDS * PLUMB_JOINT_COUNT + PLUMB_EXPLAIN_length + PLUMB_LENGTH_COUNT]
-            [NAME_SIZE];
+    char own[JOINT_KINDS * PLUMB_JOINT_COUNT + 3 * PLUMB_PRESS_JOINT_COUNT +
+             PLUMB_EXPLAIN_KIND_COUNT + PLUMB_LENGTH_COUNT][NAME_SIZE];
     PlumbNearest nearest = plumb_nearest_begin(name, length);
     for (int i = 0; i < plumb_question_count(); i++) {
         PlumbText word = plumb_text_begin(own[i], sizeof own[i]);
@@ -98,9 +132,37 @@ const PlumbPosition *plumb_explain_position(const PlumbExplainSubject *subject)
     return subject->at_end ? &subject->answer->end : &subject->answer->start;
 }
 
+const PlumbPressPosition *plumb_explain_press(const PlumbExplainSubject *subject)
+{
+    return subject->at_end ? &subject->press->lockout : &subject->press->touch;
+}
+
+const PlumbSetup *plumb_explain_setup(const PlumbExplainSubject *subject)
+{
+    if (subject->press != NULL) {
+        return &subject->press->setup;
+    }
+    return subject->answer != NULL ? &subject->answer->setup : NULL;
+}
+
 static PlumbStatus refuse(PlumbError *error, const char *why)
 {
     return plumb_error_set(error, PLUMB_BAD_INPUT, "quantity", why);
+}
+
+static PlumbStatus check_press(const PlumbExplainSubject *s, PlumbQuestion question,
+                               PlumbError *error)
+{
+    const bool has = is_press(question.kind) || question.kind == PLUMB_EXPLAIN_travel ||
+                     question.kind == PLUMB_EXPLAIN_summed_effort;
+    if (!has) {
+        return refuse(error, "a figure of the deadlift and the squat; a bench press has "
+                             "adduction_moment, flexion_moment, elbow_moment, side_arm, front_arm, "
+                             "elbow_arm, adduction_effort, flexion_effort, elbow_effort, "
+                             "summed_effort, travel, path_length, abduction");
+    }
+    return s->press->outcome == PLUMB_NO_POSE ? refuse(error, "there is no pose to explain")
+                                              : PLUMB_OK;
 }
 
 /* Whether the subject has the figure. */
@@ -112,6 +174,12 @@ static PlumbStatus check(const PlumbExplainSubject *s, PlumbQuestion question, P
         question.kind >= PLUMB_EXPLAIN_knee_extension && question.kind <= PLUMB_EXPLAIN_hip_frontal;
     if (question.kind == PLUMB_EXPLAIN_length) {
         return PLUMB_OK;
+    }
+    if (s->press != NULL) {
+        return check_press(s, question, error);
+    }
+    if (is_press(question.kind)) {
+        return refuse(error, "a figure of the bench press");
     }
     if (s->answer == NULL || s->answer->outcome == PLUMB_NO_POSE) {
         return refuse(error, "there is no pose to explain");
@@ -132,6 +200,9 @@ static PlumbStatus check(const PlumbExplainSubject *s, PlumbQuestion question, P
 
 static const char *where(const PlumbExplainSubject *s)
 {
+    if (s->press != NULL) {
+        return s->at_end ? "at the lockout" : "at the touch";
+    }
     const bool pull = s->answer->setup.lift == PLUMB_DEADLIFT;
     if (s->motion != NULL) {
         return pull ? "in motion, on the way up" : "in motion, on the way up from the hole";
@@ -158,13 +229,24 @@ static void write_title(const PlumbExplainSubject *s, PlumbExplanation *e)
         plumb_text_string(&text, plumb_joint_name(question.joint));
         plumb_text_string(&text, ": ");
     }
-    plumb_text_string(&text, kind_texts[question.kind]);
+    if (question.kind == PLUMB_EXPLAIN_press_arm) {
+        plumb_text_string(&text, "the bar's moment arm ");
+        plumb_text_string(&text, plumb_press_arm_text((PlumbPressArm)question.press));
+    } else if (question.kind == PLUMB_EXPLAIN_press_moment ||
+               question.kind == PLUMB_EXPLAIN_press_effort) {
+        plumb_text_string(&text, plumb_press_joint_text((PlumbPressJoint)question.press));
+        plumb_text_string(&text, question.kind == PLUMB_EXPLAIN_press_moment
+                                     ? ": net moment, each arm"
+                                     : ": relative effort");
+    } else {
+        plumb_text_string(&text, kind_texts[question.kind]);
+    }
     if (question.kind == PLUMB_EXPLAIN_balance) {
         text.length = 0;
         plumb_text_string(&text, s->motion != NULL ? "centre of pressure along the foot"
                                                    : "balance along the foot");
     }
-    if (question.kind != PLUMB_EXPLAIN_travel) {
+    if (question.kind != PLUMB_EXPLAIN_travel && question.kind != PLUMB_EXPLAIN_path_length) {
         plumb_text_string(&text, ", ");
         plumb_text_string(&text, where(s));
     }
@@ -183,6 +265,11 @@ static const Working workings[PLUMB_EXPLAIN_KIND_COUNT] = {
     [PLUMB_EXPLAIN_balance] = plumb_explain_balance,
     [PLUMB_EXPLAIN_travel] = plumb_explain_travel,
     [PLUMB_EXPLAIN_summed_effort] = plumb_explain_summed,
+    [PLUMB_EXPLAIN_press_moment] = plumb_explain_press_moment,
+    [PLUMB_EXPLAIN_press_arm] = plumb_explain_press_arm,
+    [PLUMB_EXPLAIN_press_effort] = plumb_explain_press_effort,
+    [PLUMB_EXPLAIN_path_length] = plumb_explain_path_length,
+    [PLUMB_EXPLAIN_abduction] = plumb_explain_abduction,
     [PLUMB_EXPLAIN_length] = plumb_explain_body_length,
 };
 
@@ -196,5 +283,8 @@ PlumbStatus plumb_explain(const PlumbExplainSubject *subject, PlumbQuestion ques
     memset(explanation, 0, sizeof *explanation);
     explanation->question = question;
     write_title(subject, explanation);
+    if (subject->press != NULL && question.kind == PLUMB_EXPLAIN_travel) {
+        return plumb_explain_press_travel(subject, explanation);
+    }
     return workings[question.kind](subject, explanation);
 }

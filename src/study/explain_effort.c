@@ -36,6 +36,10 @@ static const char *const upper_words[] = {
     [PLUMB_UPPER_shoulder_flexion] = "shoulder flexion of the person tested",
     [PLUMB_UPPER_lumbar_extension] = "back extension of the person tested",
     [PLUMB_UPPER_lumbar_flexion] = "back flexion of the person tested",
+    [PLUMB_UPPER_shoulder_horizontal_adduction] = "shoulder adduction of the person tested",
+    [PLUMB_UPPER_shoulder_horizontal_abduction] = "shoulder abduction of the person tested",
+    [PLUMB_UPPER_elbow_extension] = "elbow extension of the person tested",
+    [PLUMB_UPPER_elbow_flexion] = "elbow flexion of the person tested",
 };
 
 /* The share of the older of the two rows between which a capacity is interpolated by age. */
@@ -126,21 +130,16 @@ static double limb_capacity(const PlumbExplainSubject *s, PlumbExplanation *e, P
     return step->result;
 }
 
-static double upper_capacity(const PlumbExplainSubject *s, PlumbExplanation *e, PlumbJoint joint,
-                             bool extends)
+/* Capacity of an action of the upper body: one person's, scaled. what: the joint of the term. */
+static double upper_step(const PlumbExplainSubject *s, PlumbExplanation *e, PlumbUpperAction action,
+                         double angle, const char *what)
 {
     const PlumbBody *body = &s->lifter->body;
-    const bool back = joint == PLUMB_JOINT_back;
-    const PlumbUpperAction action =
-        back ? (extends ? PLUMB_UPPER_lumbar_extension : PLUMB_UPPER_lumbar_flexion)
-             : (extends ? PLUMB_UPPER_shoulder_extension : PLUMB_UPPER_shoulder_flexion);
     const PlumbUpperRow *row = &plumb_table_upper[action];
-    const double angle = back ? plumb_table_held[PLUMB_HELD_back].least_rad
-                              : plumb_explain_position(s)->angle_rad[PLUMB_ANG_shoulder_flexion];
     const double size =
         body->mass_kg * body->stature_m / (row->person_mass_kg * row->person_stature_m);
     const double off = (angle - row->centre_rad) / row->width_rad;
-    plumb_explain_symbol(e, "C", "capacity of the back, or of one shoulder");
+    plumb_explain_symbol(e, "C", "capacity of the back, or of one shoulder or elbow");
     plumb_explain_symbol(e, "T, b, v",
                          "greatest moment of the person tested, the angle where it "
                          "lies, and the width of the curve");
@@ -157,32 +156,43 @@ static double upper_capacity(const PlumbExplainSubject *s, PlumbExplanation *e, 
     plumb_explain_column(step, "a", "rad", 4);
     plumb_explain_column(step, "k", "", 4);
     plumb_explain_column(step, "C", "N m", 1);
-    plumb_explain_figures(step, plumb_explain_term(step, back ? "back" : "shoulder"),
+    plumb_explain_figures(step, plumb_explain_term(step, what),
                           (const double[]){row->tmax_n_m, row->centre_rad, row->width_rad, angle,
                                            size, size * row->tmax_n_m * exp(-0.5 * off * off)});
     plumb_explain_sum(step, "C", "N m", 1);
-    if (back) {
-        plumb_explain_number(e, "a, held for the back", angle, "rad", "judgement",
-                             plumb_source_find("capacity_ranges.csv", "back"), NULL);
-    }
     plumb_explain_number(e, upper_words[action], row->tmax_n_m, "N m", "T, with b and v",
                          plumb_source_find("capacities_upper.csv", upper_names[action]), NULL);
     plumb_explain_note(e, "It rests on one person: compare set-ups of one lifter only.");
     return step->result;
 }
 
-PlumbStatus plumb_explain_effort(const PlumbExplainSubject *s, PlumbExplanation *e)
+static double upper_capacity(const PlumbExplainSubject *s, PlumbExplanation *e, PlumbJoint joint,
+                             bool extends)
 {
-    const PlumbJoint joint = e->question.joint;
-    const PlumbPosition *p = plumb_explain_position(s);
+    const bool back = joint == PLUMB_JOINT_back;
+    const PlumbUpperAction action =
+        back ? (extends ? PLUMB_UPPER_lumbar_extension : PLUMB_UPPER_lumbar_flexion)
+             : (extends ? PLUMB_UPPER_shoulder_extension : PLUMB_UPPER_shoulder_flexion);
+    const double angle = back ? plumb_table_held[PLUMB_HELD_back].least_rad
+                              : plumb_explain_position(s)->angle_rad[PLUMB_ANG_shoulder_flexion];
+    const double capacity = upper_step(s, e, action, angle, back ? "back" : "shoulder");
+    if (back) {
+        plumb_explain_number(e, "a, held for the back", angle, "rad", "judgement",
+                             plumb_source_find("capacity_ranges.csv", "back"), NULL);
+    }
+    return capacity;
+}
+
+/* |M| / (N S C), and what it rests on. */
+static void effort_step(const PlumbExplainSubject *s, PlumbExplanation *e, const char *what,
+                        double moment, double sides, double strength, double capacity)
+{
     const PlumbBody *body = &s->lifter->body;
-    const double moment = p->moment_both_n_m[joint];
-    const bool limb = joint <= PLUMB_JOINT_hip;
-    const double sides = joint == PLUMB_JOINT_back ? 1.0 : 2.0;
-    const double capacity = limb ? limb_capacity(s, e, joint, moment >= 0.0)
-                                 : upper_capacity(s, e, joint, moment >= 0.0);
     plumb_explain_symbol(e, "E", "relative effort");
-    plumb_explain_symbol(e, "M", "net moment of the joint, both sides; explained on its own");
+    plumb_explain_symbol(e, "M",
+                         s->press != NULL
+                             ? "net moment of the joint, each arm; explained on its own"
+                             : "net moment of the joint, both sides; explained on its own");
     plumb_explain_symbol(e, "N", "how many joints share it");
     plumb_explain_symbol(e, "S", "strength of this lifter: 1 is an average adult");
     PlumbExplainStep *step = plumb_explain_step(
@@ -194,8 +204,7 @@ PlumbStatus plumb_explain_effort(const PlumbExplainSubject *s, PlumbExplanation 
     plumb_explain_column(step, "S", "", 3);
     plumb_explain_column(step, "C", "N m", 1);
     plumb_explain_column(step, "E", "", 4);
-    const double strength = s->lifter->strength[joint];
-    plumb_explain_figures(step, plumb_explain_term(step, plumb_joint_name(joint)),
+    plumb_explain_figures(step, plumb_explain_term(step, what),
                           (const double[]){fabs(moment), sides, strength, capacity,
                                            fabs(moment) / (sides * strength * capacity)});
     plumb_explain_sum(step, "E", "", 4);
@@ -207,14 +216,71 @@ PlumbStatus plumb_explain_effort(const PlumbExplainSubject *s, PlumbExplanation 
                               "lifter; set-ups are then shown as shares of the greatest effort.");
     }
     e->quantity = PLUMB_Q_FRACTION;
+}
+
+PlumbStatus plumb_explain_effort(const PlumbExplainSubject *s, PlumbExplanation *e)
+{
+    const PlumbJoint joint = e->question.joint;
+    const PlumbPosition *p = plumb_explain_position(s);
+    const double moment = p->moment_both_n_m[joint];
+    const double capacity = joint <= PLUMB_JOINT_hip ? limb_capacity(s, e, joint, moment >= 0.0)
+                                                     : upper_capacity(s, e, joint, moment >= 0.0);
+    effort_step(s, e, plumb_joint_name(joint), moment, joint == PLUMB_JOINT_back ? 1.0 : 2.0,
+                s->lifter->strength[joint], capacity);
     e->program = p->relative_effort[joint];
     return PLUMB_OK;
 }
 
-PlumbStatus plumb_explain_summed(const PlumbExplainSubject *s, PlumbExplanation *e)
+PlumbStatus plumb_explain_press_effort(const PlumbExplainSubject *s, PlumbExplanation *e)
+{
+    static const PlumbUpperAction action[PLUMB_PRESS_JOINT_COUNT][2] = {
+        {PLUMB_UPPER_shoulder_horizontal_adduction, PLUMB_UPPER_shoulder_horizontal_abduction},
+        {PLUMB_UPPER_shoulder_flexion, PLUMB_UPPER_shoulder_extension},
+        {PLUMB_UPPER_elbow_extension, PLUMB_UPPER_elbow_flexion},
+    };
+    static const PlumbPressAngle angle[PLUMB_PRESS_JOINT_COUNT] = {PLUMB_PRESS_ANG_horizontal,
+                                                                   PLUMB_PRESS_ANG_shoulder_flexion,
+                                                                   PLUMB_PRESS_ANG_elbow_flexion};
+    const int joint = e->question.press;
+    const PlumbPressPosition *p = plumb_explain_press(s);
+    const double moment = p->moment_n_m[joint];
+    const char *const what = joint == PLUMB_PRESS_JOINT_elbow_extension ? "elbow" : "shoulder";
+    const double capacity =
+        upper_step(s, e, action[joint][moment >= 0.0 ? 0 : 1], p->angle_rad[angle[joint]], what);
+    effort_step(s, e, what, moment, 1.0, s->lifter->strength[PLUMB_JOINT_shoulder], capacity);
+    e->program = p->relative_effort[joint];
+    return PLUMB_OK;
+}
+
+static void cube(PlumbExplainStep *step, const char *what, double effort)
+{
+    plumb_explain_figures(step, plumb_explain_term(step, what),
+                          (const double[]){effort, effort * effort * effort});
+}
+
+/* The terms of each lift; returns the program's sum. */
+static double pose_cubes(const PlumbExplainSubject *s, PlumbExplainStep *step)
 {
     const PlumbPosition *p = plumb_explain_position(s);
     const bool pull = s->answer->setup.lift == PLUMB_DEADLIFT;
+    for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
+        if (i != PLUMB_JOINT_shoulder || pull) {
+            cube(step, plumb_joint_name((PlumbJoint)i), p->relative_effort[i]);
+        }
+    }
+    return p->summed_effort;
+}
+
+static double press_cubes(const PlumbPressPosition *p, PlumbExplainStep *step)
+{
+    for (int i = 0; i < PLUMB_PRESS_JOINT_COUNT; i++) {
+        cube(step, plumb_press_joint_text((PlumbPressJoint)i), p->relative_effort[i]);
+    }
+    return p->summed_effort;
+}
+
+PlumbStatus plumb_explain_summed(const PlumbExplainSubject *s, PlumbExplanation *e)
+{
     plumb_explain_symbol(e, "J", "summed effort");
     plumb_explain_symbol(e, "E", "relative effort of a joint; each is explained on its own");
     PlumbExplainStep *step = plumb_explain_step(
@@ -224,18 +290,14 @@ PlumbStatus plumb_explain_summed(const PlumbExplainSubject *s, PlumbExplanation 
         "J = Σ E^3");
     plumb_explain_column(step, "E", "", 4);
     plumb_explain_column(step, "E^3", "", 4);
-    for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
-        if (i == PLUMB_JOINT_shoulder && !pull) {
-            continue;
-        }
-        const double effort = p->relative_effort[i];
-        plumb_explain_figures(step, plumb_explain_term(step, plumb_joint_name((PlumbJoint)i)),
-                              (const double[]){effort, effort * effort * effort});
+    if (s->press != NULL) {
+        e->program = press_cubes(plumb_explain_press(s), step);
+    } else {
+        e->program = pose_cubes(s, step);
     }
     plumb_explain_sum(step, "J", "", 4);
     plumb_explain_number(e, "power of the efforts", 3.0, "", "memory",
                          plumb_source_find("constants.csv", "summed_effort_power"), NULL);
     e->quantity = PLUMB_Q_NUMBER;
-    e->program = p->summed_effort;
     return PLUMB_OK;
 }

@@ -43,6 +43,12 @@ PlumbStatus plumb_explain_travel(const PlumbExplainSubject *s, PlumbExplanation 
 PlumbStatus plumb_explain_space(const PlumbExplainSubject *s, PlumbExplanation *e);
 PlumbStatus plumb_explain_effort(const PlumbExplainSubject *s, PlumbExplanation *e);
 PlumbStatus plumb_explain_summed(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_press_moment(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_press_arm(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_press_effort(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_press_travel(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_path_length(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_abduction(const PlumbExplainSubject *s, PlumbExplanation *e);
 PlumbStatus plumb_explain_body_length(const PlumbExplainSubject *s, PlumbExplanation *e);
 
 #endif

@@ -85,6 +85,13 @@ static const PlumbLength of_pull[] = {PLUMB_LEN_wrist_to_grip_fingers, PLUMB_LEN
                                       PLUMB_LEN_thigh_half_thickness};
 static const PlumbLength of_squat[] = {
     PLUMB_LEN_wrist_to_grip_palm, PLUMB_LEN_hip_crease_above_joint, PLUMB_LEN_knee_top_above_joint};
+static const PlumbLength of_press[] = {PLUMB_LEN_upper_arm,
+                                       PLUMB_LEN_forearm,
+                                       PLUMB_LEN_wrist_to_grip_palm,
+                                       PLUMB_LEN_forefinger_to_grip_centre,
+                                       PLUMB_LEN_chest_depth,
+                                       PLUMB_LEN_shoulder_half_depth,
+                                       PLUMB_LEN_shoulder_joint_spacing};
 static const PlumbLength of_seat[PLUMB_SEAT_COUNT][2] = {
     [PLUMB_HIGH_BAR] = {PLUMB_LEN_bar_high_up, PLUMB_LEN_bar_high_back},
     [PLUMB_LOW_BAR] = {PLUMB_LEN_bar_low_up, PLUMB_LEN_bar_low_back},
@@ -128,11 +135,28 @@ static const char *si_unit(PlumbQuantity quantity)
     return "";
 }
 
+/* The same of a press: shoes move nothing, elbows count where they are asked for, the path's
+ * exponent where it is the path that is asked about. */
+static bool bears_on_press(const PlumbExplainSubject *s, const PlumbSetting *row)
+{
+    const PlumbSetup *setup = plumb_explain_setup(s);
+    static const bool always[PLUMB_SETTING_COUNT] = {
+        [PLUMB_SET_grip] = true,         [PLUMB_SET_load] = true,
+        [PLUMB_SET_bench_height] = true, [PLUMB_SET_arch] = true,
+        [PLUMB_SET_lockout_over] = true, [PLUMB_SET_hands_push] = true,
+        [PLUMB_SET_path_exponent] = true};
+    return always[row->id] || (row->id == PLUMB_SET_touch && setup->lead == PLUMB_LEAD_TOUCH) ||
+           (row->id == PLUMB_SET_elbows && setup->elbows_given);
+}
+
 /* Whether a setting bears on the position: of the lift, a number, and a lead only where it leads.
  */
 static bool bears(const PlumbExplainSubject *s, const PlumbSetting *row)
 {
-    const PlumbSetup *setup = &s->answer->setup;
+    const PlumbSetup *setup = plumb_explain_setup(s);
+    if (s->press != NULL) {
+        return bears_on_press(s, row);
+    }
     const bool of_motion = row->id == PLUMB_SET_rep_time || row->id == PLUMB_SET_path_exponent;
     const bool leads = row->leads[setup->lift] && row->id != PLUMB_SET_balance;
     if (row->offset == (size_t)-1 || !row->lifts[setup->lift] ||
@@ -144,7 +168,7 @@ static bool bears(const PlumbExplainSubject *s, const PlumbSetting *row)
 
 static void add_settings(PlumbExplanation *e, const PlumbExplainSubject *s)
 {
-    const PlumbSetup *setup = &s->answer->setup;
+    const PlumbSetup *setup = plumb_explain_setup(s);
     for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
         const PlumbSetting *row = plumb_setting((PlumbSettingId)i);
         if (!bears(s, row)) {
@@ -166,9 +190,25 @@ static void add_settings(PlumbExplanation *e, const PlumbExplainSubject *s)
 
 void plumb_explain_pose(PlumbExplanation *e, const PlumbExplainSubject *subject)
 {
-    const PlumbSetup *setup = &subject->answer->setup;
+    const PlumbSetup *setup = plumb_explain_setup(subject);
     const PlumbLifter *lifter = subject->lifter;
     plumb_explain_number(e, "stature", lifter->body.stature_m, "m", "given", NULL, NULL);
+    if (subject->press != NULL) {
+        add_lengths(e, lifter, of_press, COUNT_OF(of_press));
+        if (setup->lead == PLUMB_LEAD_AUTO) {
+            plumb_explain_number(e, "touch, middle of the low-effort range", setup->touch_m, "m",
+                                 "solved pose", NULL, NULL);
+        }
+        plumb_explain_number(e, "bar diameter", lifter->equipment.shaft_diameter_m, "m",
+                             "equipment", plumb_source_find("equipment.csv", "shaft_diameter"),
+                             NULL);
+        add_settings(e, subject);
+        plumb_explain_note(e,
+                           "Places are those of the arm that the program solved from the lengths "
+                           "and settings below: x from the shoulders toward the feet, y up, z "
+                           "from the middle outwards.");
+        return;
+    }
     add_lengths(e, lifter, of_both, COUNT_OF(of_both));
     if (setup->lift == PLUMB_DEADLIFT) {
         add_lengths(e, lifter, of_pull, COUNT_OF(of_pull));

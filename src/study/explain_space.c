@@ -149,6 +149,11 @@ static double program_of(const PlumbLoads3d *loads, PlumbExplainKind kind)
     case PLUMB_EXPLAIN_balance:
     case PLUMB_EXPLAIN_travel:
     case PLUMB_EXPLAIN_summed_effort:
+    case PLUMB_EXPLAIN_press_moment:
+    case PLUMB_EXPLAIN_press_arm:
+    case PLUMB_EXPLAIN_press_effort:
+    case PLUMB_EXPLAIN_path_length:
+    case PLUMB_EXPLAIN_abduction:
     case PLUMB_EXPLAIN_length:
     case PLUMB_EXPLAIN_KIND_COUNT:
         break;

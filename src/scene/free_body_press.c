@@ -1,0 +1,259 @@
+/* SPDX-License-Identifier: MIT */
+/* The free body of a press: the right arm with half of the bar, from the side, from the head end
+ * and from above, with its forces and levers. */
+#include "scene/forces.h"
+#include "scene/mark.h"
+#include "scene/press.h"
+
+#include "base/vec.h"
+
+#include <math.h>
+#include <stddef.h>
+
+enum { FORCES = 4 };
+
+typedef struct Force {
+    PlumbVec3 at_m;
+    double newton;
+    int number; /* of its term; 0: it is not among them */
+    PlumbRole role;
+} Force;
+
+typedef struct Body {
+    PlumbStage *stage;
+    PlumbPressViews views;
+    const PlumbPressPosition *at;
+} Body;
+
+/* The joint that is cut, or from which a lever counts. */
+static PlumbVec3 joint_of(const Body *body)
+{
+    const PlumbQuestion question = body->stage->working->explanation->question;
+    const bool elbow = question.kind == PLUMB_EXPLAIN_press_arm
+                           ? question.press == (int)PLUMB_PRESS_ARM_elbow
+                           : question.press == (int)PLUMB_PRESS_JOINT_elbow_extension &&
+                                 (question.kind == PLUMB_EXPLAIN_press_moment ||
+                                  question.kind == PLUMB_EXPLAIN_press_effort);
+    return body->at->point[elbow ? PLUMB_PRESS_elbow : PLUMB_PRESS_shoulder];
+}
+
+static bool cuts_elbow(PlumbQuestion question)
+{
+    return question.press == (int)PLUMB_PRESS_JOINT_elbow_extension;
+}
+
+/* Bar, upper arm, forearm and hand with their weights, numbered as the terms are. */
+static void forces_of(const Body *body, Force force[FORCES])
+{
+    const PlumbExplainSubject *const s = body->stage->working->subject;
+    const PlumbLifter *const lifter = s->lifter;
+    const PlumbVec3 *const at = body->at->point;
+    static const PlumbSegmentId segment[3] = {PLUMB_SEG_upper_arm, PLUMB_SEG_forearm,
+                                              PLUMB_SEG_hand};
+    const PlumbPressPoint end[4] = {PLUMB_PRESS_shoulder, PLUMB_PRESS_elbow, PLUMB_PRESS_wrist,
+                                    PLUMB_PRESS_grip};
+    const bool elbow = cuts_elbow(body->stage->working->explanation->question);
+    force[0] = (Force){at[PLUMB_PRESS_grip], 0.5 * plumb_explain_setup(s)->load_kg * PLUMB_GRAVITY,
+                       1, PLUMB_ROLE_bar};
+    for (int i = 0; i < 3; i++) {
+        const PlumbSegment *const part = &lifter->body.segment[segment[i]];
+        force[i + 1] = (Force){vec3_between(at[end[i]], at[end[i + 1]], part->com_frac),
+                               part->mass_frac * lifter->body.mass_kg * PLUMB_GRAVITY,
+                               elbow ? (i == 0 ? 0 : i + 1) : i + 2, PLUMB_ROLE_mass};
+    }
+}
+
+/* The stage stands in one view, so that words keep to its room. */
+static void enter(Body *body, PlumbPressView view)
+{
+    body->stage->rect = body->views.room[view];
+    body->stage->fit.side_origin_mm =
+        (PlumbVec2){0.0, body->stage->rect.y_mm + body->stage->rect.height_mm};
+}
+
+static PlumbVec2 paper(const Body *body, PlumbPressView view, PlumbVec3 at_m)
+{
+    return plumb_press_paper(&body->views, view, at_m);
+}
+
+static void draw_forces(Body *body, PlumbPressView view)
+{
+    static const double least_mm = 4.0;
+    Force force[FORCES];
+    PlumbVec2 tip[FORCES];
+    PlumbVec2 tail[FORCES];
+    forces_of(body, force);
+    enter(body, view);
+    const double most = fmax(force[0].newton, force[1].newton);
+    for (int i = 0; i < FORCES; i++) {
+        const double length =
+            least_mm + (0.8 * PLUMB_FORCE_MOST_MM - least_mm) * force[i].newton / most;
+        tail[i] = paper(body, view, force[i].at_m);
+        tip[i] = (PlumbVec2){tail[i].x, tail[i].y + length};
+        if (force[i].number > 0) {
+            plumb_force_arrow(body->stage, force[i].role, tail[i], tip[i]);
+        }
+    }
+    for (int i = 0; i < FORCES; i++) {
+        if (force[i].number > 0) {
+            char words[16];
+            plumb_force_number(words, sizeof words, force[i].number);
+            plumb_force_word(body->stage, tail[i], tip[i], words);
+        }
+    }
+}
+
+/* Lever of the bar's weight about the joint, in its own row below the bench. */
+static void draw_lever(Body *body, PlumbPressView view, PlumbVec3 from_m, const char *words)
+{
+    const PlumbVec2 a = paper(body, view, from_m);
+    const PlumbVec2 b = paper(body, view, body->at->point[PLUMB_PRESS_grip]);
+    const double size = plumb_board_size(&body->stage->board, PLUMB_SMALL_TEXT_MM);
+    const double y = body->views.bench_mm + 1.6 * size;
+    const PlumbPen chain = {PLUMB_ROLE_rule, PLUMB_FINE_MM, PLUMB_CHAIN, PLUMB_ROLE_none};
+    enter(body, view);
+    plumb_scene_line(body->stage->board.scene, chain, TAG_NONE, a, (PlumbVec2){a.x, y + 1.0});
+    plumb_scene_line(body->stage->board.scene, chain, TAG_NONE, b, (PlumbVec2){b.x, y + 1.0});
+    plumb_mark_dimension(&body->stage->board, PEN_FINE, TAG_NONE, (PlumbVec2){a.x, y},
+                         (PlumbVec2){b.x, y});
+    plumb_board_text(
+        &body->stage->board, PLUMB_ROLE_ink, TAG_NONE,
+        (PlumbVec2){fmax(a.x, b.x) + (fabs(a.x - b.x) < 6.0 ? 6.0 : 1.5), y + 0.35 * size}, size,
+        PLUMB_START, words);
+}
+
+/* Whether a joint's lever is drawn in a view: of the shoulder in the one that it is of, of the
+ * elbow where the hand stands further off it. */
+static bool shows_lever(const Body *body, PlumbPressView view, bool elbow, bool frontal)
+{
+    const PlumbVec3 hand = body->at->point[PLUMB_PRESS_grip];
+    const PlumbVec3 at = body->at->point[PLUMB_PRESS_elbow];
+    const bool head = elbow ? fabs(hand.z - at.z) > fabs(hand.x - at.x) : frontal;
+    return head == (view == PLUMB_PRESS_HEAD);
+}
+
+/* A joint is cut: the views in which its lever shows. */
+static void draw_cut(Body *body)
+{
+    const PlumbExplanation *const e = body->stage->working->explanation;
+    const PlumbVec3 joint = joint_of(body);
+    const bool elbow = cuts_elbow(e->question);
+    const bool adduction = e->question.press == (int)PLUMB_PRESS_JOINT_shoulder_adduction;
+    for (int i = 0; i < 2; i++) {
+        const PlumbPressView view = (PlumbPressView)i;
+        draw_forces(body, view);
+        const PlumbVec2 on = paper(body, view, joint);
+        plumb_force_joint(body->stage, on);
+        if (shows_lever(body, view, elbow, adduction)) {
+            draw_lever(body, view, joint, "1");
+            plumb_force_turn(body->stage, on, view == PLUMB_PRESS_HEAD);
+        }
+    }
+}
+
+static void draw_arm(Body *body)
+{
+    const int which = body->stage->working->explanation->question.press;
+    const PlumbVec3 joint = joint_of(body);
+    for (int i = 0; i < 2; i++) {
+        const PlumbPressView view = (PlumbPressView)i;
+        const bool shown = shows_lever(body, view, which == (int)PLUMB_PRESS_ARM_elbow,
+                                       which == (int)PLUMB_PRESS_ARM_shoulder_frontal);
+        plumb_force_joint(body->stage, paper(body, view, joint));
+        if (shown) {
+            const PlumbVec2 on = paper(body, view, body->at->point[PLUMB_PRESS_grip]);
+            draw_lever(body, view, joint, "d");
+            plumb_force_arrow(body->stage, PLUMB_ROLE_bar, on,
+                              (PlumbVec2){on.x, on.y + 0.8 * PLUMB_FORCE_MOST_MM});
+        }
+    }
+}
+
+/* The bar's way: where it ends, and how far it rises. */
+static void draw_way(Body *body)
+{
+    const PlumbPressAnswer *const press = body->stage->working->subject->press;
+    const PlumbVec2 low = paper(body, PLUMB_PRESS_SIDE, press->touch.point[PLUMB_PRESS_bar]);
+    const PlumbVec2 high = paper(body, PLUMB_PRESS_SIDE, press->lockout.point[PLUMB_PRESS_bar]);
+    const double disc = 0.5 * body->stage->working->subject->lifter->equipment.disc_diameter_m *
+                        1000.0 / body->views.scale_n;
+    const double x = fmax(low.x, high.x) + disc + 4.0;
+    enum { POINTS = 33 };
+    PlumbVec2 way[POINTS];
+    const PlumbSetup *const setup = &press->setup;
+    for (int i = 0; i < POINTS; i++) {
+        const double k = (double)i / (POINTS - 1);
+        const PlumbVec3 bar = {setup->lockout_over_m + (setup->touch_m - setup->lockout_over_m) *
+                                                           pow(1.0 - k, setup->path_exponent),
+                               press->touch.point[PLUMB_PRESS_bar].y + k * press->travel_m, 0.0};
+        way[i] = paper(body, PLUMB_PRESS_SIDE, bar);
+    }
+    enter(body, PLUMB_PRESS_SIDE);
+    const PlumbPen pen = {PLUMB_ROLE_bar, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_none};
+    plumb_scene_path(body->stage->board.scene, pen, TAG_NONE, way, POINTS, false);
+    plumb_mark_dimension(&body->stage->board, PEN_FINE, TAG_NONE, (PlumbVec2){x, low.y},
+                         (PlumbVec2){x, high.y});
+    plumb_scene_line(body->stage->board.scene, PEN_RULE, TAG_NONE, low,
+                     (PlumbVec2){x + 1.0, low.y});
+    plumb_scene_line(body->stage->board.scene, PEN_RULE, TAG_NONE, high,
+                     (PlumbVec2){x + 1.0, high.y});
+    plumb_force_word(body->stage, (PlumbVec2){x, low.y}, (PlumbVec2){x, 0.5 * (low.y + high.y)},
+                     "T");
+}
+
+/* The upper arm and the trunk's line from above. */
+static void draw_abduction(Body *body)
+{
+    const PlumbVec3 shoulder = body->at->point[PLUMB_PRESS_shoulder];
+    const PlumbVec3 along = {shoulder.x + 0.25, shoulder.y, shoulder.z};
+    for (int i = 0; i < body->views.count; i++) {
+        const PlumbPressView view = (PlumbPressView)i;
+        enter(body, view);
+        if (view != PLUMB_PRESS_HEAD) {
+            const PlumbPen chain = {PLUMB_ROLE_rule, PLUMB_FINE_MM, PLUMB_CHAIN, PLUMB_ROLE_none};
+            plumb_scene_line(body->stage->board.scene, chain, TAG_NONE, paper(body, view, shoulder),
+                             paper(body, view, along));
+        }
+        plumb_force_joint(body->stage, paper(body, view, shoulder));
+        plumb_force_joint(body->stage, paper(body, view, body->at->point[PLUMB_PRESS_elbow]));
+    }
+}
+
+static void captions(const Body *body)
+{
+    static const char *const words[PLUMB_PRESS_VIEW_COUNT] = {"from the side", "from the head end",
+                                                              "from above"};
+    const double em = plumb_board_size(&body->stage->board, PLUMB_SMALL_TEXT_MM);
+    for (int i = 0; i < body->views.count; i++) {
+        const PlumbRect room = body->views.room[i];
+        plumb_board_text(&body->stage->board, PLUMB_ROLE_quiet, TAG_NONE,
+                         (PlumbVec2){room.x_mm + 1.0, room.y_mm + em}, em, PLUMB_START, words[i]);
+    }
+}
+
+void plumb_compose_press_body(PlumbStage *stage, PlumbRect rect)
+{
+    const PlumbExplainSubject *const s = stage->working->subject;
+    PlumbPressAnswer shown = *s->press;
+    shown.touch = *plumb_explain_press(s);
+    const PlumbDrawing drawing = plumb_press_drawing_default(
+        s->lifter, &shown, stage->working->text_width, stage->working->text_user);
+    Body body = {.stage = stage, .at = &shown.touch};
+    stage->board.drawing = &drawing;
+    const PlumbExplainKind kind = stage->working->explanation->question.kind;
+    body.views = kind == PLUMB_EXPLAIN_abduction
+                     ? plumb_press_views(stage->board.scene, &drawing, rect)
+                     : plumb_press_two_views(stage->board.scene, &drawing, rect);
+    body.views.cut_free = true;
+    plumb_press_figure(&body.views);
+    captions(&body);
+    if (kind == PLUMB_EXPLAIN_press_moment || kind == PLUMB_EXPLAIN_press_effort) {
+        draw_cut(&body);
+    } else if (kind == PLUMB_EXPLAIN_press_arm) {
+        draw_arm(&body);
+    } else if (kind == PLUMB_EXPLAIN_travel || kind == PLUMB_EXPLAIN_path_length) {
+        draw_way(&body);
+    } else {
+        draw_abduction(&body);
+    }
+}
