@@ -89,15 +89,14 @@ static inline void assert_clear_from(const PlumbScene *scene, int first, const c
         if (scene->item[i].kind != PLUMB_ITEM_TEXT) {
             continue;
         }
-        const PlumbRect a = plumb_scene_item_box(scene, &scene->item[i]);
+        const PlumbRect a = scene->item[i].box_mm;
         if (a.x_mm < 0.0 || a.y_mm < 0.0 || a.x_mm + a.width_mm > scene->width_mm ||
             a.y_mm + a.height_mm > scene->height_mm) {
             fail_msg("%s: \"%s\" leaves the paper", what,
                      plumb_scene_item_text(scene, &scene->item[i]));
         }
         for (int j = first; j < i; j++) {
-            if (scene->item[j].kind == PLUMB_ITEM_TEXT &&
-                boxes_meet(a, plumb_scene_item_box(scene, &scene->item[j]))) {
+            if (scene->item[j].kind == PLUMB_ITEM_TEXT && boxes_meet(a, scene->item[j].box_mm)) {
                 fail_msg("%s: \"%s\" over \"%s\"", what,
                          plumb_scene_item_text(scene, &scene->item[i]),
                          plumb_scene_item_text(scene, &scene->item[j]));

@@ -148,7 +148,7 @@ static double length_of(const PlumbScene *scene, const PlumbItem *item)
 static Mark mark_of(const PlumbScene *scene, const PlumbItem *item)
 {
     Mark mark = {.kind = item->kind, .pen = item->pen, .count = 1, .text = ""};
-    const PlumbRect box = plumb_scene_item_box(scene, item);
+    const PlumbRect box = item->box_mm;
     if (item->kind == PLUMB_ITEM_TEXT) {
         mark.text = plumb_scene_item_text(scene, item);
         mark.number[0] = item->at_mm.x;

@@ -82,7 +82,7 @@ static void views_fit__both_views_stand_inside_at_a_round_scale(void **state)
         assert_near(2.0 * fit.scale_n, round(2.0 * fit.scale_n), 1e-12);
         assert_near(fit.side_origin_mm.y, fit.front_origin_mm.y, 0.0);
         for (int j = 0; j < bench->scene->item_count; j++) {
-            const PlumbRect box = plumb_scene_item_box(bench->scene, &bench->scene->item[j]);
+            const PlumbRect box = bench->scene->item[j].box_mm;
             assert_true(box.x_mm >= rect.x_mm - 1.0 && box.y_mm >= rect.y_mm - 1.0);
             assert_true(box.x_mm + box.width_mm <= rect.x_mm + rect.width_mm + 1.0);
             assert_true(box.y_mm + box.height_mm <= rect.y_mm + rect.height_mm + 1.0);
@@ -266,7 +266,7 @@ static void item_box__of_turned_text_and_arc(void **state)
     plumb_scene_begin(scene, 100.0, 100.0);
     plumb_scene_text(scene, PLUMB_ROLE_ink, tag, (PlumbVec2){50.0, 50.0}, 10.0, PLUMB_MIDDLE,
                      -1.5707963267948966, "width 20", 20.0);
-    const PlumbRect text = plumb_scene_item_box(scene, &scene->item[0]);
+    const PlumbRect text = scene->item[0].box_mm;
     /* Turned to read upward: width becomes height, ascent points left. */
     assert_near(text.y_mm, 40.0, 1e-9);
     assert_near(text.height_mm, 20.0, 1e-9);
@@ -274,7 +274,7 @@ static void item_box__of_turned_text_and_arc(void **state)
     assert_near(text.width_mm, 7.8 + 2.4, 1e-9);
     const PlumbPen pen = {PLUMB_ROLE_ink, 0.5, PLUMB_SOLID, PLUMB_ROLE_none};
     plumb_scene_arc(scene, pen, tag, (PlumbVec2){50.0, 50.0}, 10.0, 0.0, 1.5707963267948966);
-    const PlumbRect arc = plumb_scene_item_box(scene, &scene->item[1]);
+    const PlumbRect arc = scene->item[1].box_mm;
     assert_near(arc.x_mm, 49.75, 1e-9);
     assert_near(arc.y_mm, 49.75, 1e-9);
     assert_near(arc.width_mm, 10.5, 1e-9);

@@ -109,6 +109,13 @@ typedef enum PlumbItemKind {
 
 typedef enum PlumbAlign { PLUMB_START, PLUMB_MIDDLE, PLUMB_END } PlumbAlign;
 
+typedef struct PlumbRect {
+    double x_mm;
+    double y_mm;
+    double width_mm;
+    double height_mm;
+} PlumbRect;
+
 /* One primitive. Paper: mm, x right, y down, origin at the top left corner. */
 typedef struct PlumbItem {
     PlumbItemKind kind;
@@ -124,6 +131,7 @@ typedef struct PlumbItem {
     PlumbAlign align; /* text */
     double turn_rad;  /* text: turned about its anchor, from the x axis toward the y axis */
     double width_mm;  /* text: as measured when it was placed */
+    PlumbRect box_mm; /* that it covers, half its line weight included; kept when it is appended */
 } PlumbItem;
 
 enum {
@@ -149,13 +157,6 @@ typedef struct PlumbScene {
     char byte[PLUMB_SCENE_BYTES];
 } PlumbScene;
 
-typedef struct PlumbRect {
-    double x_mm;
-    double y_mm;
-    double width_mm;
-    double height_mm;
-} PlumbRect;
-
 /* Width in mm of text[length] (UTF-8) set at size_mm; `user` is the caller's. */
 typedef double (*PlumbTextWidth)(void *user, const char *text, size_t length, double size_mm);
 
@@ -179,8 +180,6 @@ void plumb_scene_text(PlumbScene *scene, PlumbRole role, PlumbTag tag, PlumbVec2
 
 /* The text of an item, terminated; "" where it is none. */
 const char *plumb_scene_item_text(const PlumbScene *scene, const PlumbItem *item);
-/* The box that an item covers, half its line weight included. */
-PlumbRect plumb_scene_item_box(const PlumbScene *scene, const PlumbItem *item);
 /* The topmost tagged item within reach_mm of a point, NULL where none is. */
 const PlumbItem *plumb_scene_hit(const PlumbScene *scene, PlumbVec2 at_mm, double reach_mm);
 

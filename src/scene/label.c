@@ -89,7 +89,7 @@ static bool circle_meets(const PlumbItem *item, PlumbRect box)
 
 static double cost_of(const PlumbScene *scene, const PlumbItem *item, PlumbRect box)
 {
-    if (!boxes_meet(plumb_scene_item_box(scene, item), box)) {
+    if (!boxes_meet(item->box_mm, box)) {
         return 0.0;
     }
     bool meets = true;
@@ -116,7 +116,7 @@ static double spot_cost(const PlumbScene *scene, PlumbRect box, PlumbRect bounds
         const PlumbItem *item = &scene->item[i];
         if (item->kind != PLUMB_ITEM_TEXT) {
             cost += cost_of(scene, item, box);
-        } else if (boxes_meet(plumb_scene_item_box(scene, item), box)) {
+        } else if (boxes_meet(item->box_mm, box)) {
             return HUGE_VAL;
         }
     }

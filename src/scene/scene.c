@@ -21,6 +21,75 @@ void plumb_scene_begin(PlumbScene *scene, double width_mm, double height_mm)
     scene->description[0] = '\0';
 }
 
+typedef struct Bounds {
+    double left;
+    double top;
+    double right;
+    double bottom;
+} Bounds;
+
+static Bounds bounds_empty(void)
+{
+    return (Bounds){HUGE_VAL, HUGE_VAL, -HUGE_VAL, -HUGE_VAL};
+}
+
+static void bounds_add(Bounds *bounds, PlumbVec2 p)
+{
+    bounds->left = p.x < bounds->left ? p.x : bounds->left;
+    bounds->top = p.y < bounds->top ? p.y : bounds->top;
+    bounds->right = p.x > bounds->right ? p.x : bounds->right;
+    bounds->bottom = p.y > bounds->bottom ? p.y : bounds->bottom;
+}
+
+static PlumbRect bounds_rect(Bounds bounds, double grow)
+{
+    return (PlumbRect){bounds.left - grow, bounds.top - grow,
+                       bounds.right - bounds.left + 2.0 * grow,
+                       bounds.bottom - bounds.top + 2.0 * grow};
+}
+
+static PlumbRect text_box(const PlumbItem *item)
+{
+    const double share = item->align == PLUMB_START ? 0.0 : item->align == PLUMB_MIDDLE ? 0.5 : 1.0;
+    const double left = -share * item->width_mm;
+    const double c = cos(item->turn_rad);
+    const double s = sin(item->turn_rad);
+    Bounds bounds = bounds_empty();
+    for (int i = 0; i < 4; i++) {
+        const double x = (i & 1) != 0 ? left + item->width_mm : left;
+        const double y = (i & 2) != 0 ? TEXT_DROP * item->size_mm : -TEXT_RISE * item->size_mm;
+        bounds_add(&bounds,
+                   (PlumbVec2){item->at_mm.x + c * x - s * y, item->at_mm.y + s * x + c * y});
+    }
+    return bounds_rect(bounds, 0.0);
+}
+
+static PlumbRect box_of(const PlumbScene *scene, const PlumbItem *item)
+{
+    if (item->kind == PLUMB_ITEM_TEXT) {
+        return text_box(item);
+    }
+    const double grow = item->pen.stroke == PLUMB_ROLE_none ? 0.0 : 0.5 * item->pen.weight_mm;
+    Bounds bounds = bounds_empty();
+    if (item->kind == PLUMB_ITEM_PATH) {
+        for (int i = 0; i < item->count; i++) {
+            bounds_add(&bounds, scene->point_mm[item->first + i]);
+        }
+        return bounds_rect(bounds, grow);
+    }
+    const double r = item->size_mm;
+    if (item->kind == PLUMB_ITEM_CIRCLE) {
+        bounds_add(&bounds, (PlumbVec2){item->at_mm.x - r, item->at_mm.y - r});
+        bounds_add(&bounds, (PlumbVec2){item->at_mm.x + r, item->at_mm.y + r});
+        return bounds_rect(bounds, grow);
+    }
+    for (int i = 0; i <= 16; i++) {
+        const double a = item->from_rad + (item->to_rad - item->from_rad) * i / 16.0;
+        bounds_add(&bounds, (PlumbVec2){item->at_mm.x + r * cos(a), item->at_mm.y + r * sin(a)});
+    }
+    return bounds_rect(bounds, grow);
+}
+
 /* The next item, NULL (and the scene marked full) where there is no room. */
 static PlumbItem *append(PlumbScene *scene, PlumbItemKind kind, PlumbPen pen, PlumbTag tag)
 {
@@ -52,6 +121,7 @@ void plumb_scene_path(PlumbScene *scene, PlumbPen pen, PlumbTag tag, const Plumb
     item->closed = closed;
     memcpy(&scene->point_mm[scene->point_count], point_mm, (size_t)count * sizeof *point_mm);
     scene->point_count += count;
+    item->box_mm = box_of(scene, item);
 }
 
 void plumb_scene_line(PlumbScene *scene, PlumbPen pen, PlumbTag tag, PlumbVec2 from_mm,
@@ -77,6 +147,7 @@ void plumb_scene_circle(PlumbScene *scene, PlumbPen pen, PlumbTag tag, PlumbVec2
     if (item != NULL) {
         item->at_mm = centre_mm;
         item->size_mm = radius_mm;
+        item->box_mm = box_of(scene, item);
     }
 }
 
@@ -89,6 +160,7 @@ void plumb_scene_arc(PlumbScene *scene, PlumbPen pen, PlumbTag tag, PlumbVec2 ce
         item->size_mm = radius_mm;
         item->from_rad = fmin(from_rad, to_rad);
         item->to_rad = fmax(from_rad, to_rad);
+        item->box_mm = box_of(scene, item);
     }
 }
 
@@ -116,6 +188,7 @@ void plumb_scene_text(PlumbScene *scene, PlumbRole role, PlumbTag tag, PlumbVec2
     item->align = align;
     item->turn_rad = turn_rad;
     item->width_mm = width_mm;
+    item->box_mm = box_of(scene, item);
     memcpy(&scene->byte[scene->byte_count], text, length + 1);
     scene->byte_count += (int)length + 1;
 }
@@ -126,75 +199,6 @@ const char *plumb_scene_item_text(const PlumbScene *scene, const PlumbItem *item
 }
 
 /* A box grown point by point. */
-typedef struct Bounds {
-    double left;
-    double top;
-    double right;
-    double bottom;
-} Bounds;
-
-static Bounds bounds_empty(void)
-{
-    return (Bounds){HUGE_VAL, HUGE_VAL, -HUGE_VAL, -HUGE_VAL};
-}
-
-static void bounds_add(Bounds *bounds, PlumbVec2 p)
-{
-    bounds->left = fmin(bounds->left, p.x);
-    bounds->top = fmin(bounds->top, p.y);
-    bounds->right = fmax(bounds->right, p.x);
-    bounds->bottom = fmax(bounds->bottom, p.y);
-}
-
-static PlumbRect bounds_rect(Bounds bounds, double grow)
-{
-    return (PlumbRect){bounds.left - grow, bounds.top - grow,
-                       bounds.right - bounds.left + 2.0 * grow,
-                       bounds.bottom - bounds.top + 2.0 * grow};
-}
-
-static PlumbRect text_box(const PlumbItem *item)
-{
-    const double share = item->align == PLUMB_START ? 0.0 : item->align == PLUMB_MIDDLE ? 0.5 : 1.0;
-    const double left = -share * item->width_mm;
-    const double c = cos(item->turn_rad);
-    const double s = sin(item->turn_rad);
-    Bounds bounds = bounds_empty();
-    for (int i = 0; i < 4; i++) {
-        const double x = (i & 1) != 0 ? left + item->width_mm : left;
-        const double y = (i & 2) != 0 ? TEXT_DROP * item->size_mm : -TEXT_RISE * item->size_mm;
-        bounds_add(&bounds,
-                   (PlumbVec2){item->at_mm.x + c * x - s * y, item->at_mm.y + s * x + c * y});
-    }
-    return bounds_rect(bounds, 0.0);
-}
-
-PlumbRect plumb_scene_item_box(const PlumbScene *scene, const PlumbItem *item)
-{
-    if (item->kind == PLUMB_ITEM_TEXT) {
-        return text_box(item);
-    }
-    const double grow = item->pen.stroke == PLUMB_ROLE_none ? 0.0 : 0.5 * item->pen.weight_mm;
-    Bounds bounds = bounds_empty();
-    if (item->kind == PLUMB_ITEM_PATH) {
-        for (int i = 0; i < item->count; i++) {
-            bounds_add(&bounds, scene->point_mm[item->first + i]);
-        }
-        return bounds_rect(bounds, grow);
-    }
-    const double r = item->size_mm;
-    if (item->kind == PLUMB_ITEM_CIRCLE) {
-        bounds_add(&bounds, (PlumbVec2){item->at_mm.x - r, item->at_mm.y - r});
-        bounds_add(&bounds, (PlumbVec2){item->at_mm.x + r, item->at_mm.y + r});
-        return bounds_rect(bounds, grow);
-    }
-    for (int i = 0; i <= 16; i++) {
-        const double a = item->from_rad + (item->to_rad - item->from_rad) * i / 16.0;
-        bounds_add(&bounds, (PlumbVec2){item->at_mm.x + r * cos(a), item->at_mm.y + r * sin(a)});
-    }
-    return bounds_rect(bounds, grow);
-}
-
 static double segment_distance(PlumbVec2 p, PlumbVec2 a, PlumbVec2 b)
 {
     const double dx = b.x - a.x;
@@ -230,7 +234,7 @@ static bool point_inside(const PlumbVec2 *point, int count, PlumbVec2 p)
 static double item_distance(const PlumbScene *scene, const PlumbItem *item, PlumbVec2 p)
 {
     if (item->kind == PLUMB_ITEM_TEXT || item->kind == PLUMB_ITEM_ARC) {
-        return box_distance(p, plumb_scene_item_box(scene, item));
+        return box_distance(p, item->box_mm);
     }
     if (item->kind == PLUMB_ITEM_CIRCLE) {
         const double out = hypot(p.x - item->at_mm.x, p.y - item->at_mm.y) - item->size_mm;
