@@ -184,8 +184,13 @@ const char *plumb_scene_item_text(const PlumbScene *scene, const PlumbItem *item
 const PlumbItem *plumb_scene_hit(const PlumbScene *scene, PlumbVec2 at_mm, double reach_mm);
 
 /* Which views are drawn. One alone keeps to few figures and needs no room beside it: for a narrow
- * page. */
-typedef enum PlumbSight { PLUMB_SEE_BOTH, PLUMB_SEE_SIDE, PLUMB_SEE_FRONT } PlumbSight;
+ * page. Of a press the front is the head end, and all are three. */
+typedef enum PlumbSight {
+    PLUMB_SEE_BOTH,
+    PLUMB_SEE_SIDE,
+    PLUMB_SEE_FRONT,
+    PLUMB_SEE_LEVEL /* side and front; of a press without the view from above */
+} PlumbSight;
 
 /* What a drawing speaks of. Start from plumb_drawing_default. Pointers are borrowed. */
 typedef struct PlumbDrawing {
@@ -196,6 +201,7 @@ typedef struct PlumbDrawing {
     const PlumbAnswer *wish;          /* NULL, or what was asked for and does not hold: dashed */
     const PlumbPressAnswer *press;    /* a bench press; answer, pencil and wish are then NULL */
     const PlumbPressAnswer *press_pencil;
+    const PlumbPressAnswer *press_wish;
     const char *name;        /* of the lifter, "" allowed */
     const char *setup_name;  /* "" allowed */
     const char *pencil_name; /* of the pencilled set-up, "" allowed */
@@ -203,7 +209,9 @@ typedef struct PlumbDrawing {
     PlumbUnits units;
     PlumbSight sight;
     PlumbJoint selected; /* whose moment arm leads the dimension lines */
-    double text_scale;   /* 1 to 2 */
+    PlumbPressJoint press_selected;
+    bool half_above;   /* a press from above: its right half only, so that all can be larger */
+    double text_scale; /* 1 to 2 */
     PlumbTextWidth text_width;
     void *text_user;
     const double *figure_sd; /* spread of each PlumbOutput, SI (interval.h), where something is
@@ -214,9 +222,26 @@ typedef struct PlumbDrawing {
 PlumbDrawing plumb_drawing_default(const PlumbLifter *lifter, const PlumbAnswer *answer,
                                    PlumbTextWidth text_width, void *text_user);
 
-/* The same for a bench press, of which there is the sheet. */
+/* The same for a bench press. */
 PlumbDrawing plumb_press_drawing_default(const PlumbLifter *lifter, const PlumbPressAnswer *press,
                                          PlumbTextWidth text_width, void *text_user);
+
+typedef enum PlumbPressView {
+    PLUMB_PRESS_SIDE,  /* head at the left, x to the right, y up */
+    PLUMB_PRESS_HEAD,  /* beside it at the same height, lifter's right at the right */
+    PLUMB_PRESS_ABOVE, /* below the side view, x to the right, lifter's right downwards */
+    PLUMB_PRESS_VIEW_COUNT
+} PlumbPressView;
+
+/* Where the views of a press stand; a view that is not seen has no width. */
+typedef struct PlumbPressFit {
+    PlumbRect room[PLUMB_PRESS_VIEW_COUNT];
+    PlumbVec2 origin_mm[PLUMB_PRESS_VIEW_COUNT];
+    PlumbRect rest;  /* below the view from the head end */
+    double bench_mm; /* paper y of the bench's underside as drawn, in side and head view */
+    double inner_m;  /* from the middle to the drawn discs */
+    bool broken;     /* the discs truly stand further out */
+} PlumbPressFit;
 
 /* Where the views stand and which figures they show. Held during a drag, made anew on release. */
 typedef struct PlumbFit {
@@ -229,6 +254,7 @@ typedef struct PlumbFit {
     bool decided;              /* place[] holds; false: the next composition decides */
     signed char place[PLUMB_FIGURE_COUNT]; /* where each figure's label stands, -1: only in the
                                               table */
+    PlumbPressFit press; /* of a press, with the scale; the rest is then not used */
 } PlumbFit;
 
 /* The largest round scale at which both views, their plumb lines and dimension lines stand in
@@ -242,13 +268,14 @@ PlumbVec3 plumb_fit_side_back(const PlumbFit *fit, PlumbVec2 at_mm);
 PlumbVec3 plumb_fit_front_back(const PlumbFit *fit, PlumbVec2 at_mm);
 
 /* Side view and front view with plumb lines, foot's scale, dimension lines and angles. Decides
- * which figures are shown where fit->decided is false. */
+ * which figures are shown where fit->decided is false. A press: from the side, from the head end,
+ * from above, and curves of what the grip does where there is room. */
 void plumb_compose_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbFit *fit);
 /* Table of figures; with something pencilled each figure has its difference. Returns the height
  * used in mm. Rows that do not fit are left out, the least important first. */
 double plumb_compose_table(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect);
 /* The two parts of the table apart, for a zone that is wide and low: the list of figures and
- * angles, and the five joints. */
+ * angles, and the joints. */
 double plumb_compose_figures(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect);
 double plumb_compose_joints(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect);
 /* Window, low-effort range, seen heights and findings in words. Returns the height used in mm. */

@@ -21,6 +21,7 @@ typedef struct Force {
 
 typedef struct Body {
     PlumbStage *stage;
+    PlumbFit fit;
     PlumbPressViews views;
     const PlumbPressPosition *at;
 } Body;
@@ -66,7 +67,7 @@ static void forces_of(const Body *body, Force force[FORCES])
 /* The stage stands in one view, so that words keep to its room. */
 static void enter(Body *body, PlumbPressView view)
 {
-    body->stage->rect = body->views.room[view];
+    body->stage->rect = body->fit.press.room[view];
     body->stage->fit.side_origin_mm =
         (PlumbVec2){0.0, body->stage->rect.y_mm + body->stage->rect.height_mm};
 }
@@ -109,7 +110,7 @@ static void draw_lever(Body *body, PlumbPressView view, PlumbVec3 from_m, const 
     const PlumbVec2 a = paper(body, view, from_m);
     const PlumbVec2 b = paper(body, view, body->at->point[PLUMB_PRESS_grip]);
     const double size = plumb_board_size(&body->stage->board, PLUMB_SMALL_TEXT_MM);
-    const double y = body->views.bench_mm + 1.6 * size;
+    const double y = body->fit.press.bench_mm + 1.6 * size;
     const PlumbPen chain = {PLUMB_ROLE_rule, PLUMB_FINE_MM, PLUMB_CHAIN, PLUMB_ROLE_none};
     enter(body, view);
     plumb_scene_line(body->stage->board.scene, chain, TAG_NONE, a, (PlumbVec2){a.x, y + 1.0});
@@ -176,7 +177,7 @@ static void draw_way(Body *body)
     const PlumbVec2 low = paper(body, PLUMB_PRESS_SIDE, press->touch.point[PLUMB_PRESS_bar]);
     const PlumbVec2 high = paper(body, PLUMB_PRESS_SIDE, press->lockout.point[PLUMB_PRESS_bar]);
     const double disc = 0.5 * body->stage->working->subject->lifter->equipment.disc_diameter_m *
-                        1000.0 / body->views.scale_n;
+                        1000.0 / body->fit.scale_n;
     const double x = fmax(low.x, high.x) + disc + 4.0;
     enum { POINTS = 33 };
     PlumbVec2 way[POINTS];
@@ -206,7 +207,7 @@ static void draw_abduction(Body *body)
 {
     const PlumbVec3 shoulder = body->at->point[PLUMB_PRESS_shoulder];
     const PlumbVec3 along = {shoulder.x + 0.25, shoulder.y, shoulder.z};
-    for (int i = 0; i < body->views.count; i++) {
+    for (int i = 0; i < PLUMB_PRESS_VIEW_COUNT; i++) {
         const PlumbPressView view = (PlumbPressView)i;
         enter(body, view);
         if (view != PLUMB_PRESS_HEAD) {
@@ -224,8 +225,11 @@ static void captions(const Body *body)
     static const char *const words[PLUMB_PRESS_VIEW_COUNT] = {"from the side", "from the head end",
                                                               "from above"};
     const double em = plumb_board_size(&body->stage->board, PLUMB_SMALL_TEXT_MM);
-    for (int i = 0; i < body->views.count; i++) {
-        const PlumbRect room = body->views.room[i];
+    for (int i = 0; i < PLUMB_PRESS_VIEW_COUNT; i++) {
+        if (!plumb_press_sees(body->views.board.drawing, (PlumbPressView)i)) {
+            continue;
+        }
+        const PlumbRect room = body->fit.press.room[i];
         plumb_board_text(&body->stage->board, PLUMB_ROLE_quiet, TAG_NONE,
                          (PlumbVec2){room.x_mm + 1.0, room.y_mm + em}, em, PLUMB_START, words[i]);
     }
@@ -236,15 +240,14 @@ void plumb_compose_press_body(PlumbStage *stage, PlumbRect rect)
     const PlumbExplainSubject *const s = stage->working->subject;
     PlumbPressAnswer shown = *s->press;
     shown.touch = *plumb_explain_press(s);
-    const PlumbDrawing drawing = plumb_press_drawing_default(
+    PlumbDrawing drawing = plumb_press_drawing_default(
         s->lifter, &shown, stage->working->text_width, stage->working->text_user);
     Body body = {.stage = stage, .at = &shown.touch};
     stage->board.drawing = &drawing;
     const PlumbExplainKind kind = stage->working->explanation->question.kind;
-    body.views = kind == PLUMB_EXPLAIN_abduction
-                     ? plumb_press_views(stage->board.scene, &drawing, rect)
-                     : plumb_press_two_views(stage->board.scene, &drawing, rect);
-    body.views.cut_free = true;
+    drawing.sight = kind == PLUMB_EXPLAIN_abduction ? PLUMB_SEE_BOTH : PLUMB_SEE_LEVEL;
+    body.fit = plumb_press_fit(&drawing, rect);
+    body.views = (PlumbPressViews){stage->board, &body.fit, true};
     plumb_press_figure(&body.views);
     captions(&body);
     if (kind == PLUMB_EXPLAIN_press_moment || kind == PLUMB_EXPLAIN_press_effort) {

@@ -5,7 +5,7 @@
 #include <math.h>
 #include <stddef.h>
 
-enum { COLUMNS = 3 };
+enum { COLUMNS = PLUMB_JOINT_COLUMNS };
 
 /* Where the columns stand, mm from the table's left edge. */
 typedef struct Columns {
@@ -14,16 +14,23 @@ typedef struct Columns {
     double difference_end_mm[COLUMNS];
 } Columns;
 
+/* The rows, and what an effort is told against. */
+typedef struct Matrix {
+    const PlumbJointRow *row;
+    int count;
+    double effort_unit;
+} Matrix;
+
 /* Efforts stand as such only where the strength was entered; else against the greatest of the
  * inked set-up. */
-static double effort_unit(const PlumbTableau *table)
+static double effort_unit(const PlumbTableau *table, const PlumbJointRow *row, int count)
 {
     if (table->board.drawing->lifter->strength_entered) {
         return 1.0;
     }
     double greatest = 0.0;
-    for (int j = 0; j < PLUMB_JOINT_COUNT; j++) {
-        greatest = fmax(greatest, table->ink->start.relative_effort[j]);
+    for (int j = 0; j < count; j++) {
+        greatest = fmax(greatest, row[j].value_si[2]); /* NaN counts as nothing */
     }
     return greatest > 0.0 ? greatest : 1.0;
 }
@@ -35,58 +42,31 @@ typedef struct Figure {
     const char *mark;
 } Figure;
 
-static Figure figure_of(const PlumbTableau *table, double value_si, double pencil_si,
-                        PlumbQuantity quantity, const char *mark, double sd_si)
+/* The figure of one column; empty words where the joint has none. */
+static Figure figure_of(const PlumbTableau *table, const Matrix *matrix, int joint, int column)
 {
-    const PlumbUnits units = table->board.drawing->units;
-    const double factor = plumb_quantity_factor(quantity, units);
-    const int decimals = plumb_quantity_decimals(quantity, units);
-    Figure figure = {"", "", mark};
+    const PlumbJointRow *const row = &matrix->row[joint];
+    const PlumbQuantity effort =
+        table->board.drawing->lifter->strength_entered ? PLUMB_Q_FRACTION : PLUMB_Q_SHARE;
+    const PlumbQuantity quantity = column == 0   ? PLUMB_Q_LENGTH
+                                   : column == 1 ? PLUMB_Q_MOMENT
+                                                 : effort;
+    const double unit = column == 2 ? matrix->effort_unit : 1.0;
+    const double factor = plumb_quantity_factor(quantity, table->board.drawing->units) / unit;
+    const int decimals = plumb_quantity_decimals(quantity, table->board.drawing->units);
+    const double value_si = row->value_si[column];
+    Figure figure = {"", "", column == 2 && row->held ? "*" : ""};
+    if (!isfinite(value_si)) {
+        return (Figure){"", "", ""};
+    }
     PlumbText value = plumb_text_begin(figure.value, sizeof figure.value);
     plumb_text_fixed(&value, value_si * factor, decimals);
     PlumbText difference = plumb_text_begin(figure.difference, sizeof figure.difference);
-    if (table->pencil != NULL && isfinite(pencil_si)) {
-        plumb_text_signed(&difference, (value_si - pencil_si) * factor, decimals);
+    if (table->differences && isfinite(row->pencil_si[column])) {
+        plumb_text_signed(&difference, (value_si - row->pencil_si[column]) * factor, decimals);
     }
-    plumb_table_put_spread(&difference, sd_si, quantity, units);
+    plumb_table_put_spread(&difference, row->sd_si[column], quantity, table->board.drawing->units);
     return figure;
-}
-
-/* The figure of one column; empty words where the joint has none. */
-static Figure joint_figure(const PlumbTableau *table, PlumbJoint joint, int column)
-{
-    const PlumbPosition *at = &table->ink->start;
-    const PlumbPosition *was = table->pencil != NULL ? &table->pencil->start : at;
-    static const PlumbOutput arm[PLUMB_JOINT_COUNT] = {
-        [PLUMB_JOINT_ankle] = PLUMB_OUT_ankle_arm,       [PLUMB_JOINT_knee] = PLUMB_OUT_knee_arm,
-        [PLUMB_JOINT_hip] = PLUMB_OUT_hip_arm,           [PLUMB_JOINT_back] = PLUMB_OUT_back_arm,
-        [PLUMB_JOINT_shoulder] = PLUMB_OUT_shoulder_arm,
-    };
-    static const PlumbOutput moment[PLUMB_JOINT_COUNT] = {
-        [PLUMB_JOINT_ankle] = PLUMB_OUT_ankle_moment,
-        [PLUMB_JOINT_knee] = PLUMB_OUT_knee_moment,
-        [PLUMB_JOINT_hip] = PLUMB_OUT_hip_moment,
-        [PLUMB_JOINT_back] = PLUMB_OUT_back_moment,
-        [PLUMB_JOINT_shoulder] = PLUMB_OUT_shoulder_moment,
-    };
-    if (column == 0) {
-        return figure_of(table, at->bar_arm_m[joint], was->bar_arm_m[joint], PLUMB_Q_LENGTH, "",
-                         plumb_table_sd(table, arm[joint]));
-    }
-    if (column == 1) {
-        return figure_of(table, at->moment_both_n_m[joint], was->moment_both_n_m[joint],
-                         PLUMB_Q_MOMENT, "", plumb_table_sd(table, moment[joint]));
-    }
-    if (!(at->capacity_n_m[joint] > 0.0)) {
-        return (Figure){"", "", ""};
-    }
-    const double unit = effort_unit(table);
-    const PlumbQuantity quantity =
-        table->board.drawing->lifter->strength_entered ? PLUMB_Q_FRACTION : PLUMB_Q_SHARE;
-    const double pencil =
-        was->capacity_n_m[joint] > 0.0 ? was->relative_effort[joint] / unit : PLUMB_NO_FIGURE;
-    return figure_of(table, at->relative_effort[joint] / unit, pencil, quantity,
-                     (at->extrapolated & (1u << joint)) != 0 ? "*" : "", PLUMB_NO_FIGURE);
 }
 
 static const char *const TITLE[COLUMNS] = {"arm", "moment", "effort"};
@@ -98,10 +78,13 @@ static double width_of(const PlumbTableau *table, const char *words)
 
 /* The joints' names, then columns as wide as their widest figures, spread over the room; the last
  * columns are left out where there is none. */
-static Columns columns_of(const PlumbTableau *table)
+static Columns columns_of(const PlumbTableau *table, const Matrix *matrix)
 {
     const double gap = 0.8 * table->em_mm;
-    const double name = width_of(table, "shoulder");
+    double name = 0.0;
+    for (int j = 0; j < matrix->count; j++) {
+        name = fmax(name, width_of(table, matrix->row[j].name));
+    }
     double value[COLUMNS];
     double more[COLUMNS];
     double need = name;
@@ -110,8 +93,8 @@ static Columns columns_of(const PlumbTableau *table)
         value[i] = width_of(table, TITLE[i]);
         const double mark = i == 2 ? width_of(table, "*") : 0.0;
         more[i] = mark;
-        for (int j = 0; j < PLUMB_JOINT_COUNT; j++) {
-            const Figure figure = joint_figure(table, (PlumbJoint)j, i);
+        for (int j = 0; j < matrix->count; j++) {
+            const Figure figure = figure_of(table, matrix, j, i);
             value[i] = fmax(value[i], width_of(table, figure.value));
             if (figure.difference[0] != '\0') {
                 more[i] = fmax(more[i], mark + width_of(table, figure.difference) + 0.7 * gap);
@@ -133,16 +116,16 @@ static Columns columns_of(const PlumbTableau *table)
     return columns;
 }
 
-static void add_joint(PlumbTableau *table, const Columns *columns, PlumbJoint joint)
+static void add_joint(PlumbTableau *table, const Matrix *matrix, const Columns *columns, int joint)
 {
     const double y = plumb_table_row(table);
     if (table->full) {
         return;
     }
-    const PlumbTag tag = {PLUMB_TAG_ARM, (int)joint};
-    plumb_table_put(table, PLUMB_ROLE_ink, tag, 0.0, y, PLUMB_START, plumb_joint_name(joint));
+    const PlumbTag tag = matrix->row[joint].tag;
+    plumb_table_put(table, PLUMB_ROLE_ink, tag, 0.0, y, PLUMB_START, matrix->row[joint].name);
     for (int i = 0; i < columns->count; i++) {
-        const Figure figure = joint_figure(table, joint, i);
+        const Figure figure = figure_of(table, matrix, joint, i);
         const double x = columns->value_end_mm[i];
         plumb_table_put(table, PLUMB_ROLE_ink, tag, x, y, PLUMB_END, figure.value);
         plumb_table_put(table, PLUMB_ROLE_ink, tag, x, y, PLUMB_START, figure.mark);
@@ -173,8 +156,7 @@ static void add_head(PlumbTableau *table, const Columns *columns)
     plumb_table_rule(table);
 }
 
-/* What the columns mean, where that is not plain. */
-static void add_remark(PlumbTableau *table, const char *words)
+void plumb_table_remark(PlumbTableau *table, const char *words)
 {
     const double y = plumb_table_row(table);
     if (!table->full &&
@@ -183,26 +165,69 @@ static void add_remark(PlumbTableau *table, const char *words)
     }
 }
 
-void plumb_table_joints(PlumbTableau *table)
+void plumb_table_matrix(PlumbTableau *table, const PlumbJointRow *row, int count)
 {
-    static const PlumbJoint ORDER[PLUMB_JOINT_COUNT] = {PLUMB_JOINT_hip, PLUMB_JOINT_back,
-                                                        PLUMB_JOINT_knee, PLUMB_JOINT_shoulder,
-                                                        PLUMB_JOINT_ankle};
-    const Columns columns = columns_of(table);
+    const Matrix matrix = {row, count, effort_unit(table, row, count)};
+    const Columns columns = columns_of(table, &matrix);
     if (columns.count == 0) {
         return;
     }
     add_head(table, &columns);
-    for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
-        add_joint(table, &columns, ORDER[i]);
+    bool held = false;
+    for (int i = 0; i < count; i++) {
+        add_joint(table, &matrix, &columns, i);
+        held = held || row[i].held;
     }
     if (columns.count < COLUMNS) {
         return;
     }
     if (!table->board.drawing->lifter->strength_entered) {
-        add_remark(table, "effort: against the greatest one here");
+        plumb_table_remark(table, "effort: against the greatest one here");
     }
-    if (table->ink->start.extrapolated != 0) {
-        add_remark(table, "* capacity held at the tested edge");
+    if (held) {
+        plumb_table_remark(table, "* capacity held at the tested edge");
     }
+}
+
+static double effort_of(const PlumbPosition *at, PlumbJoint joint)
+{
+    return at->capacity_n_m[joint] > 0.0 ? at->relative_effort[joint] : PLUMB_NO_FIGURE;
+}
+
+static PlumbJointRow row_of(const PlumbTableau *table, PlumbJoint joint)
+{
+    static const PlumbOutput arm[PLUMB_JOINT_COUNT] = {
+        [PLUMB_JOINT_ankle] = PLUMB_OUT_ankle_arm,       [PLUMB_JOINT_knee] = PLUMB_OUT_knee_arm,
+        [PLUMB_JOINT_hip] = PLUMB_OUT_hip_arm,           [PLUMB_JOINT_back] = PLUMB_OUT_back_arm,
+        [PLUMB_JOINT_shoulder] = PLUMB_OUT_shoulder_arm,
+    };
+    static const PlumbOutput moment[PLUMB_JOINT_COUNT] = {
+        [PLUMB_JOINT_ankle] = PLUMB_OUT_ankle_moment,
+        [PLUMB_JOINT_knee] = PLUMB_OUT_knee_moment,
+        [PLUMB_JOINT_hip] = PLUMB_OUT_hip_moment,
+        [PLUMB_JOINT_back] = PLUMB_OUT_back_moment,
+        [PLUMB_JOINT_shoulder] = PLUMB_OUT_shoulder_moment,
+    };
+    const PlumbPosition *at = &table->ink->start;
+    const PlumbPosition *was = table->pencil != NULL ? &table->pencil->start : at;
+    return (PlumbJointRow){
+        plumb_joint_name(joint),
+        {PLUMB_TAG_ARM, (int)joint},
+        {at->bar_arm_m[joint], at->moment_both_n_m[joint], effort_of(at, joint)},
+        {was->bar_arm_m[joint], was->moment_both_n_m[joint], effort_of(was, joint)},
+        {plumb_table_sd(table, arm[joint]), plumb_table_sd(table, moment[joint]), PLUMB_NO_FIGURE},
+        (at->extrapolated & (1u << joint)) != 0 && at->capacity_n_m[joint] > 0.0,
+    };
+}
+
+void plumb_table_joints(PlumbTableau *table)
+{
+    static const PlumbJoint ORDER[PLUMB_JOINT_COUNT] = {PLUMB_JOINT_hip, PLUMB_JOINT_back,
+                                                        PLUMB_JOINT_knee, PLUMB_JOINT_shoulder,
+                                                        PLUMB_JOINT_ankle};
+    PlumbJointRow row[PLUMB_JOINT_COUNT];
+    for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
+        row[i] = row_of(table, ORDER[i]);
+    }
+    plumb_table_matrix(table, row, PLUMB_JOINT_COUNT);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Chooses the scale of the views and where they stand in their room. */
 #include "scene/mark.h"
+#include "scene/press.h"
 #include "scene/views.h"
 
 #include <math.h>
@@ -193,6 +194,9 @@ static bool fits(const PlumbDrawing *drawing, PlumbRect rect, const PlumbExtent 
 
 PlumbFit plumb_views_fit(const PlumbDrawing *drawing, PlumbRect rect)
 {
+    if (drawing->press != NULL) {
+        return plumb_press_fit(drawing, rect);
+    }
     PlumbFit fit = {0};
     const PlumbExtent extent = extent_of(drawing);
     const size_t count = sizeof SCALE / sizeof SCALE[0];

@@ -149,7 +149,7 @@ static void draw_grips(const PlumbBoard *board, const Panel *panel, double narro
     const double factor = plumb_quantity_factor(PLUMB_Q_LENGTH, units);
     const double breadth = plumb_press_shoulder_breadth_m(board->drawing->lifter);
     const PlumbRect r = panel->rect;
-    const int most = (int)fmax(2.0, r.width_mm / (5.5 * em_mm));
+    const int most = (int)fmax(3.0, r.width_mm / (5.5 * em_mm));
     const double step = tick_step((wide - narrow) * factor, most);
     const double y = r.y_mm + r.height_mm;
     char words[48];
@@ -176,15 +176,45 @@ static void draw_grips(const PlumbBoard *board, const Panel *panel, double narro
                      em_mm, PLUMB_START, fits ? whole : "grip, share of shoulders");
 }
 
+/* Two panels beside one another where the room is wide, below one another where it is high; one
+ * alone where there is no room for both. Returns how many. */
+static int place_panels(PlumbRect rect, double em, PlumbRect panel[PANELS])
+{
+    const double left = 4.0 * em;
+    const double top = 2.2 * em;
+    const double below = 7.0 * em; /* heading and grips */
+    const double one = rect.height_mm - below;
+    const double stacked = 0.5 * (one - 2.6 * em);
+    const double wide = rect.width_mm - 12.0 * em;
+    const double half = 0.5 * (rect.width_mm - 24.0 * em);
+    const double least = 6.0 * em;
+    if (stacked >= least && wide >= 16.0 * em) {
+        for (int i = 0; i < PANELS; i++) {
+            panel[i] = (PlumbRect){rect.x_mm + left, rect.y_mm + top + i * (stacked + 2.6 * em),
+                                   wide, stacked};
+        }
+        return PANELS;
+    }
+    if (one < least || wide < 16.0 * em) {
+        return 0;
+    }
+    const int count = half >= 11.0 * em ? PANELS : 1;
+    for (int i = 0; i < count; i++) {
+        panel[i] = (PlumbRect){rect.x_mm + left + i * (half + 12.0 * em), rect.y_mm + top,
+                               count > 1 ? half : wide, one};
+    }
+    return count;
+}
+
 void plumb_press_chart(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
 {
     const PlumbBoard board = {scene, drawing};
     const double em = plumb_board_size(&board, PLUMB_SMALL_TEXT_MM);
     const double narrow = plumb_press_shoulder_breadth_m(drawing->lifter);
     const double wide = plumb_press_grip_most_m();
-    const double height = 0.5 * (rect.height_mm - 9.6 * em);
-    const double width = rect.width_mm - 12.0 * em;
-    if (height < 6.0 * em || width < 16.0 * em || !(narrow < wide)) {
+    PlumbRect place[PANELS];
+    const int count = place_panels(rect, em, place);
+    if (count == 0 || !(narrow < wide)) {
         return;
     }
     Panel panel[PANELS] = {
@@ -196,23 +226,34 @@ void plumb_press_chart(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect
          .name = {"adduction", "flexion", "elbow"}},
     };
     solve(drawing, narrow, wide, panel);
+    if (count == 1) {
+        panel[0] = panel[1];
+        panel[0].title = "what the grip does: net moment of an arm";
+    }
     const double now =
         (drawing->press->setup.grip_m - narrow) / (wide - narrow); /* may lie outside */
-    for (int i = 0; i < PANELS; i++) {
-        panel[i].rect = (PlumbRect){rect.x_mm + 4.0 * em,
-                                    rect.y_mm + 2.2 * em + i * (height + 2.6 * em), width, height};
+    for (int i = 0; i < count; i++) {
+        const double width = place[i].width_mm;
+        panel[i].rect = place[i];
         scale(&panel[i], drawing->units, em);
         draw_frame(&board, &panel[i], em);
         if (now >= 0.0 && now <= 1.0) {
-            const double x = panel[i].rect.x_mm + now * width;
+            const double x = place[i].x_mm + now * width;
             plumb_scene_line(scene, PEN_REFERENCE, (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_grip},
-                             (PlumbVec2){x, panel[i].rect.y_mm},
-                             (PlumbVec2){x, panel[i].rect.y_mm + height});
+                             (PlumbVec2){x, place[i].y_mm},
+                             (PlumbVec2){x, place[i].y_mm + place[i].height_mm});
         }
     }
     /* Names of curves come last and keep clear of all figures. */
-    draw_grips(&board, &panel[PANELS - 1], narrow, wide, em, rect);
-    for (int i = 0; i < PANELS; i++) {
+    const bool beside = count > 1 && place[0].y_mm >= place[1].y_mm;
+    for (int i = beside ? 0 : count - 1; i < count; i++) {
+        PlumbRect bounds = rect;
+        if (beside && i == 0) {
+            bounds.width_mm = place[1].x_mm - 4.0 * em - rect.x_mm;
+        }
+        draw_grips(&board, &panel[i], narrow, wide, em, bounds);
+    }
+    for (int i = 0; i < count; i++) {
         for (int k = 0; k < CURVES; k++) {
             draw_curve(&board, &panel[i], k, em, rect);
         }

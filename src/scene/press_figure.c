@@ -40,6 +40,50 @@ static PlumbTag tag_of(const Pens *pens, PlumbPoint point)
     return (PlumbTag){pens->tag, pens->tag == PLUMB_TAG_POINT ? (int)point : 0};
 }
 
+/* Only the right half is seen from above. */
+static bool is_half(const PlumbPressViews *views, PlumbPressView view)
+{
+    return view == PLUMB_PRESS_ABOVE && views->board.drawing->half_above;
+}
+
+/* A convex ring cut at the middle line: filled, and drawn where it is not cut. */
+static void draw_cut(const PlumbPressViews *views, PlumbPen pen, PlumbTag tag, PlumbVec2 *ring_mm,
+                     int count)
+{
+    const double middle = views->fit->press.origin_mm[PLUMB_PRESS_ABOVE].y;
+    int from = -1;
+    for (int i = 0; i < count; i++) {
+        const bool out = ring_mm[i].y < middle;
+        const bool next_out = ring_mm[(i + 1) % count].y < middle;
+        from = out && !next_out ? i : from;
+    }
+    for (int i = 0; i < count; i++) {
+        ring_mm[i].y = fmax(ring_mm[i].y, middle);
+    }
+    if (from < 0) {
+        plumb_scene_path(views->board.scene, pen, tag, ring_mm, count, true);
+        return;
+    }
+    PlumbPen fill = pen;
+    fill.stroke = PLUMB_ROLE_none;
+    PlumbPen line = pen;
+    line.fill = PLUMB_ROLE_none;
+    PlumbVec2 arc[PLUMB_HULL_POINTS];
+    int points = 0;
+    bool inside = false;
+    for (int i = 0; i < count; i++) {
+        arc[points++] = ring_mm[(from + i) % count];
+        if (inside && arc[points - 1].y <= middle) {
+            break;
+        }
+        inside = inside || arc[points - 1].y > middle;
+    }
+    if (pen.fill != PLUMB_ROLE_none) {
+        plumb_scene_path(views->board.scene, fill, tag, ring_mm, count, true);
+    }
+    plumb_scene_path(views->board.scene, line, tag, arc, points, false);
+}
+
 /* The hull around count balls. */
 static void draw_hull(const PlumbPressViews *views, PlumbPressView view, const PlumbVec3 *centre_m,
                       const double *radius_m, int count, PlumbPen pen, PlumbTag tag)
@@ -48,10 +92,14 @@ static void draw_hull(const PlumbPressViews *views, PlumbPressView view, const P
     PlumbVec2 hull_mm[PLUMB_HULL_POINTS];
     for (int i = 0; i < count; i++) {
         round[i] = (PlumbRound){plumb_press_paper(views, view, centre_m[i]),
-                                radius_m[i] * MM_PER_M / views->scale_n};
+                                radius_m[i] * MM_PER_M / views->fit->scale_n};
     }
-    plumb_scene_path(views->board.scene, pen, tag, hull_mm, plumb_hull(round, count, hull_mm),
-                     true);
+    const int points = plumb_hull(round, count, hull_mm);
+    if (is_half(views, view)) {
+        draw_cut(views, pen, tag, hull_mm, points);
+    } else {
+        plumb_scene_path(views->board.scene, pen, tag, hull_mm, points, true);
+    }
 }
 
 /* A box between two corners of the model's space. */
@@ -60,14 +108,18 @@ static void draw_box(const PlumbPressViews *views, PlumbPressView view, PlumbPen
 {
     const PlumbVec2 a = plumb_press_paper(views, view, low_m);
     const PlumbVec2 b = plumb_press_paper(views, view, high_m);
-    plumb_scene_rect(views->board.scene, pen, tag,
-                     (PlumbRect){fmin(a.x, b.x), fmin(a.y, b.y), fabs(b.x - a.x), fabs(b.y - a.y)});
+    PlumbVec2 corner[4] = {{a.x, a.y}, {b.x, a.y}, {b.x, b.y}, {a.x, b.y}};
+    if (is_half(views, view)) {
+        draw_cut(views, pen, tag, corner, 4);
+    } else {
+        plumb_scene_path(views->board.scene, pen, tag, corner, 4, true);
+    }
 }
 
 static void draw_bench(const PlumbPressViews *views, PlumbPressView view)
 {
     const PlumbBody *body = &views->board.drawing->lifter->body;
-    const double top = views->answer->setup.bench_height_m;
+    const double top = views->board.drawing->press->setup.bench_height_m;
     const PlumbTag tag = {PLUMB_TAG_SETTING, PLUMB_SET_bench_height};
     const PlumbVec3 low = {-1.0 * body->head_neck_m, top - PLUMB_BENCH_DRAWN_M, -BENCH_HALF_M};
     const PlumbVec3 high = {1.1 * body->trunk_m, top, BENCH_HALF_M};
@@ -78,7 +130,7 @@ static void draw_bench(const PlumbPressViews *views, PlumbPressView view)
 static void draw_trunk(const PlumbPressViews *views, PlumbPressView view, const Pens *pens)
 {
     const PlumbBody *body = &views->board.drawing->lifter->body;
-    const PlumbSetup *setup = &views->answer->setup;
+    const PlumbSetup *setup = &views->board.drawing->press->setup;
     const double bench = setup->bench_height_m;
     const double chest = 0.5 * body->chest_depth_m;
     const double thick = body->thigh_half_thickness_m;
@@ -161,7 +213,7 @@ static void draw_bar(const PlumbPressViews *views, PlumbPressView view,
     const PlumbTag tag = tag_of(pens, PLUMB_PT_bar);
     if (view == PLUMB_PRESS_SIDE) {
         const PlumbVec2 centre = plumb_press_paper(views, view, bar);
-        const double mm = MM_PER_M / views->scale_n;
+        const double mm = MM_PER_M / views->fit->scale_n;
         PlumbPen rim = pens->bar;
         rim.fill = PLUMB_ROLE_none;
         PlumbPen rod = pens->bar;
@@ -170,17 +222,17 @@ static void draw_bar(const PlumbPressViews *views, PlumbPressView view,
         plumb_scene_circle(views->board.scene, rod, tag, centre, shaft * mm);
         return;
     }
-    const double end = views->inner_m + PLUMB_DISC_DRAWN_M + PLUMB_SLEEVE_DRAWN_M;
+    const double end = views->fit->press.inner_m + PLUMB_DISC_DRAWN_M + PLUMB_SLEEVE_DRAWN_M;
     draw_box(views, view, pens->bar, tag, (PlumbVec3){bar.x - shaft, bar.y - shaft, -end},
              (PlumbVec3){bar.x + shaft, bar.y + shaft, end});
-    for (int i = 0; i < 2; i++) {
+    for (int i = 0; i < (is_half(views, view) ? 1 : 2); i++) {
         const double side = i == 0 ? 1.0 : -1.0;
-        const double inner = side * views->inner_m;
+        const double inner = side * views->fit->press.inner_m;
         draw_box(views, view, pens->bar, tag, (PlumbVec3){bar.x - disc, bar.y - disc, inner},
                  (PlumbVec3){bar.x + disc, bar.y + disc, inner + side * PLUMB_DISC_DRAWN_M});
         const PlumbVec2 gap = plumb_press_paper(
-            views, view, (PlumbVec3){bar.x, bar.y, side * (views->inner_m - 0.04)});
-        if (views->broken && pens->tag == PLUMB_TAG_POINT) {
+            views, view, (PlumbVec3){bar.x, bar.y, side * (views->fit->press.inner_m - 0.04)});
+        if (views->fit->press.broken && pens->tag == PLUMB_TAG_POINT) {
             const bool upright = view == PLUMB_PRESS_ABOVE;
             const double a = upright ? 1.9 : 0.5;
             const double b = upright ? 0.5 : 1.9;
@@ -190,43 +242,60 @@ static void draw_bar(const PlumbPressViews *views, PlumbPressView view,
     }
 }
 
-/* Whether the pencilled bar is not covered by the inked one. */
-static bool bars_apart(const PlumbPressViews *views, PlumbPressView view)
+/* Whether another bar is not covered by the inked one. */
+static bool bars_apart(const PlumbPressViews *views, PlumbPressView view,
+                       const PlumbPressAnswer *other)
 {
-    const PlumbPressAnswer *pencil = views->board.drawing->press_pencil;
-    const PlumbVec2 a = plumb_press_paper(views, view, pencil->touch.point[PLUMB_PRESS_bar]);
-    const PlumbVec2 b = plumb_press_paper(views, view, views->answer->touch.point[PLUMB_PRESS_bar]);
+    const PlumbPressAnswer *ink = views->board.drawing->press;
+    const PlumbVec2 a = plumb_press_paper(views, view, other->touch.point[PLUMB_PRESS_bar]);
+    const PlumbVec2 b = plumb_press_paper(views, view, ink->touch.point[PLUMB_PRESS_bar]);
     return hypot(a.x - b.x, a.y - b.y) >= SAME_PLACE_MM;
+}
+
+static void draw_arms(const PlumbPressViews *views, PlumbPressView view,
+                      const PlumbPressAnswer *answer, const Pens *pens, const Pens *left)
+{
+    const bool one = view == PLUMB_PRESS_SIDE || is_half(views, view);
+    for (int k = 0; k < (one ? 1 : 2); k++) {
+        draw_arm(views, view, &answer->touch, k == 0 ? 1.0 : -1.0, k == 0 ? pens : left);
+    }
+}
+
+static void draw_view(const PlumbPressViews *views, PlumbPressView view)
+{
+    const PlumbDrawing *drawing = views->board.drawing;
+    const PlumbPressAnswer *const other[2] = {drawing->press_pencil, drawing->press_wish};
+    const PlumbLook look[2] = {PLUMB_PENCILLED, PLUMB_WISHED};
+    const bool held = drawing->press->outcome != PLUMB_NO_POSE;
+    const Pens inked = pens_of(PLUMB_INKED);
+    const Pens arm = pens_of(held ? PLUMB_INKED : PLUMB_WISHED);
+    const Pens rest =
+        views->cut_free ? (Pens){PEN_REFERENCE, PEN_REFERENCE, PEN_REFERENCE, PLUMB_TAG_NONE} : arm;
+    draw_bench(views, view);
+    draw_trunk(views, view, views->cut_free ? &rest : &inked);
+    if (view == PLUMB_PRESS_HEAD) {
+        draw_bar(views, view, &drawing->press->touch, &arm);
+    }
+    draw_arms(views, view, drawing->press, &arm, &rest);
+    for (int i = 0; i < 2; i++) {
+        if (other[i] != NULL) {
+            const Pens pens = pens_of(look[i]);
+            draw_arms(views, view, other[i], &pens, &pens);
+            if (bars_apart(views, view, other[i])) {
+                draw_bar(views, view, &other[i]->touch, &pens);
+            }
+        }
+    }
+    if (view != PLUMB_PRESS_HEAD) {
+        draw_bar(views, view, &drawing->press->touch, &arm);
+    }
 }
 
 void plumb_press_figure(const PlumbPressViews *views)
 {
-    const PlumbDrawing *drawing = views->board.drawing;
-    const PlumbLook look = views->answer->outcome == PLUMB_NO_POSE ? PLUMB_WISHED : PLUMB_INKED;
-    const Pens inked = pens_of(PLUMB_INKED);
-    const Pens arm = pens_of(look);
-    const Pens rest =
-        views->cut_free ? (Pens){PEN_REFERENCE, PEN_REFERENCE, PEN_REFERENCE, PLUMB_TAG_NONE} : arm;
-    const Pens pencil = pens_of(PLUMB_PENCILLED);
-    for (int i = 0; i < views->count; i++) {
-        const PlumbPressView view = (PlumbPressView)i;
-        draw_bench(views, view);
-        draw_trunk(views, view, views->cut_free ? &rest : &inked);
-        if (view == PLUMB_PRESS_HEAD) {
-            draw_bar(views, view, &views->answer->touch, &arm);
-        }
-        for (int k = 0; k < (view == PLUMB_PRESS_SIDE ? 1 : 2); k++) {
-            const double side = k == 0 ? 1.0 : -1.0;
-            draw_arm(views, view, &views->answer->touch, side, k == 0 ? &arm : &rest);
-            if (drawing->press_pencil != NULL) {
-                draw_arm(views, view, &drawing->press_pencil->touch, side, &pencil);
-            }
-        }
-        if (drawing->press_pencil != NULL && bars_apart(views, view)) {
-            draw_bar(views, view, &drawing->press_pencil->touch, &pencil);
-        }
-        if (view != PLUMB_PRESS_HEAD) {
-            draw_bar(views, view, &views->answer->touch, &arm);
+    for (int i = 0; i < PLUMB_PRESS_VIEW_COUNT; i++) {
+        if (plumb_press_sees(views->board.drawing, (PlumbPressView)i)) {
+            draw_view(views, (PlumbPressView)i);
         }
     }
 }

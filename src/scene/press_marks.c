@@ -13,7 +13,7 @@ static double em_of(const PlumbPressViews *views)
 /* Paper y of the dimension row 0 or 1 below the bench. */
 static double row_mm(const PlumbPressViews *views, int row)
 {
-    return views->bench_mm + (1.3 + 1.9 * row) * em_of(views);
+    return views->fit->press.bench_mm + (1.3 + 1.9 * row) * em_of(views);
 }
 
 static void caption(const PlumbPressViews *views, PlumbLabel *label, const char *before,
@@ -28,11 +28,15 @@ static void caption(const PlumbPressViews *views, PlumbLabel *label, const char 
 
 static void draw_captions(const PlumbPressViews *views)
 {
-    static const char *const words[PLUMB_PRESS_VIEW_COUNT] = {"from the side", "from the head end",
-                                                              "from above"};
+    const char *const words[PLUMB_PRESS_VIEW_COUNT] = {
+        "from the side", "from the head end",
+        views->board.drawing->half_above ? "from above, right half" : "from above"};
     const double em = em_of(views);
     for (int i = 0; i < PLUMB_PRESS_VIEW_COUNT; i++) {
-        const PlumbRect room = views->room[i];
+        const PlumbRect room = views->fit->press.room[i];
+        if (!plumb_press_sees(views->board.drawing, (PlumbPressView)i)) {
+            continue;
+        }
         plumb_board_text(&views->board, PLUMB_ROLE_quiet, TAG_NONE,
                          (PlumbVec2){room.x_mm + 1.0, room.y_mm + em}, em, PLUMB_START, words[i]);
     }
@@ -42,10 +46,10 @@ static void draw_captions(const PlumbPressViews *views)
 static void draw_plumb_line(const PlumbPressViews *views)
 {
     const double em = em_of(views);
-    const PlumbRect room = views->room[PLUMB_PRESS_SIDE];
+    const PlumbRect room = views->fit->press.room[PLUMB_PRESS_SIDE];
     const PlumbTag tag = {PLUMB_TAG_POINT, PLUMB_PT_bar};
-    const PlumbVec2 bar =
-        plumb_press_paper(views, PLUMB_PRESS_SIDE, views->answer->touch.point[PLUMB_PRESS_bar]);
+    const PlumbVec2 bar = plumb_press_paper(
+        views, PLUMB_PRESS_SIDE, views->board.drawing->press->touch.point[PLUMB_PRESS_bar]);
     const PlumbPen pen = {PLUMB_ROLE_bar, PLUMB_FINE_MM, PLUMB_CHAIN, PLUMB_ROLE_none};
     const double top = room.y_mm + 2.7 * em;
     plumb_scene_line(views->board.scene, pen, tag, (PlumbVec2){bar.x, top},
@@ -54,14 +58,16 @@ static void draw_plumb_line(const PlumbPressViews *views)
                      PLUMB_MIDDLE, "B");
 }
 
-/* Upright dimension from the touch to the lockout's ghost. */
+/* Upright dimension from the touch to the lockout's ghost, wherever between them the bar is drawn.
+ */
 static void draw_travel(const PlumbPressViews *views)
 {
-    const PlumbPressAnswer *answer = views->answer;
+    const PlumbPressAnswer *answer = views->board.drawing->press;
     const PlumbTag tag = {PLUMB_TAG_FIGURE, PLUMB_FIG_TRAVEL};
-    const PlumbRect room = views->room[PLUMB_PRESS_SIDE];
-    const PlumbVec2 from =
-        plumb_press_paper(views, PLUMB_PRESS_SIDE, answer->touch.point[PLUMB_PRESS_bar]);
+    const PlumbRect room = views->fit->press.room[PLUMB_PRESS_SIDE];
+    const PlumbVec3 top = answer->lockout.point[PLUMB_PRESS_bar];
+    const PlumbVec2 from = plumb_press_paper(
+        views, PLUMB_PRESS_SIDE, (PlumbVec3){answer->setup.touch_m, top.y - answer->travel_m, 0.0});
     const PlumbVec2 to =
         plumb_press_paper(views, PLUMB_PRESS_SIDE, answer->lockout.point[PLUMB_PRESS_bar]);
     const double x = room.x_mm + room.width_mm - 6.6 * em_of(views);
@@ -90,7 +96,8 @@ static void draw_way(const PlumbPressViews *views)
     PlumbVec2 way[STEPS + 1];
     for (int i = 0; i <= STEPS; i++) {
         PlumbPressPosition at;
-        plumb_press_at(views->board.drawing->lifter, views->answer, (double)i / STEPS, &at);
+        plumb_press_at(views->board.drawing->lifter, views->board.drawing->press, (double)i / STEPS,
+                       &at);
         way[i] = plumb_press_paper(views, PLUMB_PRESS_SIDE, at.point[PLUMB_PRESS_bar]);
     }
     plumb_scene_path(views->board.scene, pen, (PlumbTag){PLUMB_TAG_POINT, PLUMB_PT_bar}, way,
@@ -117,7 +124,7 @@ static void draw_level(const PlumbPressViews *views, PlumbPressView view, PlumbV
                                {{left - out, y}, PLUMB_END, 0.52}};
     const int from = inside ? 0 : 1;
     const int set = plumb_label_place(&views->board, &label, spot + from, 3 - from,
-                                      views->room[view], -1, 100.0);
+                                      views->fit->press.room[view], -1, 100.0);
     if (set < 0) {
         return;
     }
@@ -129,27 +136,49 @@ static void draw_level(const PlumbPressViews *views, PlumbPressView view, PlumbV
                              (PlumbVec2){right, y}, inside && set == 0 ? width + 2.0 : 0.0);
 }
 
-static void draw_arms(const PlumbPressViews *views)
+/* The arm that belongs to a moment. */
+static PlumbTag arm_tag(PlumbPressJoint joint)
 {
-    const PlumbPressPosition *touch = &views->answer->touch;
-    const PlumbVec3 shoulder = touch->point[PLUMB_PRESS_shoulder];
-    const PlumbVec3 grip = touch->point[PLUMB_PRESS_grip];
-    const double z = 0.5 * views->answer->setup.grip_m;
-    draw_level(views, PLUMB_PRESS_SIDE, shoulder, grip, 0, "arm ",
+    return (PlumbTag){PLUMB_TAG_ARM, (int)joint};
+}
+
+static void draw_side_arm(const PlumbPressViews *views)
+{
+    const PlumbPressPosition *touch = &views->board.drawing->press->touch;
+    draw_level(views, PLUMB_PRESS_SIDE, touch->point[PLUMB_PRESS_shoulder],
+               touch->point[PLUMB_PRESS_grip], 0, "arm ",
                touch->bar_arm_m[PLUMB_PRESS_ARM_shoulder_sagittal],
-               (PlumbTag){PLUMB_TAG_ARM, PLUMB_JOINT_shoulder});
-    draw_level(views, PLUMB_PRESS_HEAD, shoulder, grip, 0, "arm ",
+               arm_tag(PLUMB_PRESS_JOINT_shoulder_flexion));
+}
+
+static void draw_head_arms(const PlumbPressViews *views)
+{
+    const PlumbPressPosition *touch = &views->board.drawing->press->touch;
+    const PlumbVec3 grip = touch->point[PLUMB_PRESS_grip];
+    const double z = 0.5 * views->board.drawing->press->setup.grip_m;
+    draw_level(views, PLUMB_PRESS_HEAD, touch->point[PLUMB_PRESS_shoulder], grip, 0, "arm ",
                touch->bar_arm_m[PLUMB_PRESS_ARM_shoulder_frontal],
-               (PlumbTag){PLUMB_TAG_ARM, PLUMB_JOINT_shoulder});
+               arm_tag(PLUMB_PRESS_JOINT_shoulder_adduction));
     draw_level(views, PLUMB_PRESS_HEAD, (PlumbVec3){grip.x, grip.y, -z},
                (PlumbVec3){grip.x, grip.y, z}, 1, "grip ", 2.0 * z,
                (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_grip});
 }
 
+/* The middle line of a half view. */
+static void draw_middle(const PlumbPressViews *views)
+{
+    const PlumbPen pen = {PLUMB_ROLE_rule, PLUMB_FINE_MM, PLUMB_CHAIN, PLUMB_ROLE_none};
+    const PlumbRect room = views->fit->press.room[PLUMB_PRESS_SIDE];
+    const double y = views->fit->press.origin_mm[PLUMB_PRESS_ABOVE].y;
+    const double right = room.x_mm + room.width_mm - 7.5 * em_of(views);
+    plumb_scene_line(views->board.scene, pen, TAG_NONE, (PlumbVec2){room.x_mm + 1.0, y},
+                     (PlumbVec2){right, y});
+}
+
 /* The upper arm from the trunk's line, seen from above; in space, as the table has it. */
 static void draw_abduction(const PlumbPressViews *views)
 {
-    const PlumbPressPosition *touch = &views->answer->touch;
+    const PlumbPressPosition *touch = &views->board.drawing->press->touch;
     const PlumbVec2 apex =
         plumb_press_paper(views, PLUMB_PRESS_ABOVE, touch->point[PLUMB_PRESS_shoulder]);
     const PlumbVec2 far =
@@ -172,17 +201,19 @@ static void draw_abduction(const PlumbPressViews *views)
                                {{x + 6.0, apex.y + radius}, PLUMB_START, 0.0},
                                {{x, apex.y + 1.6 * radius}, PLUMB_START, 0.0},
                                {{apex.x - 4.0, apex.y + radius}, PLUMB_END, 0.0}};
-    plumb_label_place(&views->board, &label, spot, 4, views->room[PLUMB_PRESS_ABOVE], -1, 100.0);
+    plumb_label_place(&views->board, &label, spot, 4, views->fit->press.room[PLUMB_PRESS_ABOVE], -1,
+                      100.0);
 }
 
 static void draw_failure(const PlumbPressViews *views)
 {
-    const PlumbRect room = views->room[PLUMB_PRESS_SIDE];
+    const PlumbRect room = views->fit->press.room[PLUMB_PRESS_SIDE];
     PlumbLabel label = {.tag = {PLUMB_TAG_FINDING, PLUMB_FIND_press_no_pose}};
     plumb_label_line(&label, &views->board, PLUMB_ROLE_ink, PLUMB_SMALL_TEXT_MM,
-                     views->answer->at_lockout ? "no pose: the lockout is out of reach"
-                                               : "no pose: the touch is out of reach");
-    caption(views, &label, "missed by ", views->answer->miss_m, PLUMB_Q_LENGTH);
+                     views->board.drawing->press->at_lockout
+                         ? "no pose: the lockout is out of reach"
+                         : "no pose: the touch is out of reach");
+    caption(views, &label, "missed by ", views->board.drawing->press->miss_m, PLUMB_Q_LENGTH);
     const PlumbSpot spot[2] = {
         {{room.x_mm + 1.0, room.y_mm + 2.0 * em_of(views)}, PLUMB_START, 0.0},
         {{room.x_mm + room.width_mm - 1.0, room.y_mm + 2.0 * em_of(views)}, PLUMB_END, 0.0}};
@@ -191,14 +222,32 @@ static void draw_failure(const PlumbPressViews *views)
 
 void plumb_press_marks(const PlumbPressViews *views)
 {
+    const PlumbDrawing *drawing = views->board.drawing;
+    const bool side = plumb_press_sees(drawing, PLUMB_PRESS_SIDE);
     draw_captions(views);
-    draw_plumb_line(views);
-    if (views->answer->outcome == PLUMB_NO_POSE) {
-        draw_failure(views);
+    if (drawing->half_above && plumb_press_sees(drawing, PLUMB_PRESS_ABOVE)) {
+        draw_middle(views);
+    }
+    if (side) {
+        draw_plumb_line(views);
+    }
+    if (drawing->press->outcome == PLUMB_NO_POSE) {
+        if (side) {
+            draw_failure(views);
+        }
         return;
     }
-    draw_way(views);
-    draw_arms(views);
-    draw_travel(views);
-    draw_abduction(views);
+    if (side) {
+        draw_way(views);
+        draw_side_arm(views);
+    }
+    if (plumb_press_sees(drawing, PLUMB_PRESS_HEAD)) {
+        draw_head_arms(views);
+    }
+    if (side) {
+        draw_travel(views);
+    }
+    if (plumb_press_sees(drawing, PLUMB_PRESS_ABOVE)) {
+        draw_abduction(views);
+    }
 }

@@ -13,6 +13,16 @@ static void add(PlumbTableau *table, const char *name, double value_si, double p
                                             PLUMB_NO_OUTPUT});
 }
 
+/* The moment that an arm of the bar belongs to. */
+static PlumbTag arm_tag(PlumbPressArm arm)
+{
+    int joint = 0;
+    while (plumb_press_arm_of((PlumbPressJoint)joint) != arm) {
+        joint++;
+    }
+    return (PlumbTag){PLUMB_TAG_ARM, joint};
+}
+
 static double pencil_angle(const PlumbPressAnswer *was, PlumbPressAngle angle)
 {
     return was != NULL ? was->touch.angle_rad[angle] : PLUMB_NO_FIGURE;
@@ -45,9 +55,9 @@ static void add_main(PlumbTableau *table)
         PLUMB_Q_SHARE, "joint spacing", (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_grip});
     add(table, "elbow outside hand", now->touch.elbow_off_hand_m,
         was != NULL ? was->touch.elbow_off_hand_m : none, PLUMB_Q_LENGTH, "head end", elbow);
-    add(table, "elbow below the rule", now->touch.elbow_below_rule_m,
+    add(table, "elbow below rule", now->touch.elbow_below_rule_m,
         was != NULL ? was->touch.elbow_below_rule_m : none, PLUMB_Q_LENGTH, "", elbow);
-    add(table, "upper arm turns, per cm", now->abduction_step_rad,
+    add(table, "upper arm, per cm", now->abduction_step_rad,
         was != NULL ? was->abduction_step_rad : none, PLUMB_Q_ANGLE, "at most", elbow);
 }
 
@@ -59,16 +69,17 @@ static void add_arms(PlumbTableau *table)
         "shoulder adduction", "shoulder flexion", "elbow extension"};
     const PlumbPressAnswer *now = table->board.drawing->press;
     const PlumbPressAnswer *was = table->board.drawing->press_pencil;
-    const PlumbTag tag = {PLUMB_TAG_ARM, PLUMB_JOINT_shoulder};
     plumb_table_heading(table, "moment arms of the bar");
     for (int i = 0; i < PLUMB_PRESS_ARM_COUNT; i++) {
         add(table, arms[i], now->touch.bar_arm_m[i],
-            was != NULL ? was->touch.bar_arm_m[i] : PLUMB_NO_FIGURE, PLUMB_Q_LENGTH, "", tag);
+            was != NULL ? was->touch.bar_arm_m[i] : PLUMB_NO_FIGURE, PLUMB_Q_LENGTH, "",
+            arm_tag((PlumbPressArm)i));
     }
     plumb_table_heading(table, "net moments, each arm");
     for (int i = 0; i < PLUMB_PRESS_JOINT_COUNT; i++) {
         add(table, moments[i], now->touch.moment_n_m[i],
-            was != NULL ? was->touch.moment_n_m[i] : PLUMB_NO_FIGURE, PLUMB_Q_MOMENT, "", tag);
+            was != NULL ? was->touch.moment_n_m[i] : PLUMB_NO_FIGURE, PLUMB_Q_MOMENT, "",
+            (PlumbTag){PLUMB_TAG_ARM, i});
     }
 }
 
@@ -88,7 +99,7 @@ static void add_efforts(PlumbTableau *table)
                                    : "effort of the greatest, one person's");
     for (int i = 0; i < PLUMB_PRESS_JOINT_COUNT && whole > 0.0; i++) {
         add(table, names[i], touch->relative_effort[i] / whole, PLUMB_NO_FIGURE, PLUMB_Q_SHARE, "",
-            (PlumbTag){PLUMB_TAG_ARM, PLUMB_JOINT_shoulder});
+            (PlumbTag){PLUMB_TAG_ARM, i});
     }
 }
 
@@ -102,21 +113,78 @@ static void add_angles(PlumbTableau *table)
     add_angle(table, PLUMB_PRESS_ANG_shoulder_external_rotation, "shoulder turned out", "");
 }
 
-double plumb_press_table(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
+static PlumbTableau begin(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
 {
     PlumbTableau table = {.board = {scene, drawing},
                           .rect = rect,
                           .y_mm = rect.y_mm,
                           .differences = drawing->press_pencil != NULL};
     table.em_mm = plumb_board_size(&table.board, PLUMB_SMALL_TEXT_MM);
-    const bool none = drawing->press->outcome == PLUMB_NO_POSE;
-    plumb_table_first_heading(&table, none ? "out of reach" : "figures");
-    if (none) {
-        return table.y_mm - rect.y_mm;
+    return table;
+}
+
+/* The head of a table; false where nothing holds, and nothing is to follow. */
+static bool add_head(PlumbTableau *table)
+{
+    const bool held = table->board.drawing->press->outcome != PLUMB_NO_POSE;
+    plumb_table_first_heading(table, held ? "figures" : "out of reach");
+    return held;
+}
+
+double plumb_press_table(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
+{
+    PlumbTableau table = begin(scene, drawing, rect);
+    if (add_head(&table)) {
+        add_main(&table);
+        add_arms(&table);
+        add_angles(&table);
+        add_efforts(&table);
     }
-    add_main(&table);
-    add_arms(&table);
-    add_angles(&table);
-    add_efforts(&table);
+    return table.y_mm - rect.y_mm;
+}
+
+double plumb_press_figures(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
+{
+    PlumbTableau table = begin(scene, drawing, rect);
+    if (add_head(&table)) {
+        add_main(&table);
+        add_angles(&table);
+    }
+    return table.y_mm - rect.y_mm;
+}
+
+double plumb_press_joints(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
+{
+    static const struct {
+        PlumbPressJoint joint;
+        const char *name;
+    } ROWS[PLUMB_PRESS_JOINT_COUNT] = {
+        {PLUMB_PRESS_JOINT_shoulder_flexion, "flexion"},
+        {PLUMB_PRESS_JOINT_shoulder_adduction, "adduction"},
+        {PLUMB_PRESS_JOINT_elbow_extension, "elbow"},
+    };
+    PlumbTableau table = begin(scene, drawing, rect);
+    PlumbJointRow row[PLUMB_PRESS_JOINT_COUNT];
+    const PlumbPressPosition *at = &drawing->press->touch;
+    const PlumbPressPosition *was =
+        drawing->press_pencil != NULL ? &drawing->press_pencil->touch : at;
+    const double none = PLUMB_NO_FIGURE;
+    if (drawing->press->outcome == PLUMB_NO_POSE) {
+        return 0.0;
+    }
+    for (int i = 0; i < PLUMB_PRESS_JOINT_COUNT; i++) {
+        const PlumbPressJoint joint = ROWS[i].joint;
+        const PlumbPressArm arm = plumb_press_arm_of(joint);
+        row[i] = (PlumbJointRow){
+            ROWS[i].name,
+            {PLUMB_TAG_ARM, (int)joint},
+            {at->bar_arm_m[arm], at->moment_n_m[joint], at->relative_effort[joint]},
+            {was->bar_arm_m[arm], was->moment_n_m[joint], was->relative_effort[joint]},
+            {none, none, none},
+            false};
+    }
+    plumb_table_matrix(&table, row, PLUMB_PRESS_JOINT_COUNT);
+    plumb_table_remark(&table, "moments of each arm of the lifter");
+    plumb_table_remark(&table, "strength: one person's, scaled");
     return table.y_mm - rect.y_mm;
 }

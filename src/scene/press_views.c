@@ -16,11 +16,12 @@ static const double TOP_EMS = 3.0;
 static const double ROWS_EMS = 4.2;
 static const double TRAVEL_EMS = 7.5;
 static const double EDGE_MM = 3.0;
+static const double MIDDLE_MM = 1.0; /* above the middle line of a half view */
 
 PlumbVec2 plumb_press_paper(const PlumbPressViews *views, PlumbPressView view, PlumbVec3 point_m)
 {
-    const double mm = MM_PER_M / views->scale_n;
-    const PlumbVec2 origin = views->origin_mm[view];
+    const double mm = MM_PER_M / views->fit->scale_n;
+    const PlumbVec2 origin = views->fit->press.origin_mm[view];
     const double across = view == PLUMB_PRESS_HEAD ? point_m.z : point_m.x;
     const double down = view == PLUMB_PRESS_ABOVE ? point_m.z : -point_m.y;
     return (PlumbVec2){origin.x + mm * across, origin.y + mm * down};
@@ -59,6 +60,9 @@ static Extent extent_of(const PlumbDrawing *drawing)
     Extent extent = {-1.04 * body->head_neck_m, 1.16 * body->trunk_m, bench - PLUMB_BENCH_DRAWN_M,
                      bench, 0.2};
     add_press(&extent, drawing->lifter, drawing->press);
+    if (drawing->press_wish != NULL) {
+        add_press(&extent, drawing->lifter, drawing->press_wish);
+    }
     if (drawing->press_pencil != NULL) {
         add_press(&extent,
                   drawing->pencil_lifter != NULL ? drawing->pencil_lifter : drawing->lifter,
@@ -67,62 +71,70 @@ static Extent extent_of(const PlumbDrawing *drawing)
     return extent;
 }
 
-/* Places the views for a scale; false where they do not fit into rect. */
-static bool place(PlumbPressViews *views, const Extent *extent, PlumbRect rect, double scale_n)
+/* Places the views for a scale; false where they do not fit into rect. One view alone has all of
+ * it. */
+static bool place(PlumbFit *fit, const PlumbDrawing *drawing, const Extent *extent, PlumbRect rect)
 {
-    const double em = plumb_board_size(&views->board, PLUMB_SMALL_TEXT_MM);
-    const double mm = MM_PER_M / scale_n;
+    const PlumbBoard board = {NULL, drawing};
+    PlumbPressFit *const press = &fit->press;
+    const bool above_seen = plumb_press_sees(drawing, PLUMB_PRESS_ABOVE);
+    const bool head_seen = plumb_press_sees(drawing, PLUMB_PRESS_HEAD);
+    const bool side_seen = plumb_press_sees(drawing, PLUMB_PRESS_SIDE);
+    const double em = plumb_board_size(&board, PLUMB_SMALL_TEXT_MM);
+    const double mm = MM_PER_M / fit->scale_n;
     const double side = (extent->right - extent->left) * mm;
-    const double half = (views->inner_m + PLUMB_DISC_DRAWN_M + PLUMB_SLEEVE_DRAWN_M) * mm;
+    const double half = (press->inner_m + PLUMB_DISC_DRAWN_M + PLUMB_SLEEVE_DRAWN_M) * mm;
     const double height = (extent->top - extent->bottom) * mm;
+    const double right = rect.x_mm + rect.width_mm;
     const double left = rect.x_mm + EDGE_MM;
-    const double first = TOP_EMS * em + height + ROWS_EMS * em;
-    const double second = 1.6 * em + 2.0 * half + EDGE_MM;
-    const double split = left + side + TRAVEL_EMS * em;
-    views->scale_n = scale_n;
     const double top = rect.y_mm + TOP_EMS * em;
-    views->origin_mm[PLUMB_PRESS_SIDE] =
+    const double rows = TOP_EMS * em + height + ROWS_EMS * em;
+    const double first = above_seen ? rows : rect.height_mm;
+    const double over = drawing->half_above ? MIDDLE_MM : half; /* above the middle line */
+    const double second = above_seen ? 1.6 * em + over + half + EDGE_MM : 0.0;
+    const double side_end = left + side + TRAVEL_EMS * em;
+    const double split = !side_seen ? rect.x_mm : head_seen ? side_end : right;
+    press->bench_mm = top + height;
+    press->origin_mm[PLUMB_PRESS_SIDE] =
         (PlumbVec2){left - extent->left * mm, top + extent->top * mm};
-    views->origin_mm[PLUMB_PRESS_HEAD] =
-        (PlumbVec2){0.5 * (split + rect.x_mm + rect.width_mm), top + extent->top * mm};
-    views->origin_mm[PLUMB_PRESS_ABOVE] =
-        (PlumbVec2){views->origin_mm[PLUMB_PRESS_SIDE].x, rect.y_mm + first + 1.6 * em + half};
-    views->bench_mm = top + height;
-    views->room[PLUMB_PRESS_SIDE] =
+    press->origin_mm[PLUMB_PRESS_HEAD] = (PlumbVec2){0.5 * (split + right), top + extent->top * mm};
+    press->origin_mm[PLUMB_PRESS_ABOVE] =
+        (PlumbVec2){press->origin_mm[PLUMB_PRESS_SIDE].x, rect.y_mm + first + 1.6 * em + over};
+    press->room[PLUMB_PRESS_SIDE] =
         (PlumbRect){rect.x_mm, rect.y_mm, split - rect.x_mm - 1.0, first};
-    views->room[PLUMB_PRESS_HEAD] =
-        (PlumbRect){split, rect.y_mm, rect.x_mm + rect.width_mm - split, first};
-    views->room[PLUMB_PRESS_ABOVE] =
+    press->room[PLUMB_PRESS_HEAD] = (PlumbRect){split, rect.y_mm, right - split, first};
+    press->room[PLUMB_PRESS_ABOVE] =
         (PlumbRect){rect.x_mm, rect.y_mm + first, split - rect.x_mm - 1.0, rect.height_mm - first};
-    views->rest = views->room[PLUMB_PRESS_ABOVE];
-    views->rest.x_mm = split;
-    views->rest.width_mm = views->room[PLUMB_PRESS_HEAD].width_mm;
-    return split + 2.0 * half + 2.0 * EDGE_MM <= rect.x_mm + rect.width_mm &&
-           first + (views->count == PLUMB_PRESS_VIEW_COUNT ? second : 0.0) <= rect.height_mm;
+    press->rest = press->room[PLUMB_PRESS_ABOVE];
+    press->rest.x_mm = split;
+    press->rest.width_mm = press->room[PLUMB_PRESS_HEAD].width_mm;
+    const bool wide = (!side_seen || side_end <= right) &&
+                      (!head_seen || split + 2.0 * half + 2.0 * EDGE_MM <= right);
+    return wide && rows <= rect.height_mm && first + second <= rect.height_mm;
 }
 
-static PlumbPressViews fit_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect,
-                                 int view_count)
+PlumbFit plumb_press_fit(const PlumbDrawing *drawing, PlumbRect rect)
 {
-    PlumbPressViews views = {
-        .board = {scene, drawing}, .answer = drawing->press, .count = view_count};
+    PlumbFit fit = {.decided = true};
     const Extent extent = extent_of(drawing);
     const double true_m = 0.5 * drawing->lifter->equipment.knurl_stop_m;
-    views.inner_m = fmin(extent.half + 0.11, true_m);
-    views.broken = views.inner_m < true_m;
+    fit.press.inner_m = fmin(extent.half + 0.11, true_m);
+    fit.press.broken = fit.press.inner_m < true_m;
     const size_t count = sizeof SCALE / sizeof SCALE[0];
-    for (size_t i = 0; i < count && !place(&views, &extent, rect, SCALE[i]); i++) {
+    bool placed = false;
+    for (size_t i = 0; i < count && !placed; i++) {
+        fit.scale_n = SCALE[i];
+        placed = place(&fit, drawing, &extent, rect);
     }
-    return views;
+    return fit;
 }
 
-PlumbPressViews plumb_press_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
+void plumb_press_compose(PlumbScene *scene, const PlumbDrawing *drawing, const PlumbFit *fit)
 {
-    return fit_views(scene, drawing, rect, PLUMB_PRESS_VIEW_COUNT);
-}
-
-PlumbPressViews plumb_press_two_views(PlumbScene *scene, const PlumbDrawing *drawing,
-                                      PlumbRect rect)
-{
-    return fit_views(scene, drawing, rect, PLUMB_PRESS_ABOVE);
+    const PlumbPressViews views = {{scene, drawing}, fit, false};
+    plumb_press_figure(&views);
+    plumb_press_marks(&views);
+    if (drawing->sight == PLUMB_SEE_BOTH) {
+        plumb_press_chart(scene, drawing, fit->press.rest);
+    }
 }

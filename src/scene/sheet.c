@@ -2,7 +2,6 @@
 /* The sheet: frame, views, notes below them, table and title block at the right. */
 #include "scene/board.h"
 #include "scene/describe.h"
-#include "scene/press.h"
 
 #include <math.h>
 
@@ -74,20 +73,9 @@ void plumb_compose_sheet(PlumbScene *scene, const PlumbDrawing *drawing, PlumbFo
                      (PlumbVec2){split, bottom});
     plumb_scene_line(scene, PEN_OUTLINE, TAG_NONE, (PlumbVec2){frame.x_mm, bottom - NOTES_MM},
                      (PlumbVec2){split, bottom - NOTES_MM});
-    double scale_n;
-    if (drawing->press != NULL) {
-        const PlumbPressViews press = plumb_press_views(scene, drawing, views);
-        plumb_press_figure(&press);
-        plumb_press_marks(&press);
-        plumb_press_chart(scene, drawing, press.rest);
-        plumb_press_table(scene, drawing, table);
-        scale_n = press.scale_n;
-    } else {
-        PlumbFit fit = plumb_views_fit(drawing, views);
-        plumb_compose_views(scene, drawing, &fit);
-        plumb_compose_table(scene, drawing, table);
-        scale_n = fit.scale_n;
-    }
+    PlumbFit fit = plumb_views_fit(drawing, views);
+    plumb_compose_views(scene, drawing, &fit);
+    plumb_compose_table(scene, drawing, table);
     plumb_compose_notes(scene, drawing, notes);
-    plumb_compose_title(scene, drawing, title, scale_n);
+    plumb_compose_title(scene, drawing, title, fit.scale_n);
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The table of figures, each with its difference where something is pencilled. */
+#include "scene/press.h"
 #include "scene/table.h"
 
 #include <math.h>
@@ -300,6 +301,9 @@ static PlumbTableau begin(PlumbScene *scene, const PlumbDrawing *drawing, PlumbR
 
 double plumb_compose_table(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
 {
+    if (drawing->press != NULL) {
+        return plumb_press_table(scene, drawing, rect);
+    }
     PlumbTableau table = begin(scene, drawing, rect);
     add_main(&table);
     plumb_table_joints(&table);
@@ -309,6 +313,9 @@ double plumb_compose_table(PlumbScene *scene, const PlumbDrawing *drawing, Plumb
 
 double plumb_compose_figures(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
 {
+    if (drawing->press != NULL) {
+        return plumb_press_figures(scene, drawing, rect);
+    }
     PlumbTableau table = begin(scene, drawing, rect);
     add_main(&table);
     add_angles(&table);
@@ -317,6 +324,9 @@ double plumb_compose_figures(PlumbScene *scene, const PlumbDrawing *drawing, Plu
 
 double plumb_compose_joints(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
 {
+    if (drawing->press != NULL) {
+        return plumb_press_joints(scene, drawing, rect);
+    }
     PlumbTableau table = begin(scene, drawing, rect);
     plumb_table_joints(&table);
     return table.y_mm - rect.y_mm;

@@ -51,7 +51,25 @@ void plumb_table_put(const PlumbTableau *table, PlumbRole role, PlumbTag tag, do
                      double y_mm, PlumbAlign align, const char *text);
 /* A fine rule below the last row. */
 void plumb_table_rule(PlumbTableau *table);
-/* Moment arms, net moments and relative efforts of the five joints. */
+
+enum { PLUMB_JOINT_COLUMNS = 3 };
+
+/* Moment arm, net moment and relative effort of one joint, SI. */
+typedef struct PlumbJointRow {
+    const char *name;
+    PlumbTag tag;
+    double value_si[PLUMB_JOINT_COLUMNS];  /* NaN: none */
+    double pencil_si[PLUMB_JOINT_COLUMNS]; /* NaN: no difference */
+    double sd_si[PLUMB_JOINT_COLUMNS];     /* NaN: not told */
+    bool held;                             /* capacity held at the tested edge */
+} PlumbJointRow;
+
+/* Rows of joints, as many columns as find room; efforts against the greatest one here unless the
+ * strength was entered. */
+void plumb_table_matrix(PlumbTableau *table, const PlumbJointRow *row, int count);
+/* What the columns mean, where that is not plain and there is room. */
+void plumb_table_remark(PlumbTableau *table, const char *words);
+/* The five joints of a lift that stands. */
 void plumb_table_joints(PlumbTableau *table);
 
 #define PLUMB_NO_FIGURE ((double)NAN)

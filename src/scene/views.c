@@ -3,6 +3,7 @@
 #include "scene/views.h"
 
 #include "scene/mark.h"
+#include "scene/press.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -144,6 +145,10 @@ static void draw_words(const PlumbViews *views, bool held)
 
 void plumb_compose_views(PlumbScene *scene, const PlumbDrawing *drawing, PlumbFit *fit)
 {
+    if (drawing->press != NULL) {
+        plumb_press_compose(scene, drawing, fit);
+        return;
+    }
     const PlumbAnswer *answer = drawing->answer;
     const double ground_m = plumb_ground_m(&answer->setup);
     const PlumbViews views = {
