@@ -91,10 +91,12 @@ static void window__nothing_overlaps(void **state)
 {
     (void)state;
     unsigned long seed = 20260301UL;
+    unsigned long press_seed = 20260303UL;
     const int cases = is_long() ? CASES_LONG : CASES_SHORT;
     for (int i = 0; i < cases; i++) {
         const PlumbLifter lifter = random_lifter(&seed);
-        const PlumbSetup setup = random_setup(&seed);
+        const PlumbSetup stand = random_setup(&seed);
+        const PlumbSetup setup = i % 3 == 2 ? random_press(&press_seed) : stand;
         PlumbDesk *const desk =
             open_desk(&lifter, &setup, i % 3 == 0 ? "a set-up whose name is quite long" : "pull");
         dress(desk, i);
@@ -104,6 +106,7 @@ static void window__nothing_overlaps(void **state)
         if (next_random(&seed) < 0.5) {
             plumb_command_run(desk, PLUMB_CMD_PENCIL);
             desk->now.setup[setup.lift].load_kg += 20.0;
+            desk->now.setup[setup.lift].arch_m += 0.02;
             plumb_desk_touch(desk);
         }
         if (desk->page == PLUMB_PAGE_TRACE && i % 7 != 0) {

@@ -51,9 +51,6 @@ static PlumbStatus list_setups(Opening *open, PlumbCliFault *fault)
     }
     for (size_t i = 0; i < in_file; i++) {
         const PlumbFileSetup *const from = &open->file->setup[i];
-        if (from->lift == PLUMB_BENCH) {
-            continue; /* the window has no rulers for it */
-        }
         PlumbViewerSetup *const to = &open->setup[open->setup_count];
         to->name = from->name;
         const PlumbStatus status = plumb_setup_entry_close(&from->entry, &to->setup, &fault->error);
@@ -97,9 +94,9 @@ static PlumbStatus read_opening(const PlumbCliArgs *args, Opening *open, PlumbCl
         }
     }
     const bool plain = count == 0;
-    PlumbStatus status =
-        plumb_request_read(plain ? example : word, plain ? 4 : count,
-                           PLUMB_REQUEST_SETUP | PLUMB_REQUEST_ANY_LIFT, &open->request, fault);
+    PlumbStatus status = plumb_request_read(
+        plain ? example : word, plain ? 4 : count,
+        PLUMB_REQUEST_SETUP | PLUMB_REQUEST_ANY_LIFT | PLUMB_REQUEST_BENCH, &open->request, fault);
     if (plain && status == PLUMB_OK) {
         PlumbText name =
             plumb_text_begin(open->request.record.name, sizeof open->request.record.name);

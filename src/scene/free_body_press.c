@@ -209,6 +209,9 @@ static void draw_abduction(Body *body)
     const PlumbVec3 along = {shoulder.x + 0.25, shoulder.y, shoulder.z};
     for (int i = 0; i < PLUMB_PRESS_VIEW_COUNT; i++) {
         const PlumbPressView view = (PlumbPressView)i;
+        if (!plumb_press_sees(body->views.board.drawing, view)) {
+            continue;
+        }
         enter(body, view);
         if (view != PLUMB_PRESS_HEAD) {
             const PlumbPen chain = {PLUMB_ROLE_rule, PLUMB_FINE_MM, PLUMB_CHAIN, PLUMB_ROLE_none};

@@ -47,7 +47,8 @@ double plumb_dimension_row_mm(const PlumbDrawing *drawing, int row)
 
 int plumb_last_row(const PlumbDrawing *drawing)
 {
-    static const int ROW[] = {[PLUMB_SEE_BOTH] = 2, [PLUMB_SEE_SIDE] = 0, [PLUMB_SEE_FRONT] = 2};
+    static const int ROW[] = {
+        [PLUMB_SEE_BOTH] = 2, [PLUMB_SEE_SIDE] = 0, [PLUMB_SEE_FRONT] = 2, [PLUMB_SEE_LEVEL] = 2};
     return ROW[drawing->sight];
 }
 

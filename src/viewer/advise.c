@@ -11,19 +11,22 @@
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
 
 /* The goals of an answer in their order: warnings, notes, aims; false past the last. */
-static bool goal_at(const PlumbAnswer *answer, int index, PlumbGoal *goal)
+static bool goal_at(const PlumbPosed *posed, int index, PlumbGoal *goal)
 {
     static const PlumbSeverity ORDER[2] = {PLUMB_WARNING, PLUMB_NOTE};
+    const PlumbLift lift = posed->setup.lift;
+    int count = 0;
+    const PlumbFinding *const finding = plumb_solved_findings(&posed->solved, &count);
     for (int pass = 0; pass < 2; pass++) {
-        for (int i = 0; i < answer->finding_count; i++) {
-            if (answer->finding[i].severity == ORDER[pass] && index-- == 0) {
-                *goal = plumb_goal_of_finding(&answer->finding[i], answer->setup.lift);
+        for (int i = 0; i < count; i++) {
+            if (finding[i].severity == ORDER[pass] && index-- == 0) {
+                *goal = plumb_goal_of_finding(&finding[i], lift);
                 return true;
             }
         }
     }
     for (int i = 0; i < PLUMB_AIM_COUNT; i++) {
-        if (plumb_goal_of_aim((PlumbAim)i, answer->setup.lift, goal) && index-- == 0) {
+        if (plumb_goal_of_aim((PlumbAim)i, lift, goal) && index-- == 0) {
             return true;
         }
     }
@@ -33,12 +36,12 @@ static bool goal_at(const PlumbAnswer *answer, int index, PlumbGoal *goal)
 void plumb_advise_next(PlumbDesk *desk)
 {
     PlumbTry *const try = &desk->try_first;
-    const PlumbAnswer *const answer = plumb_desk_inked(desk);
+    const PlumbPosed *const posed = plumb_desk_inked(desk);
     PlumbGoal goal;
     try->index = try->on ? try->index + 1 : 0;
-    if (!goal_at(answer, try->index, &goal)) {
+    if (!goal_at(posed, try->index, &goal)) {
         try->index = 0;
-        if (!goal_at(answer, 0, &goal)) {
+        if (!goal_at(posed, 0, &goal)) {
             return;
         }
     }
@@ -77,21 +80,17 @@ void plumb_advise_take(PlumbDesk *desk, int index)
 
 void plumb_advise_show(PlumbDesk *desk, PlumbFindingId id)
 {
-    static const int JOINT_OF[PLUMB_POINT_COUNT] = {
-        [PLUMB_PT_ankle] = PLUMB_JOINT_ankle + 1,       [PLUMB_PT_knee] = PLUMB_JOINT_knee + 1,
-        [PLUMB_PT_hip] = PLUMB_JOINT_hip + 1,           [PLUMB_PT_lumbar] = PLUMB_JOINT_back + 1,
-        [PLUMB_PT_shoulder] = PLUMB_JOINT_shoulder + 1,
-    };
-    const PlumbAnswer *const answer = plumb_desk_inked(desk);
+    const PlumbFamily *const family = plumb_desk_family(desk);
+    int count = 0;
+    const PlumbFinding *const finding =
+        plumb_solved_findings(&plumb_desk_inked(desk)->solved, &count);
     PlumbSettingId setting[PLUMB_SETTING_COUNT];
-    for (int i = 0; i < answer->finding_count; i++) {
-        if (answer->finding[i].id != id) {
+    for (int i = 0; i < count; i++) {
+        if (finding[i].id != id) {
             continue;
         }
-        const PlumbPoint point = answer->finding[i].point;
-        if (point < PLUMB_POINT_COUNT && JOINT_OF[point] > 0) {
-            desk->selected = (PlumbJoint)(JOINT_OF[point] - 1);
-            desk->refit = true;
+        if (finding[i].point < PLUMB_POINT_COUNT) {
+            plumb_desk_select(desk, family->arm_at(finding[i].point));
         }
         if (plumb_finding_settings(id, desk->now.lift, setting) > 0) {
             plumb_desk_focus(desk, PLUMB_WIDGET_RULER, (int)setting[0]);

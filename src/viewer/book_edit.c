@@ -20,7 +20,7 @@ PlumbStatus plumb_sheet_read(PlumbSheet *sheet, const PlumbLifterFile *file, Plu
     for (size_t i = 0; i < file->setup_count && status == PLUMB_OK; i++) {
         PlumbSetup setup;
         status = plumb_setup_entry_close(&file->setup[i].entry, &setup, error);
-        if (status == PLUMB_OK && plumb_ruler_lift(setup.lift)) {
+        if (status == PLUMB_OK) {
             plumb_sheet_add(sheet, file->setup[i].name, &setup);
         }
     }
@@ -28,8 +28,6 @@ PlumbStatus plumb_sheet_read(PlumbSheet *sheet, const PlumbLifterFile *file, Plu
         for (int i = sheet->named_count - 1; i >= 0; i--) {
             plumb_sheet_pick(sheet, i); /* the first stays on the drawing */
         }
-    } else if (!plumb_ruler_lift(sheet->lift)) {
-        sheet->lift = PLUMB_DEADLIFT;
     }
     return status;
 }

@@ -17,17 +17,17 @@
 static const double scales[] = {1.0, 1.25, 1.5, 2.0};
 enum { SCALE_COUNT = 4 };
 
-static void toggle_lift(PlumbDesk *desk, int argument)
+static void next_lift(PlumbDesk *desk, int argument)
 {
     (void)argument;
     const bool unsaved = desk->now.unsaved;
     plumb_desk_keep(desk, 0);
     desk->now.unsaved = unsaved;
-    desk->now.lift = desk->now.lift == PLUMB_DEADLIFT ? PLUMB_SQUAT : PLUMB_DEADLIFT;
+    desk->now.lift = (PlumbLift)((desk->now.lift + 1) % PLUMB_LIFT_COUNT);
     desk->first_ruler = 0;
     desk->body_shown = false;
     plumb_desk_touch(desk);
-    plumb_desk_focus(desk, PLUMB_WIDGET_RULER, PLUMB_SET_stance);
+    plumb_desk_focus(desk, PLUMB_WIDGET_RULER, (int)plumb_ruler_first(desk->now.lift));
 }
 
 static void next_setup(PlumbDesk *desk, int argument)
@@ -156,10 +156,10 @@ static void ask_export(PlumbDesk *desk, int argument)
     plumb_export_ask(desk);
 }
 
-static void select_joint(PlumbDesk *desk, int joint)
+/* The places of a press are its three moments; the keys of the others do nothing there. */
+static void select_arm(PlumbDesk *desk, int arm)
 {
-    desk->selected = (PlumbJoint)joint;
-    desk->refit = true;
+    plumb_desk_select(desk, arm);
 }
 
 static void ask(PlumbDesk *desk, int use)
@@ -183,7 +183,8 @@ static void toggle_body(PlumbDesk *desk, int argument)
     desk->body_shown = !desk->body_shown;
     desk->first_ruler = 0;
     plumb_desk_focus(desk, PLUMB_WIDGET_RULER,
-                     desk->body_shown ? (int)PLUMB_BODY_stature : (int)PLUMB_SET_stance);
+                     desk->body_shown ? (int)PLUMB_BODY_stature
+                                      : (int)plumb_ruler_first(desk->now.lift));
 }
 
 static void new_lifter(PlumbDesk *desk, int argument)
@@ -256,7 +257,7 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
                         toggle_card, PLUMB_CARD_MEASURING},
     [PLUMB_CMD_FILMING] = {SDLK_F7, 0, "F7", "", 0, "filming card: where the camera stands",
                            toggle_card, PLUMB_CARD_FILMING},
-    [PLUMB_CMD_LIFT] = {SDLK_l, 0, "L", "", 1, "deadlift or squat", toggle_lift, 0},
+    [PLUMB_CMD_LIFT] = {SDLK_l, 0, "L", "", 1, "deadlift, squat or bench press", next_lift, 0},
     [PLUMB_CMD_SETUP] = {SDLK_n, 0, "N", "next set-up", 7, "next set-up of the lifter's file",
                          next_setup, 0},
     [PLUMB_CMD_NAME] = {SDLK_n, PLUMB_MOD_CTRL, "Ctrl+N", "", 0,
@@ -305,12 +306,16 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
                                plumb_trace_do, PLUMB_TRACE_WHOLE},
     [PLUMB_CMD_TRACE_ADD] = {SDLK_a, 0, "A", "", 0, "trace: add a picture of the same lift",
                              plumb_trace_do, PLUMB_TRACE_ADD},
-    [PLUMB_CMD_ANKLE] = {SDLK_1, 0, "1", "", 0, "select the ankle's moment arm", select_joint,
-                         PLUMB_JOINT_ankle},
-    [PLUMB_CMD_KNEE] = {SDLK_2, 0, "2", "", 0, "select the knee's", select_joint, PLUMB_JOINT_knee},
-    [PLUMB_CMD_HIP] = {SDLK_3, 0, "3", "", 0, "select the hip's", select_joint, PLUMB_JOINT_hip},
-    [PLUMB_CMD_BACK] = {SDLK_4, 0, "4", "", 0, "select the back's", select_joint, PLUMB_JOINT_back},
-    [PLUMB_CMD_SHOULDER] = {SDLK_5, 0, "5", "", 0, "select the shoulder's", select_joint,
+    [PLUMB_CMD_ANKLE] = {SDLK_1, 0, "1", "", 0,
+                         "select the ankle's moment arm; of a press the one of adduction",
+                         select_arm, PLUMB_JOINT_ankle},
+    [PLUMB_CMD_KNEE] = {SDLK_2, 0, "2", "", 0,
+                        "select the knee's; of a press the one of shoulder flexion", select_arm,
+                        PLUMB_JOINT_knee},
+    [PLUMB_CMD_HIP] = {SDLK_3, 0, "3", "", 0, "select the hip's; of a press the elbow's",
+                       select_arm, PLUMB_JOINT_hip},
+    [PLUMB_CMD_BACK] = {SDLK_4, 0, "4", "", 0, "select the back's", select_arm, PLUMB_JOINT_back},
+    [PLUMB_CMD_SHOULDER] = {SDLK_5, 0, "5", "", 0, "select the shoulder's", select_arm,
                             PLUMB_JOINT_shoulder},
 };
 
@@ -328,9 +333,10 @@ void plumb_command_words(const PlumbDesk *desk, PlumbCommandId id, PlumbText *te
     } else if (id == PLUMB_CMD_PAPER) {
         plumb_text_string(text, desk->paper == PLUMB_LIGHT_PAPER ? "light" : "dark");
     } else if (id == PLUMB_CMD_MAP_FIGURE) {
-        plumb_text_string(text, plumb_output_text(plumb_map_output(desk)));
-        const char *const unit = plumb_quantity_unit(
-            plumb_output_quantity(plumb_map_output(desk), desk->now.lift), desk->units);
+        const int figure = plumb_map_figure(desk);
+        const char *const unit =
+            plumb_quantity_unit(plumb_lift_output_quantity(desk->now.lift, figure), desk->units);
+        plumb_text_string(text, plumb_lift_output_text(desk->now.lift, figure));
         plumb_text_string(text, unit[0] != '\0' ? ", " : "");
         plumb_text_string(text, unit);
     } else if (id == PLUMB_CMD_MAP_X || id == PLUMB_CMD_MAP_Y) {

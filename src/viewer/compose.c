@@ -9,6 +9,8 @@
 #include "pages.h"
 #include "ruler.h"
 
+#include "scene/press.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -19,17 +21,19 @@ static const double views_shrink_most = 1.34;
 
 PlumbDrawing plumb_desk_drawing(const PlumbDesk *desk)
 {
-    PlumbDrawing drawing = plumb_drawing_default(&desk->now.lifter, plumb_desk_inked(desk),
-                                                 plumb_font_width, desk->font);
-    drawing.wish = plumb_desk_wish(desk);
+    const bool pencilled = plumb_desk_pencil_shown(desk);
+    PlumbDrawing drawing =
+        plumb_drawing_default(&desk->now.lifter, NULL, plumb_font_width, desk->font);
+    plumb_desk_family(desk)->draw(&drawing, plumb_desk_inked(desk),
+                                  pencilled ? &desk->pencil : NULL, plumb_desk_wish(desk),
+                                  plumb_desk_arm(desk));
+    drawing.half_above = true;
     drawing.name = desk->now.record.name;
     drawing.setup_name = desk->now.setup_name[desk->now.lift];
     drawing.date = desk->options->date;
     drawing.units = desk->units;
-    drawing.selected = desk->selected;
     drawing.text_scale = desk->text_scale;
-    if (plumb_desk_pencil_shown(desk)) {
-        drawing.pencil = &desk->pencil;
+    if (pencilled) {
         drawing.pencil_lifter = &desk->now.pencil_lifter;
         drawing.pencil_name = desk->now.pencil_name;
     }
@@ -122,13 +126,13 @@ static void compose_views(PlumbDesk *desk, const PlumbBoard *board, const PlumbD
     plumb_compose_views(desk->scene, &views, &desk->fit);
 }
 
-/* A mark before the row of the selected joint. */
+/* A mark before the row of the selected arm. */
 static void mark_row(PlumbDesk *desk, const PlumbBoard *board, int first_item)
 {
     for (int i = first_item; i < board->scene->item_count; i++) {
         const PlumbItem item = board->scene->item[i];
         if (item.kind == PLUMB_ITEM_TEXT && item.tag.kind == PLUMB_TAG_ARM &&
-            item.tag.id == (int)desk->selected) {
+            item.tag.id == plumb_desk_arm(desk)) {
             const double s = 0.3 * item.size_mm;
             const double x = item.at_mm.x - 0.4;
             const double y = item.at_mm.y - 0.36 * item.size_mm;
@@ -157,6 +161,10 @@ static void compose_table(PlumbDesk *desk, const PlumbBoard *board)
         plumb_trace_table(desk, board, inside(page, pad_mm));
         return;
     }
+    if (desk->page == PLUMB_PAGE_MAP && desk->now.lift == PLUMB_BENCH) {
+        plumb_press_chart(board->scene, board->drawing, inside(page, pad_mm));
+        return;
+    }
     PlumbRect whole = desk->layout.table;
     if (desk->layout.joints.width_mm > 0.0) {
         plumb_compose_figures(board->scene, board->drawing, inside(whole, pad_mm));
@@ -175,10 +183,10 @@ static void compose_table(PlumbDesk *desk, const PlumbBoard *board)
 /* What is asked for and does not hold comes first: the figures are those of the last that held. */
 static void wish_words(const PlumbDesk *desk, PlumbText *text)
 {
-    const PlumbAnswer *const wish = plumb_desk_wish(desk);
+    const PlumbPosed *const wish = plumb_desk_wish(desk);
     if (wish != NULL) {
         plumb_text_string(text, "No pose meets this: ");
-        plumb_text_string(text, plumb_constraint_text(wish->failed));
+        plumb_text_string(text, plumb_reason_text(wish->reason));
         plumb_text_string(text, ". Inked, and in the figures, is the last that held.");
     }
 }
@@ -253,13 +261,13 @@ static void compose_foot(const PlumbDesk *desk, const PlumbBoard *board)
 /* Why the wish does not hold, at the pointer that asks for it. */
 static void compose_reason(const PlumbDesk *desk, const PlumbBoard *board)
 {
-    const PlumbAnswer *const wish = plumb_desk_wish(desk);
+    const PlumbPosed *const wish = plumb_desk_wish(desk);
     if (wish == NULL || !desk->drag.on) {
         return;
     }
     char words[120];
     PlumbText text = plumb_text_begin(words, sizeof words);
-    plumb_ruler_reason(desk->drag.id, wish->failed, &text);
+    plumb_ruler_reason(desk->drag.id, wish->reason, &text);
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const double width = plumb_board_width(board, words, size) + 2.4;
     const double height = 1.9 * size;

@@ -37,6 +37,12 @@ static PlumbSetup key_of(PlumbSettingId id, const PlumbSetup *setup)
     if (key.lead != PLUMB_LEAD_SHIN_ANGLE) {
         key.shin_angle_rad = plain.shin_angle_rad;
     }
+    if (key.lead != PLUMB_LEAD_TOUCH) {
+        key.touch_m = plain.touch_m;
+    }
+    if (!key.elbows_given) {
+        key.elbows_rad = plain.elbows_rad;
+    }
     return key;
 }
 
@@ -44,7 +50,7 @@ static bool same_setup(const PlumbSetup *a, const PlumbSetup *b)
 {
     if (a->lift != b->lift || a->seat != b->seat || a->lead != b->lead ||
         a->knees_over_toes != b->knees_over_toes ||
-        a->hip_height_relative != b->hip_height_relative) {
+        a->hip_height_relative != b->hip_height_relative || a->elbows_given != b->elbows_given) {
         return false;
     }
     for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
@@ -87,29 +93,29 @@ void plumb_curve_aim(PlumbCurve *curve, PlumbSettingId id, const PlumbSetup *set
 }
 
 static bool solve_at(const PlumbCurve *curve, PlumbSettingId id, PlumbCurveOf of, double value,
-                     PlumbCurvePoint *point, PlumbConstraintId *failed)
+                     PlumbCurvePoint *point, int *reason)
 {
     PlumbSetup setup = curve->key;
-    PlumbAnswer answer;
+    PlumbPosed answer;
     PlumbLifter other;
     const PlumbLifter *lifter = of.lifter;
     if (plumb_body_is(id)) {
         PlumbLifterRecord record = *of.record;
         if (plumb_body_change(&record, &other, id, value, NULL) != PLUMB_OK) {
-            *failed = PLUMB_CONSTRAINT_COUNT;
+            *reason = PLUMB_REASON_NO_BODY;
             return false;
         }
         lifter = &other;
     } else {
         plumb_setup_set(&setup, id, value);
     }
-    plumb_answer_quick(lifter, &setup, &answer);
-    *failed = answer.failed;
+    plumb_family(setup.lift)->solve(lifter, &setup, true, &answer);
+    *reason = answer.reason;
     if (answer.outcome == PLUMB_NO_POSE) {
         return false;
     }
     point->travel_m = answer.travel_m;
-    memcpy(point->arm_m, answer.start.bar_arm_m, sizeof point->arm_m);
+    memcpy(point->arm_m, answer.arm_m, sizeof point->arm_m);
     return true;
 }
 
@@ -128,7 +134,7 @@ static void seed(PlumbCurve *curve, PlumbSettingId id, PlumbCurveOf of, double v
     }
     PlumbCurvePass *const pass = &curve->making;
     if (solve_at(curve, id, of, plumb_curve_at(id, index), &pass->point[index],
-                 &pass->low_failed)) {
+                 &pass->low_reason)) {
         pass->first = index;
         pass->last = index;
         curve->phase = PLUMB_CURVE_UP;
@@ -139,7 +145,7 @@ static void seed(PlumbCurve *curve, PlumbSettingId id, PlumbCurveOf of, double v
         curve->phase = PLUMB_CURVE_DONE;
         pass->first = 0;
         pass->last = -1;
-        pass->high_failed = pass->low_failed;
+        pass->high_reason = pass->low_reason;
         curve->pass = *pass;
         curve->shown = true;
     }
@@ -155,7 +161,7 @@ static void go_up(PlumbCurve *curve, PlumbSettingId id, PlumbCurveOf of, int mos
         return;
     }
     const int next = pass->last + 1;
-    if (solve_at(curve, id, of, plumb_curve_at(id, next), &pass->point[next], &pass->high_failed)) {
+    if (solve_at(curve, id, of, plumb_curve_at(id, next), &pass->point[next], &pass->high_reason)) {
         pass->last = next;
         return;
     }
@@ -171,7 +177,7 @@ static void go_down(PlumbCurve *curve, PlumbSettingId id, PlumbCurveOf of, int l
     if (!pass->low_ends && pass->first > least) {
         const int next = pass->first - 1;
         if (solve_at(curve, id, of, plumb_curve_at(id, next), &pass->point[next],
-                     &pass->low_failed)) {
+                     &pass->low_reason)) {
             pass->first = next;
             return;
         }
@@ -198,7 +204,7 @@ static void find_end(PlumbCurve *curve, PlumbSettingId id, PlumbCurveOf of, bool
     curve->end_tries++;
     PlumbCurvePoint point;
     const double middle = 0.5 * (*end + curve->bad);
-    if (solve_at(curve, id, of, middle, &point, high ? &pass->high_failed : &pass->low_failed)) {
+    if (solve_at(curve, id, of, middle, &point, high ? &pass->high_reason : &pass->low_reason)) {
         *end = middle;
     } else {
         curve->bad = middle;
@@ -215,12 +221,12 @@ static void show_rough(PlumbCurve *curve)
     if (had && last.high_ends && !curve->making.high_ends) {
         curve->pass.high_ends = true;
         curve->pass.high = last.high;
-        curve->pass.high_failed = last.high_failed;
+        curve->pass.high_reason = last.high_reason;
     }
     if (had && last.low_ends && !curve->making.low_ends) {
         curve->pass.low_ends = true;
         curve->pass.low = last.low;
-        curve->pass.low_failed = last.low_failed;
+        curve->pass.low_reason = last.low_reason;
     }
 }
 

@@ -4,14 +4,13 @@
 #define PLUMBAR_VIEWER_CURVE_H
 
 #include "ruler_body.h"
-
-#include <plumbar/solve.h>
+#include "family.h"
 
 enum { PLUMB_CURVE_POINTS = 65 };
 
 typedef struct PlumbCurvePoint {
     double travel_m; /* NaN where the other end is not found */
-    double arm_m[PLUMB_JOINT_COUNT];
+    double arm_m[PLUMB_ARMS_MAX];
 } PlumbCurvePoint;
 
 /* One pass along the range, from a value that holds outwards to the ends of what holds. */
@@ -22,8 +21,8 @@ typedef struct PlumbCurvePass {
     double high;
     bool low_ends; /* nothing is held below low, above high */
     bool high_ends;
-    PlumbConstraintId low_failed;
-    PlumbConstraintId high_failed;
+    int low_reason;
+    int high_reason;
     PlumbCurvePoint point[PLUMB_CURVE_POINTS];
 } PlumbCurvePass;
 

@@ -119,23 +119,21 @@ static void open_sheet(PlumbDesk *desk)
     for (int i = 0; i < options->setup_count; i++) {
         const int back = options->setup_count - 1 - i; /* the first of each lift stays */
         const PlumbViewerSetup *const setup = &options->setup[back];
-        if (plumb_ruler_lift(setup->setup.lift)) {
-            now->setup[setup->setup.lift] = setup->setup;
-            copy_name(now->setup_name[setup->setup.lift], setup->name);
-        }
+        now->setup[setup->setup.lift] = setup->setup;
+        copy_name(now->setup_name[setup->setup.lift], setup->name);
     }
     for (int i = 0; i < options->setup_count; i++) {
-        if (options->setup[i].name[0] != '\0' && plumb_ruler_lift(options->setup[i].setup.lift)) {
+        if (options->setup[i].name[0] != '\0') {
             plumb_sheet_add(now, options->setup[i].name, &options->setup[i].setup);
         }
     }
-    if (options->setup_count > 0 && plumb_ruler_lift(options->setup[options->first].setup.lift)) {
+    if (options->setup_count > 0) {
         const PlumbViewerSetup *const first = &options->setup[options->first];
         now->lift = first->setup.lift;
         now->setup[now->lift] = first->setup;
         copy_name(now->setup_name[now->lift], first->name);
     }
-    now->pencilled = options->pencil != NULL && plumb_ruler_lift(options->pencil->setup.lift);
+    now->pencilled = options->pencil != NULL;
     if (now->pencilled) {
         now->pencil = options->pencil->setup;
         now->pencil_record = options->pencil_record != NULL ? *options->pencil_record : record;
@@ -165,7 +163,7 @@ PlumbDesk *plumb_desk_create(const PlumbViewerOptions *options)
     desk->selected = PLUMB_JOINT_hip;
     open_sheet(desk);
     plumb_desk_touch(desk);
-    plumb_desk_focus(desk, PLUMB_WIDGET_RULER, PLUMB_SET_stance);
+    plumb_desk_focus(desk, PLUMB_WIDGET_RULER, (int)plumb_ruler_first(desk->now.lift));
     plumb_desk_say(
         desk, false,
         "Drag a pointer on a ruler, or use the arrow keys on it; Enter types its figure; "
@@ -227,7 +225,7 @@ void plumb_desk_settle(PlumbDesk *desk)
     desk->changed = false;
     follow_lifter(desk);
     const PlumbSetup *const setup = plumb_desk_setup(desk);
-    plumb_answer_solve(&desk->now.lifter, setup, &desk->answer);
+    plumb_desk_family(desk)->solve(&desk->now.lifter, setup, false, &desk->answer);
     if (desk->answer.outcome != PLUMB_NO_POSE) {
         desk->inked = desk->answer;
         desk->has_inked = true;
@@ -235,19 +233,45 @@ void plumb_desk_settle(PlumbDesk *desk)
         desk->has_inked = false;
     }
     if (plumb_desk_pencil_shown(desk) && !desk->drag.on) {
-        plumb_answer_solve(&desk->now.pencil_lifter, &desk->now.pencil, &desk->pencil);
+        plumb_desk_family(desk)->solve(&desk->now.pencil_lifter, &desk->now.pencil, false,
+                                       &desk->pencil);
     }
     desk->solver_s += plumb_clock_s() - begun_s;
 }
 
-const PlumbAnswer *plumb_desk_inked(const PlumbDesk *desk)
+const PlumbPosed *plumb_desk_inked(const PlumbDesk *desk)
 {
     return desk->has_inked ? &desk->inked : &desk->answer;
 }
 
-const PlumbAnswer *plumb_desk_wish(const PlumbDesk *desk)
+const PlumbPosed *plumb_desk_wish(const PlumbDesk *desk)
 {
     return desk->answer.outcome == PLUMB_NO_POSE && desk->has_inked ? &desk->answer : NULL;
+}
+
+const PlumbFamily *plumb_desk_family(const PlumbDesk *desk)
+{
+    return plumb_family(desk->now.lift);
+}
+
+int plumb_desk_arm(const PlumbDesk *desk)
+{
+    return desk->now.lift == PLUMB_BENCH ? (int)desk->press_selected : (int)desk->selected;
+}
+
+/* Dimension lines and curves follow; an arm that the family does not have changes nothing. */
+void plumb_desk_select(PlumbDesk *desk, int arm)
+{
+    if (arm < 0 || arm >= plumb_desk_family(desk)->arm_count) {
+        return;
+    }
+    if (desk->now.lift == PLUMB_BENCH) {
+        desk->press_selected = (PlumbPressJoint)arm;
+    } else {
+        desk->selected = (PlumbJoint)arm;
+    }
+    desk->refit = true;
+    desk->dirty = true;
 }
 
 bool plumb_desk_pencil_shown(const PlumbDesk *desk)

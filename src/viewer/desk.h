@@ -9,6 +9,7 @@
 #include "page.h"
 #include "ruler_body.h"
 #include "slice.h"
+#include "family.h"
 #include "viewer.h"
 
 #include <plumbar/advice.h>
@@ -170,11 +171,11 @@ typedef struct PlumbDesk {
     PlumbHistory history;
 
     /* Answers to `now`; made by plumb_desk_settle. */
-    bool changed;       /* `now` is newer than the answers */
-    PlumbAnswer answer; /* to what is asked for */
-    PlumbAnswer inked;  /* the last that held, of this lift; valid where has_inked */
+    bool changed;      /* `now` is newer than the answers */
+    PlumbPosed answer; /* to what is asked for */
+    PlumbPosed inked;  /* the last that held, of this lift; valid where has_inked */
     bool has_inked;
-    PlumbAnswer pencil;
+    PlumbPosed pencil;
     PlumbLifter solved; /* the lifter of inked and curves */
     PlumbCurve curve[PLUMB_RULER_COUNT];
     double solver_s; /* spent in the solver since the last reading */
@@ -183,7 +184,8 @@ typedef struct PlumbDesk {
     PlumbUnits units;
     PlumbPaper paper;
     double text_scale;
-    PlumbJoint selected;
+    PlumbJoint selected; /* of lifts that stand */
+    PlumbPressJoint press_selected;
     PlumbFit fit;
     double views_text_scale; /* of the fit */
     bool refit;              /* before the next frame */
@@ -199,7 +201,7 @@ typedef struct PlumbDesk {
     /* Pages. */
     PlumbPage page;
     PlumbWay way;
-    PlumbMotionPoint instant[PLUMB_WAY_INSTANTS]; /* while a motion is worked out */
+    PlumbPosed on_way; /* the answer with its pose moved to the scrubber */
     PlumbAgainst against;
     PlumbMap map;
     bool scrubbing; /* the scrubber is dragged */
@@ -267,8 +269,12 @@ void plumb_desk_touch(PlumbDesk *desk);
 /* Solves what was changed. */
 void plumb_desk_settle(PlumbDesk *desk);
 /* The answer that is inked, and the wish beside it, NULL where what is asked for holds. */
-const PlumbAnswer *plumb_desk_inked(const PlumbDesk *desk);
-const PlumbAnswer *plumb_desk_wish(const PlumbDesk *desk);
+const PlumbPosed *plumb_desk_inked(const PlumbDesk *desk);
+const PlumbPosed *plumb_desk_wish(const PlumbDesk *desk);
+/* The family of the lift on the drawing, and the arm that is selected in it. */
+const PlumbFamily *plumb_desk_family(const PlumbDesk *desk);
+int plumb_desk_arm(const PlumbDesk *desk);
+void plumb_desk_select(PlumbDesk *desk, int arm);
 /* Whether something pencilled belongs to the lift that is shown. */
 bool plumb_desk_pencil_shown(const PlumbDesk *desk);
 

@@ -20,19 +20,19 @@ static void number(PlumbText *text, double value)
     }
 }
 
-static void name(PlumbText *text, const PlumbDesk *desk, PlumbOutput output)
+static void name(PlumbText *text, const PlumbDesk *desk, int figure)
 {
-    plumb_text_string(text, plumb_output_name(output));
-    plumb_text_string(text, plumb_output_unit(output, desk->now.lift));
+    plumb_text_string(text, plumb_lift_output_name(desk->now.lift, figure));
+    plumb_text_string(text, plumb_lift_output_unit(desk->now.lift, figure));
 }
 
 static void drawing(const PlumbDesk *desk, PlumbText *text)
 {
     plumb_text_string(text, "figure,value\n");
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
-        if (plumb_output_applies((PlumbOutput)i, desk->now.lift)) {
-            name(text, desk, (PlumbOutput)i);
-            number(text, plumb_output_value(plumb_desk_inked(desk), (PlumbOutput)i));
+    for (int i = 0; i < plumb_lift_output_count(desk->now.lift); i++) {
+        if (plumb_figure_applies(desk->now.lift, i)) {
+            name(text, desk, i);
+            number(text, plumb_solved_value(&plumb_desk_inked(desk)->solved, i));
             plumb_text_char(text, '\n');
         }
     }
@@ -40,21 +40,23 @@ static void drawing(const PlumbDesk *desk, PlumbText *text)
 
 static void path(const PlumbDesk *desk, PlumbText *text)
 {
-    plumb_text_string(text, "u,bar_x_m,bar_height_m,back_angle_rad");
-    for (int j = 0; j < PLUMB_JOINT_COUNT; j++) {
+    const PlumbFamily *const family = plumb_desk_family(desk);
+    plumb_text_string(text, "u,bar_x_m,bar_height_m,");
+    plumb_text_string(text, family->angle_name);
+    for (int j = 0; j < family->arm_count; j++) {
         plumb_text_char(text, ',');
-        plumb_text_string(text, plumb_joint_name((PlumbJoint)j));
+        plumb_text_string(text, family->arm_name(j));
         plumb_text_string(text, "_moment_n_m");
     }
     plumb_text_char(text, '\n');
     for (int i = 0; i < desk->way.count; i++) {
-        const PlumbPathPoint *const point = &desk->way.point[i];
-        plumb_text_fixed(text, point->u, 6);
-        number(text, point->held ? point->position.point[PLUMB_PT_bar].x : (double)NAN);
-        number(text, point->held ? point->position.point[PLUMB_PT_bar].y : (double)NAN);
-        number(text, point->held ? point->position.angle_rad[PLUMB_ANG_back] : (double)NAN);
-        for (int j = 0; j < PLUMB_JOINT_COUNT; j++) {
-            number(text, point->held ? point->position.moment_both_n_m[j] : (double)NAN);
+        const PlumbWayPoint *const step = &desk->way.step[i];
+        plumb_text_fixed(text, step->u, 6);
+        number(text, step->held ? step->bar_m.x : (double)NAN);
+        number(text, step->held ? step->bar_m.y : (double)NAN);
+        number(text, step->held ? step->angle_rad : (double)NAN);
+        for (int j = 0; j < family->arm_count; j++) {
+            number(text, step->held ? step->moment_n_m[j] : (double)NAN);
         }
         plumb_text_char(text, '\n');
     }
@@ -62,11 +64,12 @@ static void path(const PlumbDesk *desk, PlumbText *text)
 
 static void compare(const PlumbDesk *desk, PlumbText *text)
 {
+    const int count = plumb_desk_pencil_shown(desk) ? plumb_lift_output_count(desk->now.lift) : 0;
     plumb_text_string(text, "figure,inked,pencilled,change,change_sd\n");
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT && plumb_desk_pencil_shown(desk); i++) {
+    for (int i = 0; i < count; i++) {
         const PlumbDifference *const of = &desk->against.of[i];
-        if (plumb_output_applies((PlumbOutput)i, desk->now.lift)) {
-            name(text, desk, (PlumbOutput)i);
+        if (plumb_figure_applies(desk->now.lift, i)) {
+            name(text, desk, i);
             number(text, of->second);
             number(text, of->first);
             number(text, of->change);
@@ -85,14 +88,14 @@ static void map(const PlumbDesk *desk, PlumbText *text)
     plumb_text_char(text, ',');
     plumb_text_string(text, y->json_key);
     plumb_text_char(text, ',');
-    name(text, desk, plumb_map_output(desk));
+    name(text, desk, plumb_map_figure(desk));
     plumb_text_char(text, '\n');
-    for (int row = 0; it->shown > 0 && row < PLUMB_MAP_ROWS; row += it->shown) {
+    for (int up = 0; it->shown > 0 && up < PLUMB_MAP_ROWS; up += it->shown) {
         for (int column = 0; column < PLUMB_MAP_COLUMNS; column += it->shown) {
             plumb_text_fixed(
                 text, x->min_si + (x->max_si - x->min_si) * column / (PLUMB_MAP_COLUMNS - 1), 6);
-            number(text, y->min_si + (y->max_si - y->min_si) * row / (PLUMB_MAP_ROWS - 1));
-            number(text, it->value[row][column]);
+            number(text, y->min_si + (y->max_si - y->min_si) * up / (PLUMB_MAP_ROWS - 1));
+            number(text, it->value[up][column]);
             plumb_text_char(text, '\n');
         }
     }

@@ -55,6 +55,7 @@ void plumb_export_compose(PlumbDesk *desk, PlumbScene *scene)
     const double text_scale = desk->text_scale;
     desk->text_scale = 1.0;
     PlumbDrawing drawing = plumb_desk_drawing(desk);
+    drawing.half_above = false; /* paper has the room */
     if (desk->page == PLUMB_PAGE_DRAWING) {
         plumb_compose_sheet(scene, &drawing, PLUMB_A4_LANDSCAPE);
         desk->text_scale = text_scale;

@@ -105,7 +105,7 @@ static bool at_risk(const PlumbSheet *sheet)
 static bool numbers_hold(const PlumbSheet *sheet)
 {
     bool holds = sheet->named_count >= 0 && sheet->named_count <= PLUMB_NAMED_MAX &&
-                 (sheet->lift == PLUMB_DEADLIFT || sheet->lift == PLUMB_SQUAT);
+                 (unsigned)sheet->lift < PLUMB_LIFT_COUNT;
     for (int i = 0; i < PLUMB_LIFT_COUNT && holds; i++) {
         holds = sheet->setup[i].lift == (PlumbLift)i &&
                 plumb_setup_check(&sheet->setup[i], NULL) == PLUMB_OK;

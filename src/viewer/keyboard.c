@@ -44,10 +44,14 @@ static void focus_ruler(PlumbDesk *desk, PlumbSettingId id)
 {
     plumb_desk_focus(desk, PLUMB_WIDGET_RULER, (int)id);
     plumb_hand_reveal(desk, id);
-    plumb_desk_say(desk, false,
-                   id == PLUMB_SET_auto ? "What is given and so leads; the rest follows from the "
-                                          "balance. Auto takes the middle of the low-effort range."
-                                        : plumb_ruler_row(id)->meaning);
+    plumb_desk_say(
+        desk, false,
+        id != PLUMB_SET_auto ? plumb_ruler_row(id)->meaning
+        : desk->now.lift == PLUMB_BENCH
+            ? "What is given and so leads. Auto touches in the middle of the low-effort "
+              "range."
+            : "What is given and so leads; the rest follows from the balance. Auto takes "
+              "the middle of the low-effort range.");
 }
 
 /* The stops that are not rulers, in reading order. */
@@ -140,22 +144,16 @@ static bool ruler_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
 
 static bool table_key(PlumbDesk *desk, int key)
 {
-    /* The order of the table's rows. */
-    static const PlumbJoint ROW[PLUMB_JOINT_COUNT] = {PLUMB_JOINT_hip, PLUMB_JOINT_back,
-                                                      PLUMB_JOINT_knee, PLUMB_JOINT_shoulder,
-                                                      PLUMB_JOINT_ankle};
+    const PlumbFamily *const family = plumb_desk_family(desk);
     if (key != SDLK_UP && key != SDLK_DOWN) {
         return false;
     }
     int row = 0;
-    while (ROW[row] != desk->selected) {
+    while (family->arm_order[row] != plumb_desk_arm(desk)) {
         row++;
     }
     row += key == SDLK_DOWN ? 1 : -1;
-    row = (row + PLUMB_JOINT_COUNT) % PLUMB_JOINT_COUNT;
-    desk->selected = ROW[row];
-    desk->refit = true;
-    desk->dirty = true;
+    plumb_desk_select(desk, family->arm_order[(row + family->arm_count) % family->arm_count]);
     return true;
 }
 
@@ -203,7 +201,7 @@ static void escape(PlumbDesk *desk)
         desk->keys_shown = false;
     } else if (desk->try_first.on) {
         desk->try_first.on = false;
-        plumb_desk_focus(desk, PLUMB_WIDGET_RULER, PLUMB_SET_stance);
+        plumb_desk_focus(desk, PLUMB_WIDGET_RULER, (int)plumb_ruler_first(desk->now.lift));
     } else if (plumb_desk_pencil_shown(desk)) {
         plumb_command_run(desk, PLUMB_CMD_PENCIL);
     } else {

@@ -5,6 +5,7 @@
 
 #include <plumbar/compare.h>
 #include <plumbar/dynamics.h>
+#include <plumbar/press_effects.h>
 #include <plumbar/solve.h>
 
 typedef enum PlumbPage {
@@ -17,35 +18,48 @@ typedef enum PlumbPage {
 } PlumbPage;
 
 enum {
-    PLUMB_WAY_POINTS = 81,   /* of a path at rest */
-    PLUMB_WAY_ROUGH = 21,    /* while something is dragged */
-    PLUMB_WAY_INSTANTS = 41, /* of the way up in motion */
-    PLUMB_MAP_COLUMNS = 33,  /* powers of two and one: each finer grid holds the coarser */
+    PLUMB_ARMS_MAX = PLUMB_JOINT_COUNT,     /* of both families of lifts the larger count */
+    PLUMB_FIGURES_MAX = PLUMB_OUTPUT_COUNT, /* likewise */
+    PLUMB_WAY_POINTS = 81,                  /* of a path at rest */
+    PLUMB_WAY_ROUGH = 21,                   /* while something is dragged */
+    PLUMB_WAY_INSTANTS = 41,                /* of the way up in motion */
+    PLUMB_MAP_COLUMNS = 33, /* powers of two and one: each finer grid holds the coarser */
     PLUMB_MAP_ROWS = 25,
     PLUMB_MAP_STEP_MOST = 4
 };
+
+/* What a chart needs of one point of a way. */
+typedef struct PlumbWayPoint {
+    double u; /* 0 start to 1 end */
+    bool held;
+    PlumbVec3 bar_m;
+    double angle_rad;                  /* of the back; of a press the upper arm from the trunk */
+    double moment_n_m[PLUMB_ARMS_MAX]; /* of a press each arm's */
+} PlumbWayPoint;
 
 /* The lift from start to end. */
 typedef struct PlumbWay {
     bool stale;
     bool rough;
     int count; /* 0: there is none, start or end is missing */
-    PlumbPathPoint point[PLUMB_WAY_POINTS];
-    PlumbPathFacts facts;
-    bool moved; /* motion holds */
+    PlumbWayPoint step[PLUMB_WAY_POINTS];
+    double spread_m; /* of the bar's path, horizontally */
+    double peak_n_m[PLUMB_ARMS_MAX];
+    PlumbPathPoint point[PLUMB_WAY_POINTS]; /* whole poses of a lift that stands */
+    bool moved;                             /* motion holds */
     double bar_m[PLUMB_WAY_INSTANTS];
     double moving_n_m[PLUMB_JOINT_COUNT][PLUMB_WAY_INSTANTS]; /* net joint moments in motion */
+    PlumbMotionPoint instant[PLUMB_WAY_INSTANTS];             /* while a motion is worked out */
     PlumbMotionFacts motion;
     double at; /* of the scrubber, 0 start to 1 end */
     bool playing;
     double begun_s;
-    PlumbAnswer shown; /* the answer with its start moved to the scrubber */
 } PlumbWay;
 
 /* Inked against pencilled. */
 typedef struct PlumbAgainst {
     bool stale;
-    PlumbDifference of[PLUMB_OUTPUT_COUNT];
+    PlumbDifference of[PLUMB_FIGURES_MAX];
 } PlumbAgainst;
 
 /* One figure over two settings, made coarse first. */
@@ -54,7 +68,7 @@ typedef struct PlumbMap {
     bool chosen;
     PlumbSettingId x;
     PlumbSettingId y;
-    int figure; /* of plumb_map_figures */
+    int figure; /* of the family's map_figures */
     bool begun;
     PlumbLifter lifter; /* of the pass being made */
     PlumbSetup key;
@@ -63,7 +77,7 @@ typedef struct PlumbMap {
     int shown; /* the finest grid that is whole; 0: none */
     bool known[PLUMB_MAP_ROWS][PLUMB_MAP_COLUMNS];
     double value[PLUMB_MAP_ROWS][PLUMB_MAP_COLUMNS]; /* SI, NaN where nothing holds */
-    PlumbConstraintId failed[PLUMB_MAP_ROWS][PLUMB_MAP_COLUMNS];
+    int reason[PLUMB_MAP_ROWS][PLUMB_MAP_COLUMNS];   /* PLUMB_REASON_COUNT where it holds */
 } PlumbMap;
 
 #endif

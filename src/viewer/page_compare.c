@@ -5,37 +5,9 @@
 #include <math.h>
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
+static const double two_views_mm = 100.0; /* one above the other */
 
-/* A row of the table, its name as short as a column wants. */
-typedef struct Row {
-    PlumbOutput output;
-    const char *name;
-} Row;
-
-/* In the order of importance that every table has. */
-static const Row ROWS[] = {
-    {PLUMB_OUT_travel, "bar travel"},
-    {PLUMB_OUT_hip_arm, "hip arm"},
-    {PLUMB_OUT_back_arm, "back arm"},
-    {PLUMB_OUT_knee_arm, "knee arm"},
-    {PLUMB_OUT_balance, "balance"},
-    {PLUMB_OUT_back_angle, "back angle"},
-    {PLUMB_OUT_hip_height, "hip height"},
-    {PLUMB_OUT_hip_moment, "hip moment"},
-    {PLUMB_OUT_back_moment, "back moment"},
-    {PLUMB_OUT_knee_moment, "knee moment"},
-    {PLUMB_OUT_summed_effort, "summed effort"},
-    {PLUMB_OUT_shin_angle, "shin angle"},
-    {PLUMB_OUT_thigh_angle, "thigh angle"},
-    {PLUMB_OUT_ankle_moment, "ankle moment"},
-    {PLUMB_OUT_shoulder_ahead, "shoulder ahead"},
-    {PLUMB_OUT_hip_abduction, "hip abduction"},
-    {PLUMB_OUT_frontal_hip_moment, "hip from the front"},
-    {PLUMB_OUT_knee_flexion, "knee flexion"},
-    {PLUMB_OUT_hip_flexion, "hip flexion"},
-    {PLUMB_OUT_dorsiflexion, "dorsiflexion"},
-};
-enum { ROW_COUNT = sizeof ROWS / sizeof ROWS[0], CELL_SIZE = 40 };
+enum { CELL_SIZE = 40 };
 
 void plumb_against_settle(PlumbDesk *desk)
 {
@@ -44,7 +16,7 @@ void plumb_against_settle(PlumbDesk *desk)
         return;
     }
     against->stale = false;
-    plumb_compare(&desk->pencil, plumb_desk_inked(desk), against->of);
+    plumb_posed_compare(&desk->pencil, plumb_desk_inked(desk), against->of);
 }
 
 static void heading(const PlumbBoard *board, PlumbRole role, PlumbRect rect, const char *word,
@@ -62,35 +34,63 @@ static void heading(const PlumbBoard *board, PlumbRole role, PlumbRect rect, con
     plumb_board_wrap(board, role, NONE, rect.x_mm, &y, rect.width_mm, size, 1, words);
 }
 
-static PlumbDrawing side_of(PlumbDesk *desk, const PlumbLifter *lifter, const PlumbAnswer *answer)
+static PlumbDrawing side_of(PlumbDesk *desk, const PlumbLifter *lifter, const PlumbPosed *posed,
+                            PlumbSight sight)
 {
-    PlumbDrawing drawing = plumb_drawing_default(lifter, answer, plumb_font_width, desk->font);
+    PlumbDrawing drawing = plumb_drawing_default(lifter, NULL, plumb_font_width, desk->font);
+    plumb_family_of(posed)->draw(&drawing, posed, NULL, NULL, plumb_desk_arm(desk));
     drawing.units = desk->units;
-    drawing.selected = desk->selected;
-    drawing.sight = PLUMB_SEE_SIDE;
+    drawing.sight = sight;
     drawing.text_scale = fmin(desk->text_scale, 1.25);
     return drawing;
 }
 
+/* The fit of the other side, which is dx_mm to the right. */
+static PlumbFit shifted(PlumbFit fit, double dx_mm)
+{
+    fit.side_origin_mm.x += dx_mm;
+    fit.side.x_mm += dx_mm;
+    fit.front_origin_mm.x += dx_mm;
+    fit.front.x_mm += dx_mm;
+    for (int i = 0; i < PLUMB_PRESS_VIEW_COUNT; i++) {
+        fit.press.origin_mm[i].x += dx_mm;
+        fit.press.room[i].x_mm += dx_mm;
+    }
+    return fit;
+}
+
 /* One scale and one floor line for both. */
-static void draw_sides(PlumbDesk *desk, const PlumbBoard *board, PlumbRect left, PlumbRect right)
+static void draw_pair(PlumbDesk *desk, const PlumbBoard *board, PlumbSight sight, PlumbRect left,
+                      PlumbRect right)
 {
     const PlumbSheet *const now = &desk->now;
-    const PlumbDrawing inked = side_of(desk, &now->lifter, plumb_desk_inked(desk));
-    const PlumbDrawing pencil = side_of(desk, &now->pencil_lifter, &desk->pencil);
+    const PlumbDrawing inked = side_of(desk, &now->lifter, plumb_desk_inked(desk), sight);
+    const PlumbDrawing pencil = side_of(desk, &now->pencil_lifter, &desk->pencil, sight);
     PlumbFit a = plumb_views_fit(&inked, left);
     PlumbFit b = plumb_views_fit(&pencil, right);
     const double shift = right.x_mm - left.x_mm;
     if (a.scale_n >= b.scale_n) {
-        b.scale_n = a.scale_n;
-        b.side_origin_mm = (PlumbVec2){a.side_origin_mm.x + shift, a.side_origin_mm.y};
+        b = shifted(a, shift);
     } else {
-        a.scale_n = b.scale_n;
-        a.side_origin_mm = (PlumbVec2){b.side_origin_mm.x - shift, b.side_origin_mm.y};
+        a = shifted(b, -shift);
     }
+    a.decided = b.decided = false;
     plumb_compose_views(board->scene, &inked, &a);
     plumb_compose_views(board->scene, &pencil, &b);
     desk->fit.scale_n = a.scale_n;
+}
+
+/* A press is seen from the head end too, where there is room. */
+static void draw_sides(PlumbDesk *desk, const PlumbBoard *board, PlumbRect left, PlumbRect right)
+{
+    const bool two = desk->now.lift == PLUMB_BENCH && left.height_mm >= two_views_mm;
+    const double height = two ? 0.5 * left.height_mm : left.height_mm;
+    left.height_mm = right.height_mm = height;
+    draw_pair(desk, board, PLUMB_SEE_SIDE, left, right);
+    if (two) {
+        left.y_mm = right.y_mm = left.y_mm + height;
+        draw_pair(desk, board, PLUMB_SEE_FRONT, left, right);
+    }
 }
 
 void plumb_compare_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
@@ -126,7 +126,7 @@ static const char *const HEADING[2][COLUMN_COUNT] = {{"inked", "pencilled", "cha
                                                      {"inked", "pencilled", "change ± sd"}};
 
 typedef struct Cells {
-    const Row *row;
+    const PlumbCompareRow *row;
     char words[COLUMN_COUNT][CELL_SIZE];
 } Cells;
 
@@ -137,7 +137,7 @@ typedef struct Table {
     double name_mm;
     double column_mm[COLUMN_COUNT];
     int count;
-    Cells row[ROW_COUNT];
+    Cells row[PLUMB_COMPARE_MAX];
 } Table;
 
 static const double column_gap_mm = 2.0;
@@ -148,11 +148,12 @@ static const double text_least_share =
 
 static void write_cells(const PlumbDesk *desk, bool spread, Cells *cells)
 {
-    const PlumbOutput output = cells->row->output;
-    const PlumbDifference *const of = &desk->against.of[output];
-    const PlumbQuantity quantity = output == PLUMB_OUT_balance
+    const PlumbLift lift = desk->now.lift;
+    const int figure = cells->row->figure;
+    const PlumbDifference *const of = &desk->against.of[figure];
+    const PlumbQuantity quantity = lift != PLUMB_BENCH && figure == (int)PLUMB_OUT_balance
                                        ? PLUMB_Q_FRACTION /* as the foot's scale has it */
-                                       : plumb_output_quantity(output, desk->now.lift);
+                                       : plumb_lift_output_quantity(lift, figure);
     const double value[2] = {of->second, of->first};
     for (int i = 0; i < 2; i++) {
         PlumbText text = plumb_text_begin(cells->words[i], CELL_SIZE);
@@ -197,11 +198,13 @@ static void fill(const PlumbDesk *desk, bool spread, Table *table)
 {
     table->spread = spread;
     table->count = 0;
-    for (int i = 0; i < ROW_COUNT; i++) {
-        const PlumbDifference *const of = &desk->against.of[ROWS[i].output];
-        if (plumb_output_applies(ROWS[i].output, desk->now.lift) &&
+    const PlumbFamily *const family = plumb_desk_family(desk);
+    for (int i = 0; i < family->compare_count; i++) {
+        const PlumbCompareRow *const row = &family->compare[i];
+        const PlumbDifference *const of = &desk->against.of[row->figure];
+        if (plumb_figure_applies(desk->now.lift, row->figure) &&
             (isfinite(of->first) || isfinite(of->second))) {
-            table->row[table->count].row = &ROWS[i];
+            table->row[table->count].row = row;
             write_cells(desk, spread, &table->row[table->count++]);
         }
     }
@@ -225,7 +228,7 @@ static double fit_size(const PlumbBoard *board, double room, double least_share,
 static bool has_spread(const PlumbDesk *desk)
 {
     bool has = false;
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
+    for (int i = 0; i < plumb_lift_output_count(desk->now.lift); i++) {
         has = has || isfinite(desk->against.of[i].spread.sd);
     }
     return has;

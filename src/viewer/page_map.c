@@ -7,15 +7,10 @@
 #include <math.h>
 #include <string.h>
 
-static const PlumbOutput FIGURES[PLUMB_MAP_FIGURES] = {
-    PLUMB_OUT_travel,     PLUMB_OUT_hip_arm,     PLUMB_OUT_back_arm,    PLUMB_OUT_knee_arm,
-    PLUMB_OUT_hip_moment, PLUMB_OUT_back_moment, PLUMB_OUT_knee_moment, PLUMB_OUT_summed_effort,
-    PLUMB_OUT_back_angle, PLUMB_OUT_shin_angle,  PLUMB_OUT_hip_height,  PLUMB_OUT_balance,
-};
-
-PlumbOutput plumb_map_output(const PlumbDesk *desk)
+int plumb_map_figure(const PlumbDesk *desk)
 {
-    return FIGURES[desk->map.figure];
+    const PlumbFamily *const family = plumb_desk_family(desk);
+    return family->map_figures[desk->map.figure % family->map_count];
 }
 
 /* Each lift begins with what a coach asks about first. */
@@ -24,8 +19,12 @@ void plumb_map_choose(PlumbDesk *desk)
     PlumbMap *const map = &desk->map;
     if (!map->chosen || map->lift != desk->now.lift) {
         map->lift = desk->now.lift;
-        map->x = PLUMB_SET_stance;
-        map->y = map->lift == PLUMB_SQUAT ? PLUMB_SET_heel_lift : PLUMB_SET_grip;
+        map->x = plumb_ruler_first(map->lift);
+        map->y = map->lift == PLUMB_SQUAT      ? PLUMB_SET_heel_lift
+                 : map->lift == PLUMB_DEADLIFT ? PLUMB_SET_grip
+                                               : PLUMB_SET_touch;
+        map->figure = 0;
+        map->shown = 0;
         map->chosen = true;
         map->begun = false;
     }
@@ -55,7 +54,8 @@ void plumb_map_next(PlumbDesk *desk, int which, int step)
     } else if (which == 1) {
         map->y = next_setting(desk, map->y, map->x, step);
     } else {
-        map->figure = (map->figure + step + PLUMB_MAP_FIGURES) % PLUMB_MAP_FIGURES;
+        const int count = plumb_desk_family(desk)->map_count;
+        map->figure = (map->figure + step + count) % count;
     }
     map->begun = false;
     map->shown = 0;
@@ -71,7 +71,7 @@ static double value_at(PlumbSettingId id, int index, int count)
 static bool same_key(const PlumbSetup *a, const PlumbSetup *b)
 {
     bool same = a->lift == b->lift && a->seat == b->seat && a->lead == b->lead &&
-                a->knees_over_toes == b->knees_over_toes &&
+                a->knees_over_toes == b->knees_over_toes && a->elbows_given == b->elbows_given &&
                 a->hip_height_relative == b->hip_height_relative;
     for (int i = 0; same && i < PLUMB_SETTING_COUNT; i++) {
         const double x = plumb_setup_get(a, (PlumbSettingId)i);
@@ -102,24 +102,25 @@ static void aim(PlumbDesk *desk)
     memset(map->known, 0, sizeof map->known);
 }
 
-static void solve_place(PlumbMap *map, PlumbOutput output, int row, int column)
+static void solve_place(PlumbMap *map, int figure, int row, int column)
 {
+    const PlumbFamily *const family = plumb_family(map->lift);
     PlumbSetup setup = map->key;
-    PlumbAnswer answer;
+    PlumbPosed answer;
     PlumbError error;
     plumb_setup_set(&setup, map->x, value_at(map->x, column, PLUMB_MAP_COLUMNS));
     plumb_setup_set(&setup, map->y, value_at(map->y, row, PLUMB_MAP_ROWS));
     map->known[row][column] = true;
     map->value[row][column] = (double)NAN;
-    map->failed[row][column] = PLUMB_CONSTRAINT_COUNT;
+    map->reason[row][column] = PLUMB_REASON_COUNT;
     if (plumb_setup_check(&setup, &error) != PLUMB_OK) {
         return;
     }
-    plumb_answer_quick(&map->lifter, &setup, &answer);
+    family->solve(&map->lifter, &setup, true, &answer);
     if (answer.outcome == PLUMB_NO_POSE) {
-        map->failed[row][column] = answer.failed;
+        map->reason[row][column] = answer.reason;
     } else {
-        map->value[row][column] = plumb_output_value(&answer, output);
+        map->value[row][column] = plumb_solved_value(&answer.solved, figure);
     }
 }
 
@@ -138,7 +139,7 @@ bool plumb_map_work(PlumbDesk *desk, double seconds)
             if (map->known[row][column]) {
                 continue;
             }
-            solve_place(map, plumb_map_output(desk), row, column);
+            solve_place(map, plumb_map_figure(desk), row, column);
             if (plumb_clock_s() - begun_s > seconds) {
                 map->next++;
                 desk->solver_s += plumb_clock_s() - begun_s;

@@ -140,13 +140,13 @@ static void draw_hatch(const Chart *chart)
 static void draw_reasons(Chart *chart)
 {
     const PlumbMap *const map = &chart->desk->map;
-    for (int id = 0; id < PLUMB_CONSTRAINT_COUNT; id++) {
+    for (int id = 0; id < PLUMB_REASON_COUNT; id++) {
         int best = 0;
         PlumbVec2 at = {0.0, 0.0};
         for (int row = 0; row < PLUMB_MAP_ROWS; row += chart->step) {
             int run = 0;
             for (int column = 0; column < PLUMB_MAP_COLUMNS; column += chart->step) {
-                const bool is = map->failed[row][column] == (PlumbConstraintId)id;
+                const bool is = map->reason[row][column] == id;
                 run = is ? run + 1 : 0;
                 const bool inner = row > 0 && row < PLUMB_MAP_ROWS - 1;
                 if (inner && run > best) {
@@ -160,7 +160,7 @@ static void draw_reasons(Chart *chart)
             char words[96];
             PlumbText text = plumb_text_begin(words, sizeof words);
             plumb_text_string(&text, "no pose: ");
-            plumb_text_string(&text, plumb_constraint_text((PlumbConstraintId)id));
+            plumb_text_string(&text, plumb_reason_text(id));
             set_label(chart, place(chart, at), words, PLUMB_ROLE_quiet);
         }
     }
@@ -268,7 +268,7 @@ void plumb_map_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     desk->map_rect = plot.rect;
     if (map->shown > 0) {
         const PlumbQuantity quantity =
-            plumb_output_quantity(plumb_map_output(desk), desk->now.lift);
+            plumb_lift_output_quantity(desk->now.lift, plumb_map_figure(desk));
         Chart chart = {.desk = desk,
                        .board = board,
                        .field = plot.rect,

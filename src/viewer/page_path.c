@@ -4,6 +4,9 @@
 
 #include <math.h>
 
+/* A press is not looked at in motion: how long it plays is for watching only. */
+static const double press_s = 2.5;
+
 void plumb_path_settle(PlumbDesk *desk)
 {
     PlumbWay *const way = &desk->way;
@@ -11,32 +14,17 @@ void plumb_path_settle(PlumbDesk *desk)
     if (!way->stale && !(way->rough && !rough)) {
         return;
     }
-    const PlumbAnswer *const answer = plumb_desk_inked(desk);
-    const int count = rough ? PLUMB_WAY_ROUGH : PLUMB_WAY_POINTS;
     way->stale = false;
     way->rough = rough;
     way->moved = false;
-    way->count =
-        plumb_path_solve(&desk->now.lifter, answer, count, way->point, &way->facts) ? count : 0;
-    if (way->count == 0 || rough) {
-        return;
-    }
-    PlumbMotionPoint *const point = desk->instant;
-    const double rep_s = fmax(0.2, answer->setup.rep_time_s);
-    way->moved = plumb_motion_solve(&desk->now.lifter, answer, rep_s, PLUMB_WAY_INSTANTS, point,
-                                    &way->motion, NULL) == PLUMB_OK;
-    for (int i = 0; way->moved && i < PLUMB_WAY_INSTANTS; i++) {
-        way->bar_m[i] = point[i].held ? point[i].position.point[PLUMB_PT_bar].y : (double)NAN;
-        for (int j = 0; j < PLUMB_JOINT_COUNT; j++) {
-            way->moving_n_m[j][i] = point[i].moment_both_n_m[j];
-        }
-    }
+    plumb_desk_family(desk)->way(&desk->now.lifter, plumb_desk_inked(desk),
+                                 rough ? PLUMB_WAY_ROUGH : PLUMB_WAY_POINTS, rough, way);
 }
 
-const PlumbPathPoint *plumb_path_here(const PlumbDesk *desk)
+int plumb_path_here(const PlumbDesk *desk)
 {
     const PlumbWay *const way = &desk->way;
-    return way->count < 2 ? NULL : &way->point[(int)lround(way->at * (way->count - 1))];
+    return way->count < 2 ? -1 : (int)lround(way->at * (way->count - 1));
 }
 
 void plumb_path_scrub(PlumbDesk *desk, double share)
@@ -52,7 +40,7 @@ void plumb_path_step(PlumbDesk *desk, int steps)
 }
 
 /* The way up in the time that the set-up gives it: a pull goes from its start, a squat from the
- * hole, which is the end of its path. */
+ * hole, which is the end of its path, a press from the touch. */
 void plumb_path_play(PlumbDesk *desk)
 {
     desk->way.playing = !desk->way.playing;
@@ -66,7 +54,8 @@ void plumb_path_tick(PlumbDesk *desk)
     if (!way->playing) {
         return;
     }
-    const double rep_s = fmax(0.2, plumb_desk_setup(desk)->rep_time_s);
+    const double rep_s =
+        desk->now.lift == PLUMB_BENCH ? press_s : fmax(0.2, plumb_desk_setup(desk)->rep_time_s);
     const double s = fmin(1.0, (plumb_clock_s() - way->begun_s) / rep_s);
     double share = 0.0;
     double rate = 0.0;

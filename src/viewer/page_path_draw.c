@@ -9,9 +9,11 @@
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
 
+static const double angle_least = 20.0; /* degrees; a curve flatter than this is not blown up */
+
 static void say_none(const PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 {
-    const PlumbAnswer *const inked = plumb_desk_inked(desk);
+    const PlumbPosed *const inked = plumb_desk_inked(desk);
     const double size = plumb_board_size(board, PLUMB_NORMAL_TEXT_MM);
     double y = rect.y_mm + 0.4 * rect.height_mm;
     char words[160];
@@ -19,7 +21,7 @@ static void say_none(const PlumbDesk *desk, const PlumbBoard *board, PlumbRect r
     plumb_text_string(&text, "There is no path: ");
     if (inked->outcome == PLUMB_NO_POSE) {
         plumb_text_string(&text, "no pose meets ");
-        plumb_text_string(&text, plumb_constraint_text(inked->failed));
+        plumb_text_string(&text, plumb_reason_text(inked->reason));
         plumb_text_char(&text, '.');
     } else {
         plumb_text_string(&text, "the lift has no pose at its end.");
@@ -31,10 +33,10 @@ static void say_none(const PlumbDesk *desk, const PlumbBoard *board, PlumbRect r
 /* Both ends have to stand in the views: the smaller scale holds for the whole way. */
 static PlumbFit fit_way(PlumbDesk *desk, const PlumbDrawing *drawing, PlumbRect rect)
 {
-    PlumbAnswer *const shown = &desk->way.shown; /* drawing->answer */
     PlumbFit fit[2];
     for (int i = 0; i < 2; i++) {
-        shown->start = desk->way.point[i == 0 ? 0 : desk->way.count - 1].position;
+        plumb_desk_family(desk)->pose(&desk->now.lifter, &desk->way,
+                                      i == 0 ? 0 : desk->way.count - 1, &desk->on_way);
         fit[i] = plumb_views_fit(drawing, rect);
     }
     return fit[0].scale_n >= fit[1].scale_n ? fit[0] : fit[1];
@@ -47,8 +49,8 @@ static void draw_bar_path(const PlumbDesk *desk, const PlumbBoard *board)
     PlumbVec2 point[PLUMB_WAY_POINTS];
     int count = 0;
     for (int i = 0; i < way->count; i++) {
-        if (way->point[i].held) {
-            point[count++] = plumb_fit_side(&desk->fit, way->point[i].position.point[PLUMB_PT_bar]);
+        if (way->step[i].held) {
+            point[count++] = plumb_fit_side(&desk->fit, way->step[i].bar_m);
         }
     }
     if (count > 1) {
@@ -58,34 +60,34 @@ static void draw_bar_path(const PlumbDesk *desk, const PlumbBoard *board)
 
 void plumb_path_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 {
-    const PlumbPathPoint *const here = plumb_path_here(desk);
-    if (here == NULL) {
+    const int here = plumb_path_here(desk);
+    if (here < 0) {
         say_none(desk, board, rect);
         return;
     }
-    PlumbAnswer *const shown = &desk->way.shown;
-    *shown = *plumb_desk_inked(desk);
-    shown->finding_count = 0;
     PlumbDrawing drawing = plumb_desk_drawing(desk);
-    drawing.answer = shown;
-    drawing.wish = NULL;
-    drawing.pencil = NULL;
+    desk->on_way = *plumb_desk_inked(desk);
+    plumb_desk_family(desk)->draw(&drawing, &desk->on_way, NULL, NULL, plumb_desk_arm(desk));
+    drawing.half_above = board->drawing->half_above;
     if (desk->refit) {
         plumb_fit_text(desk, drawing, rect, fit_way);
     }
-    shown->start = here->position;
+    plumb_desk_family(desk)->pose(&desk->now.lifter, &desk->way, here, &desk->on_way);
     drawing.text_scale = desk->views_text_scale;
     plumb_compose_views(board->scene, &drawing, &desk->fit);
-    draw_bar_path(desk, board);
+    if (desk->now.lift != PLUMB_BENCH) { /* the drawing of a press has its way already */
+        draw_bar_path(desk, board);
+    }
 }
 
 /* Start to end with a pointer, like a ruler; a triangle says that it plays. */
 static void draw_scrubber(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 {
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
-    const bool squat = desk->now.lift == PLUMB_SQUAT;
-    const char *const first = squat ? "standing" : "floor";
-    const char *const last = squat ? "hole" : "lockout";
+    static const char *const ENDS[PLUMB_LIFT_COUNT][2] = {
+        {"floor", "lockout"}, {"standing", "hole"}, {"touch", "lockout"}};
+    const char *const first = ENDS[desk->now.lift][0];
+    const char *const last = ENDS[desk->now.lift][1];
     const double y = rect.y_mm + 0.62 * rect.height_mm;
     const double x0 = rect.x_mm + plumb_board_width(board, first, size) + 3.0;
     const double x1 = rect.x_mm + rect.width_mm - plumb_board_width(board, last, size) - 3.0;
@@ -112,7 +114,7 @@ static void draw_scrubber(PlumbDesk *desk, const PlumbBoard *board, PlumbRect re
     }
 }
 
-static const PlumbPen JOINT_PEN[PLUMB_JOINT_COUNT] = {
+static const PlumbPen ARM_PEN[PLUMB_ARMS_MAX] = {
     [PLUMB_JOINT_ankle] = {PLUMB_ROLE_quiet, PLUMB_FINE_MM, PLUMB_DOTTED, PLUMB_ROLE_none},
     [PLUMB_JOINT_knee] = {PLUMB_ROLE_mass, 1.4 * PLUMB_FINE_MM, PLUMB_SOLID, PLUMB_ROLE_none},
     [PLUMB_JOINT_hip] = {PLUMB_ROLE_ink, 1.4 * PLUMB_FINE_MM, PLUMB_SOLID, PLUMB_ROLE_none},
@@ -122,20 +124,25 @@ static const PlumbPen JOINT_PEN[PLUMB_JOINT_COUNT] = {
 
 typedef struct Curves {
     double bar[PLUMB_WAY_POINTS];
-    double moment[PLUMB_JOINT_COUNT][PLUMB_WAY_POINTS];
+    double moment[PLUMB_ARMS_MAX][PLUMB_WAY_POINTS];
+    double angle[PLUMB_WAY_POINTS];
 } Curves;
 
-static void collect(const PlumbDesk *desk, Curves *curves, PlumbAxis *x, PlumbAxis *y)
+static void collect(const PlumbDesk *desk, Curves *curves, PlumbAxis *x, PlumbAxis *y,
+                    PlumbAxis *angle)
 {
     const double cm = plumb_quantity_factor(PLUMB_Q_LENGTH, desk->units);
     const double nm = plumb_quantity_factor(PLUMB_Q_MOMENT, desk->units);
+    const double degrees = plumb_quantity_factor(PLUMB_Q_ANGLE, desk->units);
     const PlumbWay *const way = &desk->way;
     for (int i = 0; i < way->count; i++) {
-        const PlumbPathPoint *const point = &way->point[i];
-        curves->bar[i] = point->held ? cm * point->position.point[PLUMB_PT_bar].y : (double)NAN;
+        const PlumbWayPoint *const step = &way->step[i];
+        curves->bar[i] = step->held ? cm * step->bar_m.y : (double)NAN;
+        curves->angle[i] = step->held ? degrees * step->angle_rad : (double)NAN;
         plumb_axis_widen(x, curves->bar[i]);
-        for (int j = 0; j < PLUMB_JOINT_COUNT; j++) {
-            curves->moment[j][i] = nm * point->position.moment_both_n_m[j];
+        plumb_axis_widen(angle, curves->angle[i]);
+        for (int j = 0; j < plumb_desk_family(desk)->arm_count; j++) {
+            curves->moment[j][i] = nm * step->moment_n_m[j];
             plumb_axis_widen(y, curves->moment[j][i]);
         }
     }
@@ -161,22 +168,23 @@ static void draw_moving(const PlumbDesk *desk, const PlumbPlot *plot)
 static void draw_curves(PlumbDesk *desk, const PlumbPlot *plot, const Curves *curves)
 {
     const PlumbWay *const way = &desk->way;
+    const PlumbFamily *const family = plumb_desk_family(desk);
     const int right = desk->now.lift == PLUMB_SQUAT ? 0 : way->count - 1;
-    const char *name[PLUMB_JOINT_COUNT];
-    PlumbRole role[PLUMB_JOINT_COUNT];
-    PlumbTag tag[PLUMB_JOINT_COUNT];
-    double end[PLUMB_JOINT_COUNT];
-    for (int j = 0; j < PLUMB_JOINT_COUNT; j++) {
-        PlumbPen pen = JOINT_PEN[j];
-        const bool selected = j == (int)desk->selected;
+    const char *name[PLUMB_ARMS_MAX];
+    PlumbRole role[PLUMB_ARMS_MAX];
+    PlumbTag tag[PLUMB_ARMS_MAX];
+    double end[PLUMB_ARMS_MAX];
+    for (int j = 0; j < family->arm_count; j++) {
+        PlumbPen pen = ARM_PEN[j];
+        const bool selected = j == plumb_desk_arm(desk);
         pen.weight_mm = selected ? PLUMB_MEDIUM_MM : pen.weight_mm;
         tag[j] = (PlumbTag){PLUMB_TAG_ARM, j};
-        name[j] = plumb_joint_name((PlumbJoint)j);
+        name[j] = family->arm_name(j);
         role[j] = selected ? PLUMB_ROLE_ink : PLUMB_ROLE_quiet;
         end[j] = curves->moment[j][right];
         plumb_plot_curve(plot, pen, tag[j], curves->bar, curves->moment[j], way->count);
     }
-    plumb_plot_names(plot, name, role, tag, end, PLUMB_JOINT_COUNT);
+    plumb_plot_names(plot, name, role, tag, end, family->arm_count);
 }
 
 /* Beside text of that size the zone still has room for the curves: their five names set the least.
@@ -187,6 +195,63 @@ static double chart_text_scale(const PlumbBoard *board, PlumbRect rect)
     return fmin(board->drawing->text_scale, rect.height_mm / (least_ems * PLUMB_SMALL_TEXT_MM));
 }
 
+static void label(char *words, size_t size, const char *what, PlumbQuantity quantity,
+                  PlumbUnits units)
+{
+    PlumbText text = plumb_text_begin(words, size);
+    plumb_text_string(&text, what);
+    plumb_text_string(&text, ", ");
+    plumb_text_string(&text, plumb_quantity_unit(quantity, units));
+}
+
+/* Where the scrubber stands. */
+static void draw_here(const PlumbPlot *plot, double at)
+{
+    plumb_scene_line(plot->board->scene, PEN_FINE, NONE, plumb_plot_place(plot, at, plot->y.low),
+                     plumb_plot_place(plot, at, plot->y.high));
+}
+
+/* Moments of all arms; of a press the upper arm's angle stands beside them. */
+static void draw_plots(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect, double at)
+{
+    const bool press = desk->now.lift == PLUMB_BENCH;
+    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    char words[3][64];
+    label(words[0], sizeof words[0], "bar height", PLUMB_Q_LENGTH, desk->units);
+    label(words[1], sizeof words[1], press ? "net moments" : "net joint moments", PLUMB_Q_MOMENT,
+          desk->units);
+    label(words[2], sizeof words[2], "upper arm", PLUMB_Q_ANGLE, desk->units);
+    PlumbAxis x = {(double)INFINITY, -(double)INFINITY, words[0]};
+    PlumbAxis y = {0.0, 0.0, words[1]};
+    PlumbAxis angle = {(double)INFINITY, -(double)INFINITY, words[2]};
+    Curves curves = {0};
+    collect(desk, &curves, &x, &y, &angle);
+    const double names = plumb_board_width(board, press ? "adduction" : "shoulder", size) + 2.0;
+    const double share = press ? 0.58 : 1.0;
+    const PlumbPlot plot = plumb_plot_begin(
+        board, (PlumbRect){rect.x_mm, rect.y_mm, share * rect.width_mm, rect.height_mm}, names, x,
+        y);
+    if (desk->way.moved) {
+        draw_moving(desk, &plot);
+    }
+    draw_curves(desk, &plot, &curves);
+    draw_here(&plot, at);
+    if (press) {
+        const double spare = fmax(0.0, 0.5 * (angle_least - (angle.high - angle.low)));
+        angle.low -= spare;
+        angle.high += spare;
+        const PlumbPen pen = {PLUMB_ROLE_ink, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_none};
+        const PlumbPlot beside =
+            plumb_plot_begin(board,
+                             (PlumbRect){rect.x_mm + share * rect.width_mm, rect.y_mm,
+                                         (1.0 - share) * rect.width_mm, rect.height_mm},
+                             2.0, x, angle);
+        plumb_plot_curve(&beside, pen, (PlumbTag){PLUMB_TAG_POINT, PLUMB_PT_elbow}, curves.bar,
+                         curves.angle, desk->way.count);
+        draw_here(&beside, at);
+    }
+}
+
 void plumb_path_chart(PlumbDesk *desk, const PlumbBoard *window, PlumbRect rect)
 {
     PlumbDrawing drawing = *window->drawing;
@@ -195,34 +260,14 @@ void plumb_path_chart(PlumbDesk *desk, const PlumbBoard *window, PlumbRect rect)
     const PlumbBoard *const board = &chart;
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const double strip = fmax(6.0, 2.4 * size);
-    const PlumbPathPoint *const here = plumb_path_here(desk);
+    const int here = plumb_path_here(desk);
     draw_scrubber(desk, board, (PlumbRect){rect.x_mm, rect.y_mm, rect.width_mm, strip});
-    if (here == NULL) {
-        return;
+    if (here >= 0) {
+        draw_plots(desk, board,
+                   (PlumbRect){rect.x_mm, rect.y_mm + strip, rect.width_mm, rect.height_mm - strip},
+                   desk->way.step[here].bar_m.y *
+                       plumb_quantity_factor(PLUMB_Q_LENGTH, desk->units));
     }
-    char labels[2][64];
-    PlumbText x_label = plumb_text_begin(labels[0], sizeof labels[0]);
-    plumb_text_string(&x_label, "bar height, ");
-    plumb_text_string(&x_label, plumb_quantity_unit(PLUMB_Q_LENGTH, desk->units));
-    PlumbText y_label = plumb_text_begin(labels[1], sizeof labels[1]);
-    plumb_text_string(&y_label, "net joint moments, ");
-    plumb_text_string(&y_label, plumb_quantity_unit(PLUMB_Q_MOMENT, desk->units));
-    PlumbAxis x = {(double)INFINITY, -(double)INFINITY, labels[0]};
-    PlumbAxis y = {0.0, 0.0, labels[1]};
-    Curves curves = {0};
-    collect(desk, &curves, &x, &y);
-    const double names = plumb_board_width(board, "shoulder", size) + 2.0;
-    const PlumbPlot plot = plumb_plot_begin(
-        board, (PlumbRect){rect.x_mm, rect.y_mm + strip, rect.width_mm, rect.height_mm - strip},
-        names, x, y);
-    if (desk->way.moved) {
-        draw_moving(desk, &plot);
-    }
-    draw_curves(desk, &plot, &curves);
-    const double at =
-        here->position.point[PLUMB_PT_bar].y * plumb_quantity_factor(PLUMB_Q_LENGTH, desk->units);
-    plumb_scene_line(board->scene, PEN_FINE, NONE, plumb_plot_place(&plot, at, plot.y.low),
-                     plumb_plot_place(&plot, at, plot.y.high));
 }
 
 static void add(PlumbText *text, const char *words, double value, PlumbQuantity quantity,
@@ -235,26 +280,32 @@ static void add(PlumbText *text, const char *words, double value, PlumbQuantity 
 double plumb_path_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 {
     const PlumbWay *const way = &desk->way;
-    const PlumbPathPoint *const here = plumb_path_here(desk);
+    const PlumbFamily *const family = plumb_desk_family(desk);
+    const int at = plumb_path_here(desk);
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
-    const PlumbJoint joint = desk->selected;
+    const int arm = plumb_desk_arm(desk);
     double y = rect.y_mm;
-    if (here == NULL) {
+    if (at < 0) {
         return 0.0;
     }
+    const PlumbWayPoint *const here = &way->step[at];
     char line[4][160];
     PlumbText text = plumb_text_begin(line[0], sizeof line[0]);
-    add(&text, "Here: bar ", here->position.point[PLUMB_PT_bar].y, PLUMB_Q_LENGTH, desk->units);
+    add(&text, "Here: bar ", here->bar_m.y, PLUMB_Q_LENGTH, desk->units);
     plumb_text_string(&text, " up, ");
-    plumb_text_string(&text, plumb_joint_name(joint));
-    add(&text, " ", here->position.moment_both_n_m[joint], PLUMB_Q_MOMENT, desk->units);
-    add(&text, ", back ", here->position.angle_rad[PLUMB_ANG_back], PLUMB_Q_ANGLE, desk->units);
-    plumb_text_string(&text, " above level.");
+    plumb_text_string(&text, family->arm_name(arm));
+    add(&text, " ", here->moment_n_m[arm], PLUMB_Q_MOMENT, desk->units);
+    plumb_text_string(&text, ", ");
+    plumb_text_string(&text, family->angle_words);
+    add(&text, " ", here->angle_rad, PLUMB_Q_ANGLE, desk->units);
+    plumb_text_char(&text, ' ');
+    plumb_text_string(&text, family->angle_after);
+    plumb_text_char(&text, '.');
     text = plumb_text_begin(line[1], sizeof line[1]);
     plumb_text_string(&text, "Greatest at rest: ");
-    plumb_text_string(&text, plumb_joint_name(joint));
-    add(&text, " ", way->facts.peak_moment_n_m[joint], PLUMB_Q_MOMENT, desk->units);
-    add(&text, "; the bar's path is ", way->facts.bar_spread_m, PLUMB_Q_LENGTH, desk->units);
+    plumb_text_string(&text, family->arm_name(arm));
+    add(&text, " ", way->peak_n_m[arm], PLUMB_Q_MOMENT, desk->units);
+    add(&text, "; the bar's path is ", way->spread_m, PLUMB_Q_LENGTH, desk->units);
     plumb_text_string(&text, " wide.");
     text = plumb_text_begin(line[2], sizeof line[2]);
     if (way->moved) {
@@ -262,8 +313,8 @@ double plumb_path_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect
         plumb_text_string(&text, ": bar at most ");
         plumb_text_fixed(&text, way->motion.peak_bar_speed_m_s, 2);
         plumb_text_string(&text, " m/s, ");
-        plumb_text_string(&text, plumb_joint_name(joint));
-        add(&text, " at most ", way->motion.peak_moment_n_m[joint], PLUMB_Q_MOMENT, desk->units);
+        plumb_text_string(&text, family->arm_name(arm));
+        add(&text, " at most ", way->motion.peak_moment_n_m[arm], PLUMB_Q_MOMENT, desk->units);
         plumb_text_string(&text, " (thin grey).");
     }
     text = plumb_text_begin(line[3], sizeof line[3]);

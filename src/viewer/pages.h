@@ -28,15 +28,15 @@ void plumb_path_step(PlumbDesk *desk, int steps);
 void plumb_path_play(PlumbDesk *desk);
 /* Moves the scrubber on where the lift is playing. */
 void plumb_path_tick(PlumbDesk *desk);
-/* The point of the path at the scrubber; NULL where there is no path. */
-const PlumbPathPoint *plumb_path_here(const PlumbDesk *desk);
+/* The step of the path at the scrubber, -1 where there is no path. */
+int plumb_path_here(const PlumbDesk *desk);
 
 /* Compare. */
 void plumb_against_settle(PlumbDesk *desk);
 
 /* Map. */
-enum { PLUMB_MAP_FIGURES = 12 };
-PlumbOutput plumb_map_output(const PlumbDesk *desk);
+/* The figure that is drawn, in the lift's own list. */
+int plumb_map_figure(const PlumbDesk *desk);
 void plumb_map_choose(PlumbDesk *desk);
 /* which: 0 across, 1 up, 2 the figure; step 1 or -1. */
 void plumb_map_next(PlumbDesk *desk, int which, int step);

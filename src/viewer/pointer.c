@@ -40,6 +40,13 @@ static unsigned drag_key(const PlumbDesk *desk)
     return 0x10000U + (unsigned)desk->drag.id;
 }
 
+/* What follows takes its figure over where it is clicked. */
+static bool takes_over(const PlumbDesk *desk, PlumbSettingId id)
+{
+    const PlumbRulerRole role = plumb_ruler_role(desk, id);
+    return role == PLUMB_RULER_COULD_LEAD || role == PLUMB_RULER_FOLLOWS;
+}
+
 /* Takes the value at the pointer, on the steps of the ruler. */
 static void drag_to(PlumbDesk *desk, PlumbVec2 at_mm)
 {
@@ -52,8 +59,7 @@ static void drag_to(PlumbDesk *desk, PlumbVec2 at_mm)
     const double step = plumb_ruler_step(desk, place->id);
     const double value = plumb_ruler_value_at(place, at_mm.x - desk->drag.grab_mm);
     const double stepped = step * round(value / step);
-    if (plumb_ruler_role(desk, place->id) == PLUMB_RULER_COULD_LEAD ||
-        fabs(stepped - plumb_ruler_value(desk, place->id)) > 1e-9) {
+    if (takes_over(desk, place->id) || fabs(stepped - plumb_ruler_value(desk, place->id)) > 1e-9) {
         plumb_ruler_set(desk, place->id, stepped, drag_key(desk));
     }
 }
@@ -98,7 +104,7 @@ static void press_ruler(PlumbDesk *desk, PlumbSettingId id, PlumbVec2 at_mm, int
         return;
     }
     desk->drag.grab_mm = off;
-    if (plumb_ruler_role(desk, id) == PLUMB_RULER_COULD_LEAD) {
+    if (takes_over(desk, id)) {
         plumb_ruler_set(desk, id, value, drag_key(desk));
     }
 }
@@ -106,11 +112,6 @@ static void press_ruler(PlumbDesk *desk, PlumbSettingId id, PlumbVec2 at_mm, int
 /* On drawing and table: what is pointed at is selected, a set figure brings its ruler. */
 static void press_figure(PlumbDesk *desk, PlumbVec2 at_mm)
 {
-    static const int JOINT_OF[PLUMB_POINT_COUNT] = {
-        [PLUMB_PT_ankle] = PLUMB_JOINT_ankle + 1,       [PLUMB_PT_knee] = PLUMB_JOINT_knee + 1,
-        [PLUMB_PT_hip] = PLUMB_JOINT_hip + 1,           [PLUMB_PT_lumbar] = PLUMB_JOINT_back + 1,
-        [PLUMB_PT_shoulder] = PLUMB_JOINT_shoulder + 1,
-    };
     const PlumbItem *const item = plumb_scene_hit(desk->scene, at_mm, figure_reach_mm);
     if (item == NULL) {
         return;
@@ -119,14 +120,10 @@ static void press_figure(PlumbDesk *desk, PlumbVec2 at_mm)
         plumb_advise_show(desk, (PlumbFindingId)item->tag.id);
         return;
     }
-    int joint = item->tag.kind == PLUMB_TAG_ARM ? item->tag.id + 1 : 0;
-    if (item->tag.kind == PLUMB_TAG_POINT && item->tag.id < PLUMB_POINT_COUNT) {
-        joint = JOINT_OF[item->tag.id];
-    }
-    if (joint > 0) {
-        desk->selected = (PlumbJoint)(joint - 1);
-        desk->refit = true;
-        desk->dirty = true;
+    if (item->tag.kind == PLUMB_TAG_ARM) {
+        plumb_desk_select(desk, item->tag.id);
+    } else if (item->tag.kind == PLUMB_TAG_POINT) {
+        plumb_desk_select(desk, plumb_desk_family(desk)->arm_at((PlumbPoint)item->tag.id));
     } else if (item->tag.kind == PLUMB_TAG_SETTING) {
         const PlumbSettingId id = (PlumbSettingId)item->tag.id;
         plumb_desk_focus(desk, PLUMB_WIDGET_RULER, (int)id);

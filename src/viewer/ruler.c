@@ -13,6 +13,9 @@ static const PlumbSettingId FIRST[PLUMB_LIFT_COUNT][10] = {
     [PLUMB_SQUAT] = {PLUMB_SET_stance, PLUMB_SET_toes, PLUMB_SET_bar, PLUMB_SET_depth,
                      PLUMB_SET_heel_lift, PLUMB_SET_shin_angle, PLUMB_SET_back_angle,
                      PLUMB_SET_auto, PLUMB_SET_load, PLUMB_SET_balance},
+    [PLUMB_BENCH] = {PLUMB_SET_grip, PLUMB_SET_touch, PLUMB_SET_arch, PLUMB_SET_elbows,
+                     PLUMB_SET_load, PLUMB_SET_auto, PLUMB_SET_lockout_over, PLUMB_SET_hands_push,
+                     PLUMB_SET_path_exponent, PLUMB_SET_bench_height},
 };
 enum { FIRST_COUNT = 10 };
 
@@ -20,7 +23,7 @@ int plumb_rulers(PlumbLift lift, PlumbSettingId id[PLUMB_SETTING_COUNT])
 {
     bool taken[PLUMB_SETTING_COUNT] = {false};
     int count = 0;
-    for (int i = 0; i < FIRST_COUNT && plumb_ruler_lift(lift); i++) {
+    for (int i = 0; i < FIRST_COUNT; i++) {
         id[count++] = FIRST[lift][i];
         taken[FIRST[lift][i]] = true;
     }
@@ -37,9 +40,13 @@ int plumb_desk_rulers(const PlumbDesk *desk, PlumbSettingId id[PLUMB_SETTING_COU
     if (!desk->body_shown) {
         return plumb_rulers(desk->now.lift, id);
     }
-    const int count = PLUMB_RULER_COUNT - PLUMB_SETTING_COUNT;
-    for (int i = 0; i < count; i++) {
-        id[i] = (PlumbSettingId)(PLUMB_SETTING_COUNT + i);
+    int count = 0;
+    for (int i = PLUMB_SETTING_COUNT; i < PLUMB_RULER_COUNT; i++) {
+        const PlumbLength length = plumb_body_length((PlumbSettingId)i);
+        if (length == PLUMB_LENGTH_COUNT ||
+            plumb_setup_uses_length(plumb_desk_setup(desk), length)) {
+            id[count++] = (PlumbSettingId)i;
+        }
     }
     return count;
 }
@@ -70,9 +77,9 @@ void plumb_ruler_name(PlumbSettingId id, PlumbText *text)
     }
 }
 
-bool plumb_ruler_lift(PlumbLift lift)
+PlumbSettingId plumb_ruler_first(PlumbLift lift)
 {
-    return lift == PLUMB_DEADLIFT || lift == PLUMB_SQUAT;
+    return FIRST[lift][0];
 }
 
 bool plumb_ruler_leads(const PlumbSetup *setup, PlumbSettingId id)
@@ -82,8 +89,18 @@ bool plumb_ruler_leads(const PlumbSetup *setup, PlumbSettingId id)
            (id == plumb_setup_lead_setting(setup) || (pair && id == PLUMB_SET_balance));
 }
 
+/* Knees over the toes, elbows under the bar: not given as a figure. */
+static bool by_rule(const PlumbSetup *setup, PlumbSettingId id)
+{
+    return (id == PLUMB_SET_knees_out && setup->knees_over_toes) ||
+           (id == PLUMB_SET_elbows && !setup->elbows_given);
+}
+
 static PlumbRulerRole role_in(const PlumbSetup *setup, PlumbSettingId id)
 {
+    if (by_rule(setup, id)) {
+        return PLUMB_RULER_FOLLOWS;
+    }
     if (id == PLUMB_SET_auto || !plumb_ruler_row(id)->leads[setup->lift]) {
         return PLUMB_RULER_SETS;
     }
@@ -95,27 +112,17 @@ PlumbRulerRole plumb_ruler_role(const PlumbDesk *desk, PlumbSettingId id)
     return role_in(plumb_desk_setup(desk), id);
 }
 
-double plumb_ruler_followed(const PlumbAnswer *answer, PlumbSettingId id)
+/* A relative hip height reads as the height that it came to. Right after the lift was switched its
+ * answer is still to come: nothing is followed then. */
+static double value_in(const PlumbSetup *setup, const PlumbPosed *posed, PlumbSettingId id)
 {
-    const PlumbPosition *const at = &answer->start;
-    return id == PLUMB_SET_balance      ? at->balance_frac
-           : id == PLUMB_SET_hip_height ? at->pose.hip_height_m
-           : id == PLUMB_SET_back_angle ? at->angle_rad[PLUMB_ANG_back]
-           : id == PLUMB_SET_shin_angle ? at->angle_rad[PLUMB_ANG_shin]
-                                        : (double)NAN;
-}
-
-/* A relative hip height reads as the height that it came to. */
-static double value_in(const PlumbSetup *setup, const PlumbAnswer *answer, PlumbSettingId id)
-{
+    const PlumbRulerRole role = role_in(setup, id);
     const bool relative = id == PLUMB_SET_hip_height && setup->hip_height_relative;
-    if (role_in(setup, id) == PLUMB_RULER_COULD_LEAD || relative) {
-        return plumb_ruler_followed(answer, id);
+    if (role != PLUMB_RULER_COULD_LEAD && role != PLUMB_RULER_FOLLOWS && !relative) {
+        return plumb_setup_get(setup, id);
     }
-    if (id == PLUMB_SET_knees_out && setup->knees_over_toes) {
-        return answer->start.knees_out_rad;
-    }
-    return plumb_setup_get(setup, id);
+    return posed->setup.lift == setup->lift ? plumb_family_of(posed)->followed(posed, id)
+                                            : (double)NAN;
 }
 
 double plumb_ruler_value(const PlumbDesk *desk, PlumbSettingId id)
@@ -157,19 +164,19 @@ double plumb_ruler_step(const PlumbDesk *desk, PlumbSettingId id)
 }
 
 /* That the setting itself cannot be met says no more than that the range ends. */
-void plumb_ruler_reason(PlumbSettingId id, PlumbConstraintId failed, PlumbText *text)
+void plumb_ruler_reason(PlumbSettingId id, int failed, PlumbText *text)
 {
-    const bool itself = (id == PLUMB_SET_hip_height && failed == PLUMB_CON_hip_height) ||
-                        (id == PLUMB_SET_back_angle && failed == PLUMB_CON_back_angle) ||
-                        (id == PLUMB_SET_shin_angle && failed == PLUMB_CON_shin_angle) ||
-                        (id == PLUMB_SET_balance && failed == PLUMB_CON_balance);
-    if (failed == PLUMB_CONSTRAINT_COUNT) {
+    const bool itself = (id == PLUMB_SET_hip_height && failed == (int)PLUMB_CON_hip_height) ||
+                        (id == PLUMB_SET_back_angle && failed == (int)PLUMB_CON_back_angle) ||
+                        (id == PLUMB_SET_shin_angle && failed == (int)PLUMB_CON_shin_angle) ||
+                        (id == PLUMB_SET_balance && failed == (int)PLUMB_CON_balance);
+    if (failed == PLUMB_REASON_NO_BODY) {
         plumb_text_string(text, "no such body");
     } else if (itself) {
         plumb_text_string(text, plumb_end_text(PLUMB_END_no_pose));
     } else {
         plumb_text_string(text, "no pose: ");
-        plumb_text_string(text, plumb_constraint_text(failed));
+        plumb_text_string(text, plumb_reason_text(failed));
     }
 }
 
@@ -178,43 +185,39 @@ static double translated(const PlumbDesk *desk, PlumbSettingId free, double valu
                          PlumbSettingId id)
 {
     PlumbSetup setup = plumb_desk_inked(desk)->setup;
-    PlumbAnswer answer;
+    PlumbPosed posed;
     plumb_setup_set(&setup, free, value);
-    plumb_answer_quick(&desk->now.lifter, &setup, &answer);
-    return answer.outcome == PLUMB_NO_POSE ? (double)NAN : plumb_ruler_followed(&answer, id);
+    plumb_desk_family(desk)->solve(&desk->now.lifter, &setup, true, &posed);
+    return posed.outcome == PLUMB_NO_POSE ? (double)NAN
+                                          : plumb_desk_family(desk)->followed(&posed, id);
 }
 
-static PlumbInterval translate(const PlumbDesk *desk, PlumbSettingId free,
-                               const PlumbInterval *interval, PlumbSettingId id)
+static void translate(const PlumbDesk *desk, PlumbSettingId free, PlumbInterval *interval,
+                      PlumbSettingId id)
 {
-    PlumbInterval other = *interval;
     if (interval->exists) {
         const double a = translated(desk, free, interval->low, id);
         const double b = translated(desk, free, interval->high, id);
-        other.exists = isfinite(a) && isfinite(b);
-        other.low = fmin(a, b);
-        other.high = fmax(a, b);
+        interval->exists = isfinite(a) && isfinite(b);
+        interval->low = fmin(a, b);
+        interval->high = fmax(a, b);
     }
-    return other;
 }
 
 bool plumb_ruler_intervals(const PlumbDesk *desk, PlumbSettingId id, PlumbInterval *window,
                            PlumbInterval *low_effort)
 {
-    const PlumbAnswer *const answer = plumb_desk_inked(desk);
-    const PlumbSettingId free =
-        answer->setup.lift == PLUMB_DEADLIFT ? PLUMB_SET_hip_height : PLUMB_SET_shin_angle;
+    const PlumbPosed *const posed = plumb_desk_inked(desk);
+    const PlumbSettingId free = plumb_family_of(posed)->intervals(posed, window, low_effort);
     if (id == free) {
-        *window = answer->window;
-        *low_effort = answer->low_effort;
         return true;
     }
     if (plumb_ruler_role(desk, id) != PLUMB_RULER_LEADS ||
-        answer->setup.lead == PLUMB_LEAD_HEIGHT_AND_BALANCE) {
+        posed->setup.lead == PLUMB_LEAD_HEIGHT_AND_BALANCE) {
         return false;
     }
-    *window = translate(desk, free, &answer->window, id);
-    *low_effort = translate(desk, free, &answer->low_effort, id);
+    translate(desk, free, window, id);
+    translate(desk, free, low_effort, id);
     return true;
 }
 

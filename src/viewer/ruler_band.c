@@ -39,7 +39,7 @@ typedef struct Barred {
     double x0;
     double x1;
     bool high; /* the upper end of the range */
-    PlumbConstraintId failed;
+    int reason;
 } Barred;
 
 /* Words stand clear of the pointer and within the line. */
@@ -56,7 +56,7 @@ static void draw_reason(const PlumbDesk *desk, const PlumbBoard *board,
 {
     char words[96];
     PlumbText line = plumb_text_begin(words, sizeof words);
-    plumb_ruler_reason(place->id, barred.failed, &line);
+    plumb_ruler_reason(place->id, barred.reason, &line);
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const double width = plumb_board_width(board, words, size);
     const bool fits = width + 1.6 <= barred.x1 - barred.x0;
@@ -84,15 +84,15 @@ static void draw_not_held(const PlumbDesk *desk, const PlumbBoard *board,
     int count = 0;
     double taken_mm = -(double)INFINITY; /* how far the first reason reaches */
     if (pass->first > pass->last) {
-        part[count++] = (Barred){place->x0_mm, place->x1_mm, true, pass->low_failed};
+        part[count++] = (Barred){place->x0_mm, place->x1_mm, true, pass->low_reason};
     } else {
         if (pass->low_ends) {
             part[count++] = (Barred){place->x0_mm, plumb_ruler_place_mm(place, pass->low), false,
-                                     pass->low_failed};
+                                     pass->low_reason};
         }
         if (pass->high_ends) {
             part[count++] = (Barred){plumb_ruler_place_mm(place, pass->high), place->x1_mm, true,
-                                     pass->high_failed};
+                                     pass->high_reason};
         }
     }
     for (int i = 0; i < count; i++) {
@@ -107,19 +107,19 @@ static void draw_not_held(const PlumbDesk *desk, const PlumbBoard *board,
     }
 }
 
-static double curve_value(const PlumbCurvePoint *point, int joint)
+static double curve_value(const PlumbCurvePoint *point, int arm)
 {
-    return joint < 0 ? point->travel_m : point->arm_m[joint];
+    return arm < 0 ? point->travel_m : point->arm_m[arm];
 }
 
-/* joint -1: bar travel. Each curve has its own scale over the band; not less than 2 cm. */
+/* arm -1: bar travel. Each curve has its own scale over the band; not less than 2 cm. */
 static void draw_curve(const PlumbBoard *board, const PlumbRulerPlace *place,
-                       const PlumbCurvePass *pass, int joint, PlumbPen pen)
+                       const PlumbCurvePass *pass, int arm, PlumbPen pen)
 {
     double low = (double)INFINITY;
     double high = (double)-INFINITY;
     for (int i = pass->first; i <= pass->last; i++) {
-        const double value = curve_value(&pass->point[i], joint);
+        const double value = curve_value(&pass->point[i], arm);
         if (isfinite(value)) {
             low = fmin(low, value);
             high = fmax(high, value);
@@ -132,7 +132,7 @@ static void draw_curve(const PlumbBoard *board, const PlumbRulerPlace *place,
     PlumbVec2 point[PLUMB_CURVE_POINTS];
     int count = 0;
     for (int i = pass->first; i <= pass->last; i++) {
-        const double value = curve_value(&pass->point[i], joint);
+        const double value = curve_value(&pass->point[i], arm);
         if (isfinite(value)) {
             point[count].x = plumb_ruler_place_mm(place, plumb_curve_at(place->id, i));
             point[count++].y = foot - lift - room * (value - low) / span;
@@ -160,10 +160,10 @@ static void draw_interval(const PlumbBoard *board, const PlumbRulerPlace *place,
     }
 }
 
-bool plumb_ruler_is_flat(const PlumbCurvePass *pass)
+bool plumb_ruler_is_flat(const PlumbCurvePass *pass, int arms)
 {
     for (int i = pass->first + 1; i <= pass->last; i++) {
-        for (int j = -1; j < PLUMB_JOINT_COUNT; j++) {
+        for (int j = -1; j < arms; j++) {
             const double change =
                 curve_value(&pass->point[i], j) - curve_value(&pass->point[pass->first], j);
             if (!(fabs(change) < flat_m)) {
@@ -199,7 +199,7 @@ void plumb_ruler_draw_band(const PlumbDesk *desk, const PlumbBoard *board,
     }
     if (curves) {
         draw_curve(board, place, &curve->pass, -1, PLUMB_PEN_TRAVEL);
-        draw_curve(board, place, &curve->pass, (int)desk->selected, PLUMB_PEN_ARM);
+        draw_curve(board, place, &curve->pass, plumb_desk_arm(desk), PLUMB_PEN_ARM);
     }
     PlumbInterval window;
     PlumbInterval low_effort;

@@ -10,7 +10,9 @@ static const PlumbLength LENGTHS[PLUMB_BODY_LENGTH_COUNT] = {PLUMB_LEN_shank,
                                                              PLUMB_LEN_upper_arm,
                                                              PLUMB_LEN_forearm,
                                                              PLUMB_LEN_foot_length,
-                                                             PLUMB_LEN_hip_joint_spacing};
+                                                             PLUMB_LEN_hip_joint_spacing,
+                                                             PLUMB_LEN_shoulder_joint_spacing,
+                                                             PLUMB_LEN_chest_depth};
 
 #define BODY_ROW(place, name, unit, words, kind, low, high, step)                                  \
     [place] = {.id = (PlumbSettingId)(PLUMB_SETTING_COUNT + (place)),                              \
@@ -40,6 +42,10 @@ static const PlumbSetting ROWS[] = {
     BODY_ROW(7, "foot_length", "_m", "Heel to toe tip.", PLUMB_Q_LENGTH, 0.15, 0.4, 0.0025),
     BODY_ROW(8, "hip_joint_spacing", "_m", "Between the hip joint centres.", PLUMB_Q_LENGTH, 0.1,
              0.25, 0.0025),
+    BODY_ROW(9, "shoulder_joint_spacing", "_m", "Between the shoulder joint centres.",
+             PLUMB_Q_LENGTH, 0.2, 0.5, 0.0025),
+    BODY_ROW(10, "chest_depth", "_m", "Front to back of the chest.", PLUMB_Q_LENGTH, 0.12, 0.45,
+             0.0025),
 };
 
 PlumbLength plumb_body_length(PlumbSettingId id)

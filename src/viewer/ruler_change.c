@@ -80,12 +80,17 @@ void plumb_ruler_set(PlumbDesk *desk, PlumbSettingId id, double value_si, unsign
 static void choose_lead(PlumbDesk *desk, PlumbSetup *setup, PlumbLead lead)
 {
     static const PlumbSettingId OF_LEAD[] = {PLUMB_SET_balance, PLUMB_SET_hip_height,
-                                             PLUMB_SET_back_angle, PLUMB_SET_shin_angle};
+                                             PLUMB_SET_back_angle, PLUMB_SET_shin_angle,
+                                             PLUMB_SET_touch};
+    const PlumbPosed *const inked = plumb_desk_inked(desk);
     const PlumbSetup before = *setup;
+    if (inked->setup.lift != setup->lift) {
+        return; /* its answer is still to come */
+    }
     setup->lead = lead;
     for (size_t i = 0; i < sizeof OF_LEAD / sizeof OF_LEAD[0]; i++) {
         if (plumb_ruler_leads(setup, OF_LEAD[i]) && !plumb_ruler_leads(&before, OF_LEAD[i])) {
-            const double value = plumb_ruler_followed(plumb_desk_inked(desk), OF_LEAD[i]);
+            const double value = plumb_family_of(inked)->followed(inked, OF_LEAD[i]);
             const PlumbLead wanted = setup->lead;
             plumb_setup_set(setup, OF_LEAD[i], value);
             setup->lead = wanted;
@@ -149,6 +154,8 @@ void plumb_ruler_default(PlumbDesk *desk, PlumbSettingId id)
         plumb_setup_style(&setup, plain.style);
     } else if (id == PLUMB_SET_bar) {
         plumb_setup_seat(&setup, plain.seat);
+    } else if (id == PLUMB_SET_elbows) {
+        setup.elbows_given = plain.elbows_given;
     } else if (id == PLUMB_SET_auto || isnan(plumb_ruler_row(id)->default_si[lift])) {
         setup.lead = plain.lead;
         setup.balance_frac = plain.balance_frac;

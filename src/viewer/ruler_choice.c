@@ -8,8 +8,10 @@ static const PlumbLead LEADS[PLUMB_LIFT_COUNT][5] = {
     [PLUMB_DEADLIFT] = {PLUMB_LEAD_BALANCE, PLUMB_LEAD_HIP_HEIGHT, PLUMB_LEAD_BACK_ANGLE,
                         PLUMB_LEAD_AUTO, PLUMB_LEAD_HEIGHT_AND_BALANCE},
     [PLUMB_SQUAT] = {PLUMB_LEAD_AUTO, PLUMB_LEAD_SHIN_ANGLE, PLUMB_LEAD_BACK_ANGLE},
+    [PLUMB_BENCH] = {PLUMB_LEAD_AUTO, PLUMB_LEAD_TOUCH},
 };
-static const int LEAD_COUNT[PLUMB_LIFT_COUNT] = {[PLUMB_DEADLIFT] = 5, [PLUMB_SQUAT] = 3};
+static const int LEAD_COUNT[PLUMB_LIFT_COUNT] = {
+    [PLUMB_DEADLIFT] = 5, [PLUMB_SQUAT] = 3, [PLUMB_BENCH] = 2};
 
 int plumb_ruler_choices(const PlumbDesk *desk, PlumbSettingId id)
 {
@@ -28,6 +30,7 @@ static const char *lead_words(PlumbLead lead)
         [PLUMB_LEAD_SHIN_ANGLE] = "shin angle",
         [PLUMB_LEAD_AUTO] = "auto",
         [PLUMB_LEAD_HEIGHT_AND_BALANCE] = "both",
+        [PLUMB_LEAD_TOUCH] = "touch",
     };
     return WORDS[lead];
 }

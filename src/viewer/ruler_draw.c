@@ -124,7 +124,8 @@ static void draw_pointers(const PlumbDesk *desk, const PlumbBoard *board,
         return;
     }
     const double x = held_place(place, value);
-    if (plumb_ruler_role(desk, place->id) == PLUMB_RULER_COULD_LEAD) {
+    const PlumbRulerRole role = plumb_ruler_role(desk, place->id);
+    if (role == PLUMB_RULER_COULD_LEAD || role == PLUMB_RULER_FOLLOWS) {
         plumb_scene_line(board->scene, PEN_FINE, plumb_ruler_tag(place),
                          (PlumbVec2){x, place->y_mm - place->band_mm},
                          (PlumbVec2){x, place->y_mm + PLUMB_RULER_MAJOR_MM});
@@ -147,11 +148,14 @@ static const char *state_word(const PlumbDesk *desk, const PlumbRulerPlace *plac
         return "leads";
     case PLUMB_RULER_COULD_LEAD:
         return "follows; click to lead";
+    case PLUMB_RULER_FOLLOWS:
+        return place->id == PLUMB_SET_elbows ? "under the bar; click to set"
+                                             : "over the toes; click to set";
     case PLUMB_RULER_SETS:
         break;
     }
-    const bool flat =
-        curve->begun && curve->phase == PLUMB_CURVE_DONE && plumb_ruler_is_flat(&curve->pass);
+    const bool flat = curve->begun && curve->phase == PLUMB_CURVE_DONE &&
+                      plumb_ruler_is_flat(&curve->pass, plumb_desk_family(desk)->arm_count);
     return flat ? "idle here: moves neither bar travel nor arms" : "";
 }
 
@@ -164,7 +168,7 @@ static void draw_legend(const PlumbDesk *desk, const PlumbBoard *board,
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     char arm[32];
     PlumbText name = plumb_text_begin(arm, sizeof arm);
-    plumb_text_string(&name, plumb_joint_name(desk->selected));
+    plumb_text_string(&name, plumb_desk_family(desk)->arm_name(plumb_desk_arm(desk)));
     plumb_text_string(&name, " arm");
     const char *words[2] = {"bar travel", arm};
     const double lines = 2.0 * (line_mm + 0.8) + 2.6;
@@ -263,7 +267,8 @@ static void draw_head(const PlumbDesk *desk, const PlumbBoard *board, const Plum
         state = percentile;
     }
     double width = plumb_board_width(board, state, small);
-    if (x + width >= most && plumb_ruler_role(desk, place->id) == PLUMB_RULER_COULD_LEAD) {
+    const PlumbRulerRole role = plumb_ruler_role(desk, place->id);
+    if (x + width >= most && (role == PLUMB_RULER_COULD_LEAD || role == PLUMB_RULER_FOLLOWS)) {
         state = "follows";
         width = plumb_board_width(board, state, small);
     }

@@ -28,7 +28,7 @@ static inline void plumb_ruler_text(const PlumbBoard *board, PlumbRole role,
 /* Hatching with its reason, curves, window and low-effort range. */
 void plumb_ruler_draw_band(const PlumbDesk *desk, const PlumbBoard *board,
                            const PlumbRulerPlace *place);
-/* Whether neither bar travel nor any arm moves along the whole curve. */
-bool plumb_ruler_is_flat(const PlumbCurvePass *pass);
+/* Whether neither bar travel nor any of the family's arms moves along the whole curve. */
+bool plumb_ruler_is_flat(const PlumbCurvePass *pass, int arms);
 
 #endif

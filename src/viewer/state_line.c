@@ -86,7 +86,7 @@ static void focus(const PlumbDesk *desk, PlumbText *text)
 
 void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
 {
-    const PlumbAnswer *const inked = plumb_desk_inked(desk);
+    const PlumbPosed *const inked = plumb_desk_inked(desk);
     PlumbText text = plumb_text_begin(line, size);
     plumb_text_string(&text, "state");
     word(&text, "page", plumb_page_name(desk->page));
@@ -96,7 +96,7 @@ void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
     } else if (desk->page == PLUMB_PAGE_MAP) {
         word(&text, "across", plumb_ruler_row(desk->map.x)->key);
         word(&text, "up", plumb_ruler_row(desk->map.y)->key);
-        word(&text, "figure", plumb_output_name(plumb_map_output(desk)));
+        word(&text, "figure", plumb_lift_output_name(desk->now.lift, plumb_map_figure(desk)));
         count(&text, "grid", desk->map.shown);
     } else if (desk->page == PLUMB_PAGE_TRACE) {
         plumb_trace_state(desk, &text);
@@ -105,7 +105,7 @@ void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
     word(&text, "lead", plumb_lead_name(plumb_desk_setup(desk)->lead));
     word(&text, "outcome", plumb_outcome_name(desk->answer.outcome));
     if (desk->answer.outcome == PLUMB_NO_POSE) {
-        word(&text, "failed", plumb_constraint_name(desk->answer.failed));
+        word(&text, "failed", plumb_reason_name(desk->answer.reason));
     }
     settings(desk, &text);
     number(&text, "travel_m", inked->travel_m, 5);
@@ -115,8 +115,8 @@ void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
                    plumb_ruler_value(desk, (PlumbSettingId)i), 4);
         }
     }
-    word(&text, "selected", plumb_joint_name(desk->selected));
-    number(&text, "arm_m", inked->start.bar_arm_m[desk->selected], 5);
+    word(&text, "selected", plumb_desk_family(desk)->arm_name(plumb_desk_arm(desk)));
+    number(&text, "arm_m", inked->arm_m[plumb_desk_arm(desk)], 5);
     number(&text, "scale", desk->fit.scale_n, 2);
     focus(desk, &text);
     word(&text, "units", desk->units == PLUMB_METRIC ? "metric" : "pounds");
