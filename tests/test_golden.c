@@ -17,9 +17,8 @@
 #define PIXEL_TOLERANCE 3
 
 enum { GRID_COLUMNS = 40, GRID_ROWS = 25, KEPT_SIZE = 1 << 17 };
-/* The line on top: its place in the order of drawing, and the rows of the grid that it may cover.
- */
-enum { TOP_SLICE = 1, TOP_ROWS = 2 };
+/* Rows of the grid that the line on top may cover. */
+enum { TOP_ROWS = 2 };
 
 typedef struct Page {
     const char *name;
@@ -261,13 +260,23 @@ static void path_of(const Page *page, char *path, size_t size)
     snprintf(path, size, "%s/window/%s.txt", PLUMB_TEST_DATA, page->name);
 }
 
+/* The slice of the line on top. */
+static const PlumbSlice *top_of(const PlumbDesk *desk)
+{
+    const PlumbSlice *slice = desk->slices.slice;
+    while (slice->rect.y_mm > 0.0 || slice->rect.height_mm > desk->layout.top.height_mm) {
+        slice++;
+    }
+    return slice;
+}
+
 static void draw(const Page *page)
 {
     PlumbDesk *const desk = desk_of(page);
     /* A card or the list of keys lies over a page that is kept already. */
     const bool over = page->keys || page->card != PLUMB_CARD_NONE;
     const int front = desk->slices.slice[desk->slices.count - 1].first;
-    const PlumbSlice *const top = &desk->slices.slice[TOP_SLICE];
+    const PlumbSlice *const top = top_of(desk);
     const int used = write_scene(desk->scene, over ? front : 0, page->top || over ? NULL : top, 0);
     write_grid(desk, page->top ? 0 : TOP_ROWS, now, used);
     plumb_desk_destroy(desk);

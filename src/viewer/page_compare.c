@@ -59,64 +59,101 @@ static PlumbFit shifted(PlumbFit fit, double dx_mm)
     return fit;
 }
 
+/* Both sides in one kind of view. */
+typedef struct Pair {
+    PlumbDrawing side[2]; /* inked, pencilled */
+    PlumbFit fit[2];
+} Pair;
+
 /* One scale and one floor line for both. */
-static void draw_pair(PlumbDesk *desk, const PlumbBoard *board, PlumbSight sight, PlumbRect left,
-                      PlumbRect right)
+static void fit_pair(PlumbDesk *desk, PlumbSight sight, PlumbRect left, PlumbRect right, Pair *pair)
 {
     const PlumbSheet *const now = &desk->now;
-    const PlumbDrawing inked = side_of(desk, &now->lifter, plumb_desk_inked(desk), sight);
-    const PlumbDrawing pencil = side_of(desk, &now->pencil_lifter, &desk->pencil, sight);
-    PlumbFit a = plumb_views_fit(&inked, left);
-    PlumbFit b = plumb_views_fit(&pencil, right);
     const double shift = right.x_mm - left.x_mm;
+    pair->side[0] = side_of(desk, &now->lifter, plumb_desk_inked(desk), sight);
+    pair->side[1] = side_of(desk, &now->pencil_lifter, &desk->pencil, sight);
+    PlumbFit a = plumb_views_fit(&pair->side[0], left);
+    PlumbFit b = plumb_views_fit(&pair->side[1], right);
     if (a.scale_n >= b.scale_n) {
         b = shifted(a, shift);
     } else {
         a = shifted(b, -shift);
     }
     a.decided = b.decided = false;
-    plumb_compose_views(board->scene, &inked, &a);
-    plumb_compose_views(board->scene, &pencil, &b);
+    pair->fit[0] = a;
+    pair->fit[1] = b;
     desk->fit.scale_n = a.scale_n;
 }
 
-/* A press is seen from the head end too, where there is room. */
-static void draw_sides(PlumbDesk *desk, const PlumbBoard *board, PlumbRect left, PlumbRect right)
+/* A press is seen from the head end too, where there is room. Returns how many pairs there are. */
+static int fit_pairs(PlumbDesk *desk, PlumbRect left, PlumbRect right, Pair pair[2])
 {
     const bool two = desk->now.lift == PLUMB_BENCH && left.height_mm >= two_views_mm;
     const double height = two ? 0.5 * left.height_mm : left.height_mm;
     left.height_mm = right.height_mm = height;
-    draw_pair(desk, board, PLUMB_SEE_SIDE, left, right);
+    fit_pair(desk, PLUMB_SEE_SIDE, left, right, &pair[0]);
     if (two) {
         left.y_mm = right.y_mm = left.y_mm + height;
-        draw_pair(desk, board, PLUMB_SEE_FRONT, left, right);
+        fit_pair(desk, PLUMB_SEE_FRONT, left, right, &pair[1]);
     }
+    return two ? 2 : 1;
+}
+
+/* What is pencilled stands still while the other is dragged: it is painted by itself. */
+static void begin_pencilled(PlumbDesk *desk, const PlumbBoard *board, double from_mm)
+{
+    if (board->scene == desk->scene) {
+        PlumbRect *const left = &desk->slices.slice[desk->slices.count - 1].rect;
+        PlumbRect right = *left;
+        left->width_mm = from_mm - left->x_mm;
+        right.x_mm = from_mm;
+        right.width_mm -= left->width_mm;
+        plumb_slices_next(&desk->slices, board->scene, right);
+    }
+}
+
+static void say_nothing_pencilled(const PlumbBoard *board, PlumbRect rect)
+{
+    const double size = plumb_board_size(board, PLUMB_NORMAL_TEXT_MM);
+    double y = rect.y_mm + 0.42 * rect.height_mm;
+    plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, rect.x_mm + 4.0, &y, rect.width_mm - 8.0, size, 3,
+                     "Nothing is pencilled for this lift. P pencils this set-up; then change a "
+                     "ruler, and this page holds the two against each other.");
 }
 
 void plumb_compare_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 {
     const PlumbSheet *const now = &desk->now;
-    const double size = plumb_board_size(board, PLUMB_NORMAL_TEXT_MM);
     if (!plumb_desk_pencil_shown(desk)) {
-        double y = rect.y_mm + 0.42 * rect.height_mm;
-        plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, rect.x_mm + 4.0, &y, rect.width_mm - 8.0,
-                         size, 3,
-                         "Nothing is pencilled for this lift. P pencils this set-up; then change "
-                         "a ruler, and this page holds the two against each other.");
+        say_nothing_pencilled(board, rect);
         return;
     }
-    const double half = 0.5 * rect.width_mm;
-    const double head = 1.8 * size;
+    /* On whole pixels, as all zones. */
+    const double middle =
+        round((rect.x_mm + 0.5 * rect.width_mm) * PLUMB_WINDOW_PX_PER_MM) / PLUMB_WINDOW_PX_PER_MM;
+    const double head = 1.8 * plumb_board_size(board, PLUMB_NORMAL_TEXT_MM);
+    const double half = middle - rect.x_mm;
     const PlumbRect left = {rect.x_mm, rect.y_mm + head, half - 1.0, rect.height_mm - head};
-    const PlumbRect right = {rect.x_mm + half + 1.0, left.y_mm, left.width_mm, left.height_mm};
-    heading(board, PLUMB_ROLE_ink, (PlumbRect){left.x_mm + 1.0, rect.y_mm, half - 3.0, head},
-            "Inked", now->setup_name[now->lift]);
-    heading(board, PLUMB_ROLE_pencil_text,
-            (PlumbRect){right.x_mm + 1.0, rect.y_mm, half - 3.0, head}, "Pencilled",
-            now->pencil_name);
-    plumb_scene_line(board->scene, PEN_RULE, NONE, (PlumbVec2){rect.x_mm + half, rect.y_mm},
-                     (PlumbVec2){rect.x_mm + half, rect.y_mm + rect.height_mm});
-    draw_sides(desk, board, left, right);
+    const PlumbRect right = {middle + 1.0, left.y_mm, left.width_mm, left.height_mm};
+    const char *const word[2] = {"Inked", "Pencilled"};
+    const char *const name[2] = {now->setup_name[now->lift], now->pencil_name};
+    const PlumbRole role[2] = {PLUMB_ROLE_ink, PLUMB_ROLE_pencil_text};
+    Pair pair[2];
+    const int pairs = fit_pairs(desk, left, right, pair);
+    const double rule = middle - 0.5 * PLUMB_FINE_MM;
+    plumb_scene_line(board->scene, PEN_RULE, NONE, (PlumbVec2){rule, rect.y_mm},
+                     (PlumbVec2){rule, rect.y_mm + rect.height_mm});
+    for (int side = 0; side < 2; side++) {
+        const double x = side == 0 ? left.x_mm : right.x_mm;
+        if (side == 1) {
+            begin_pencilled(desk, board, middle);
+        }
+        heading(board, role[side], (PlumbRect){x + 1.0, rect.y_mm, half - 3.0, head}, word[side],
+                name[side]);
+        for (int i = 0; i < pairs; i++) {
+            plumb_compose_views(board->scene, &pair[i].side[side], &pair[i].fit[side]);
+        }
+    }
 }
 
 /* The words of a row's figures. */
