@@ -77,6 +77,7 @@ static const Page PAGES[] = {
      .page = PLUMB_PAGE_MAP,
      DESKTOP,
      .paper = PLUMB_DARK_PAPER},
+    {.name = "drawing-press", .lift = PLUMB_BENCH, .page = PLUMB_PAGE_DRAWING, DESKTOP},
     {.name = "trace", .lift = PLUMB_DEADLIFT, .page = PLUMB_PAGE_TRACE, DESKTOP},
     {.name = "keys", .lift = PLUMB_DEADLIFT, .page = PLUMB_PAGE_DRAWING, DESKTOP, .keys = true},
     {.name = "measuring-card",
