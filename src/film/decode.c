@@ -218,13 +218,31 @@ double film_done_frac(const Film *film)
     return share >= 0.0 && share <= 1.0 ? share : 0.0;
 }
 
+/* From frame to frame, s. */
+static double usual_s(const Film *film)
+{
+    const int count = film->count;
+    return count > 1 ? film_time_s(film, count - 1) / (count - 1) : 0.1;
+}
+
+double film_late_s(const Film *film)
+{
+    if (film->count < 1) {
+        return 0.0;
+    }
+    const double late = (double)film->frame[0].pts * av_q2d(film->stream->time_base);
+    return late > fmax(0.1, 3.0 * usual_s(film)) ? late : 0.0;
+}
+
 double film_missing_s(const Film *film)
 {
-    if (film->count < 2) {
+    if (film->count < 1) {
         return 0.0;
     }
     const double last = film_time_s(film, film->count - 1);
-    const double each = last / (film->count - 1);
+    const double each = usual_s(film);
     const double missing = told_s(film) - last - each;
-    return missing > fmax(0.5, 3.0 * each) ? missing : 0.0;
+    /* Sound may go on for a while after the last picture. */
+    const bool alone = film->format->nb_streams == 1;
+    return missing > fmax(alone ? 0.0 : 0.5, 3.0 * each) ? missing : 0.0;
 }

@@ -72,6 +72,8 @@ FilmFault film_again(Film *film, int i);
 double film_time_s(const Film *film, int i);
 /* Share of the survey that is done. */
 double film_done_frac(const Film *film);
+/* When the first frame stands, 0 where that is nothing to speak of. */
+double film_late_s(const Film *film);
 /* By how much the film is shorter than it says, 0 where that is nothing to speak of. */
 double film_missing_s(const Film *film);
 

@@ -115,6 +115,7 @@ static void end(const Film *film)
     reply.lost_pieces = film->lost_pieces;
     reply.lost_frames = film->lost_frames;
     reply.missing_s = film_missing_s(film);
+    reply.time_s = film_late_s(film);
     send_bytes(&reply, sizeof reply);
 }
 

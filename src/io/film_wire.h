@@ -61,12 +61,12 @@ typedef struct FilmReply {
     uint32_t hd;     /* 1: colours by ITU-R BT.709, 0: by BT.601 */
     uint32_t planes; /* 1: they follow */
     int64_t number;
-    double time_s; /* since the first frame */
+    double time_s; /* since the first frame; FILM_END: where that one stands, 0 at the beginning */
     double done_frac;
     /* FILM_END */
     uint32_t lost_pieces; /* that could not be unpacked */
     uint32_t lost_frames; /* of another size, or whose time went back */
-    double missing_s;     /* by which it ends before it says */
+    double missing_s;     /* by which it is shorter than it says */
 } FilmReply;
 
 /* Luma of all pixels, then both chromas of every two by two, full range, rows without gaps. */

@@ -16,7 +16,8 @@
 
 enum {
     SLOTS_MIN = 3, /* two lent frames and the one that is read */
-    BACK = 16,     /* frames that are read together when somebody steps back */
+    GAP = 3,
+    BACK = 16, /* frames that are read together when somebody steps back */
     LOST_SIZE = 400
 };
 
@@ -184,6 +185,46 @@ static PlumbStatus make_room(PlumbFrames *f, PlumbError *error)
     return PLUMB_OK;
 }
 
+static int compare_doubles(const void *a, const void *b)
+{
+    const double x = *(const double *)a;
+    const double y = *(const double *)b;
+    return x < y ? -1 : x > y ? 1 : 0;
+}
+
+/* Tells of gaps: intervals of more than GAP times the middle one. */
+static void tell_gaps(const PlumbFrames *f, PlumbText *words)
+{
+    const int count = f->count - 1;
+    double *const interval = count > 1 ? malloc((size_t)count * sizeof *interval) : NULL;
+    if (interval == NULL) {
+        return; /* nothing to compare with */
+    }
+    int longest = 0;
+    for (int i = 0; i < count; i++) {
+        interval[i] = plumb_frames_time_s(f, i + 1) - plumb_frames_time_s(f, i);
+        longest = interval[i] > interval[longest] ? i : longest;
+    }
+    const double gap_s = interval[longest];
+    qsort(interval, (size_t)count, sizeof *interval, compare_doubles);
+    const double usual_s = interval[count / 2];
+    int gaps = 0;
+    for (int i = count; i > 0 && interval[i - 1] > GAP * usual_s; i--) {
+        gaps++;
+    }
+    free(interval);
+    if (gaps > 0) {
+        plumb_text_string(words, words->length > 0 ? "; " : "");
+        plumb_text_string(words, "frames may be missing in ");
+        plumb_text_integer(words, gaps);
+        plumb_text_string(words, gaps == 1 ? " gap of " : " gaps, the longest of ");
+        plumb_text_fixed(words, gap_s, 2);
+        plumb_text_string(words, " s at ");
+        plumb_text_fixed(words, plumb_frames_time_s(f, longest), 2);
+        plumb_text_string(words, " s");
+    }
+}
+
 static PlumbStatus survey_end(PlumbFrames *f, PlumbError *error)
 {
     f->surveyed = true;
@@ -199,6 +240,9 @@ static PlumbStatus survey_end(PlumbFrames *f, PlumbError *error)
         plumb_text_string(&words, " out of damaged data and may show what was never there");
     }
     f->source->kind->lost(f->source, &words);
+    if (f->options.rate_per_s <= 0.0) { /* else nothing is known of the stream's own times */
+        tell_gaps(f, &words);
+    }
     if (f->count > 0) {
         return PLUMB_OK;
     }

@@ -191,6 +191,16 @@ static void counted(PlumbText *words, unsigned count, const char *one, const cha
     }
 }
 
+static void seconds(PlumbText *words, double time_s, const char *before, const char *after)
+{
+    if (time_s > 0.0 && isfinite(time_s)) {
+        part(words);
+        plumb_text_string(words, before);
+        plumb_text_fixed(words, time_s, 1);
+        plumb_text_string(words, after);
+    }
+}
+
 static void video_lost(const FramesSource *source, PlumbText *words)
 {
     const Video *const v = (const Video *)source;
@@ -199,12 +209,8 @@ static void video_lost(const FramesSource *source, PlumbText *words)
     counted(words, v->end.lost_frames,
             " frame is left out because its size or time does not follow from those before",
             " frames are left out because their size or time does not follow from those before");
-    if (v->end.missing_s > 0.0 && isfinite(v->end.missing_s)) {
-        part(words);
-        plumb_text_string(words, "it ends ");
-        plumb_text_fixed(words, v->end.missing_s, 1);
-        plumb_text_string(words, " s before it says; the rest is cut off");
-    }
+    seconds(words, v->end.missing_s, "it is ", " s shorter than it says");
+    seconds(words, v->end.time_s, "its first frame stands at ", " s");
 }
 
 static void video_close(FramesSource *source)
