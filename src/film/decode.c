@@ -244,5 +244,5 @@ double film_missing_s(const Film *film)
     const double missing = told_s(film) - last - each;
     /* Sound may go on for a while after the last picture. */
     const bool alone = film->format->nb_streams == 1;
-    return missing > fmax(alone ? 0.0 : 0.5, 3.0 * each) ? missing : 0.0;
+    return missing > fmax(alone ? 0.0 : 0.5, 1.5 * each) ? missing : 0.0;
 }
