@@ -215,6 +215,17 @@ static void body__has_rulers_of_its_own(void **state)
     play("body");
 }
 
+static void press__has_every_page_ruler_and_key(void **state)
+{
+    (void)state;
+    play("press");
+    assert_png_size("press-small.png", 1024, 640);
+    assert_true(is_file("press-map.pdf", "%PDF-"));
+    assert_true(is_file("press-compare.svg", "<?xml") || is_file("press-compare.svg", "<svg"));
+    assert_true(is_file("press.csv", "figure,value"));
+    assert_true(is_file("press-path.csv", "u,bar_x_m,bar_h"));
+}
+
 static void form__asks_line_by_line(void **state)
 {
     (void)state;
@@ -558,7 +569,7 @@ static int make_folder(void **state)
 static int remove_folder(void **state)
 {
     (void)state;
-    return run("rm -rf one two *.txt *.png *.pdf *.svg && rmdir \"$PWD\"");
+    return run("rm -rf one two *.txt *.png *.pdf *.svg *.csv && rmdir \"$PWD\"");
 }
 
 int main(void)
@@ -575,6 +586,7 @@ int main(void)
         cmocka_unit_test(pages__keep_the_set_up),
         cmocka_unit_test(try_first__pencils_what_was),
         cmocka_unit_test(body__has_rulers_of_its_own),
+        cmocka_unit_test(press__has_every_page_ruler_and_key),
         cmocka_unit_test(form__asks_line_by_line),
         cmocka_unit_test(files__keep_every_byte_that_need_not_change),
         cmocka_unit_test(measures__that_are_gone_leave_the_file),

@@ -175,7 +175,7 @@ const PlumbCliCommand plumb_cli_commands[] = {
          BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) | BIT(PLUMB_OPT_COLUMNS) |
          BIT(PLUMB_OPT_SAVE_BODY),
      plumb_cli_trace},
-    {"view", "[deadlift|squat] [FILE[:SET-UP]] [PICTURE|MARKS.csv] [KEY=..]",
+    {"view", "[deadlift|squat|bench] [FILE[:SET-UP]] [PICTURE|MARKS.csv] [KEY=..]",
      "the window with its rulers",
      "Opens the drawing with rulers to drag; with a PNG, a JPEG or a file of marks (.csv) the "
      "Trace "

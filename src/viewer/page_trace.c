@@ -117,7 +117,13 @@ static void fit(PlumbDesk *desk)
     const PlumbMarked *const marked = &desk->now.marked;
     PlumbTracing *const t = desk->tracing;
     PlumbMarks marks;
+    t->has_fit = false;
     find_sizes(desk);
+    if (desk->now.lift == PLUMB_BENCH) {
+        plumb_error_set(&t->why_not, PLUMB_UNSUPPORTED, "lift",
+                        "a picture is of a deadlift or a squat; L goes to one");
+        return;
+    }
     choose_stills(marked, t->fitted, &marks);
     PlumbStills *const stills = &t->stills;
     plumb_stills_begin(stills, &desk->now.lifter, &desk->now.record.spec, plumb_desk_setup(desk),
