@@ -6,23 +6,22 @@
 
 typedef struct Two {
     PlumbLifter lifter;
-    PlumbAnswer before;
-    PlumbAnswer after;
+    PlumbSolved before;
+    PlumbSolved after;
 } Two;
 
 static Two two_of(const PlumbSetup *before, const PlumbSetup *after)
 {
     Two two = {.lifter = lifter_of(PLUMB_MALE, 1.80, 84.0, 1.5, -1.5)};
-    plumb_answer_solve(&two.lifter, before, &two.before);
-    plumb_answer_solve(&two.lifter, after, &two.after);
+    plumb_solved_solve(&two.lifter, before, &two.before);
+    plumb_solved_solve(&two.lifter, after, &two.after);
     return two;
 }
 
 static PlumbDrawing drawing_of_two(Bench *bench, const Two *two)
 {
-    PlumbDrawing drawing =
-        plumb_drawing_default(&two->lifter, &two->after, plumb_font_width, bench->font);
-    drawing.pencil = &two->before;
+    PlumbDrawing drawing = plumb_drawing_solved(&two->lifter, &two->after, &two->before,
+                                                plumb_font_width, bench->font);
     drawing.pencil_name = "as until now";
     drawing.name = "A. Lifter";
     drawing.date = "2026-01-31";
@@ -35,10 +34,16 @@ static void drills_of(PlumbDrills *drills)
     assert_int_equal(plumb_drills_default(drills, &error), PLUMB_OK);
 }
 
-static PlumbHandoutAsk ask_of(const PlumbDrawing *drawing, const PlumbDrills *drills)
+static PlumbHandoutAsk ask_of(const PlumbDrawing *drawing, const Two *two,
+                              const PlumbDrills *drills)
 {
-    return (PlumbHandoutAsk){
-        .drawing = drawing, .drills = drills, .note = "", .since = "", .program = "plumbar test"};
+    return (PlumbHandoutAsk){.drawing = drawing,
+                             .before = &two->before,
+                             .after = &two->after,
+                             .drills = drills,
+                             .note = "",
+                             .since = "",
+                             .program = "plumbar test"};
 }
 
 /* What changes_check says to a proposal made by one assignment. */
@@ -165,7 +170,7 @@ static void handout_fill__says_what_it_must(void **state)
     const PlumbDrawing drawing = drawing_of_two(bench, &two);
     PlumbDrills drills;
     drills_of(&drills);
-    PlumbHandoutAsk ask = ask_of(&drawing, &drills);
+    PlumbHandoutAsk ask = ask_of(&drawing, &two, &drills);
     const PlumbBodySpec spec = plumb_body_spec(PLUMB_MALE, 1.80, 84.0);
     ask.spec = &spec;
     ask.sample_count = 20;
@@ -212,7 +217,7 @@ static void handout_fill__looks_back_at_more_than_two_changes(void **state)
     const PlumbDrawing drawing = drawing_of_two(bench, &two);
     PlumbDrills drills;
     drills_of(&drills);
-    PlumbHandoutAsk ask = ask_of(&drawing, &drills);
+    PlumbHandoutAsk ask = ask_of(&drawing, &two, &drills);
     ask.since = "2025-11-03";
     PlumbHandout handout;
     assert_int_equal(plumb_handout_fill(&ask, &handout, NULL), PLUMB_OK);
@@ -239,12 +244,12 @@ static void compose_handout__nothing_overlaps_in_500_random_cases(void **state)
             after = before;
             after.stance_m = between(&seed, 0.2, 1.0);
         }
-        plumb_answer_solve(&two.lifter, &before, &two.before);
-        plumb_answer_solve(&two.lifter, &after, &two.after);
-        no_pose += two.after.outcome == PLUMB_NO_POSE ? 1 : 0;
+        plumb_solved_solve(&two.lifter, &before, &two.before);
+        plumb_solved_solve(&two.lifter, &after, &two.after);
+        no_pose += plumb_solved_outcome(&two.after) == PLUMB_NO_POSE ? 1 : 0;
         PlumbDrawing drawing = drawing_of_two(bench, &two);
         drawing.units = i % 3 == 0 ? PLUMB_POUNDS_INCHES : PLUMB_METRIC;
-        PlumbHandoutAsk ask = ask_of(&drawing, &drills);
+        PlumbHandoutAsk ask = ask_of(&drawing, &two, &drills);
         /* Looking back takes any two set-ups; every fourth asks for a change where it may. */
         ask.since = i % 4 == 0 ? "" : "2025-11-03";
         ask.note = i % 2 == 0 ? "Keep the tempo; sleep; eat. Film the third set of the day, and "
@@ -283,13 +288,13 @@ static void compose_handout__student_s_page_has_a_free_body(void **state)
         const PlumbSetup before = random_setup(&seed);
         PlumbSetup after = before;
         after.stance_m = between(&seed, 0.2, 1.0);
-        plumb_answer_solve(&two.lifter, &before, &two.before);
-        plumb_answer_solve(&two.lifter, &after, &two.after);
+        plumb_solved_solve(&two.lifter, &before, &two.before);
+        plumb_solved_solve(&two.lifter, &after, &two.after);
         const PlumbDrawing drawing = drawing_of_two(bench, &two);
         const PlumbBodySpec spec = plumb_body_spec(two.lifter.body.sex, two.lifter.body.stature_m,
                                                    two.lifter.body.mass_kg);
         const PlumbExplainSubject subject = {
-            .spec = &spec, .lifter = &two.lifter, .answer = &two.after};
+            .spec = &spec, .lifter = &two.lifter, .answer = &two.after.pose};
         if (plumb_changes_check(&two.before, &two.after, NULL) != PLUMB_OK ||
             plumb_explain(&subject, question, explanation, NULL) != PLUMB_OK) {
             continue;
@@ -300,7 +305,7 @@ static void compose_handout__student_s_page_has_a_free_body(void **state)
                                       .date = "",
                                       .text_width = plumb_font_width,
                                       .text_user = bench->font};
-        PlumbHandoutAsk ask = ask_of(&drawing, &drills);
+        PlumbHandoutAsk ask = ask_of(&drawing, &two, &drills);
         ask.working = &working;
         assert_int_equal(plumb_handout_fill(&ask, handout, NULL), PLUMB_OK);
         plumb_compose_handout(bench->scene, handout, (PlumbPortrait)(i % PLUMB_PORTRAIT_COUNT));
@@ -349,7 +354,7 @@ static void compose_handout__hostile_text_is_cut_and_escaped(void **state)
         drawing.name = endless;
         drawing.pencil_name = endless;
         drawing.setup_name = endless;
-        PlumbHandoutAsk ask = ask_of(&drawing, &drills);
+        PlumbHandoutAsk ask = ask_of(&drawing, &two, &drills);
         ask.note = endless;
         assert_int_equal(plumb_handout_fill(&ask, handout, NULL), PLUMB_OK);
         plumb_compose_handout(bench->scene, handout, PLUMB_LETTER_PORTRAIT);
@@ -385,7 +390,7 @@ static void drills_read__says_where_what_is_wrong_stands(void **state)
         {"about,lift,words,rests_on\n", 1, "drill", "the first row names the columns"},
         {"about,lift,drill,rests_on\nstanse,any,Do.,mine\n", 2, "about", "did you mean stance?"},
         {"about,lift,drill,rests_on\n# a note, with \"quotes\n\nstance,row,Do.,mine\n", 4, "lift",
-         "deadlift, squat or any"},
+         "deadlift, squat, bench or any"},
         {"about,lift,drill,rests_on\nstance,any,,mine\n", 2, "drill", "1 to 319 bytes"},
         {"about,lift,drill,rests_on\nstance,any,Do.,\n", 2, "rests_on", "common practice"},
         {"about,lift,drill,rests_on\nstance,any,\"Do.\n", 2, "about", "opened and not closed"},

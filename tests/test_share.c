@@ -182,19 +182,19 @@ static void compose_ruler__nothing_overlaps_and_pointers_stand_right(void **stat
     }
 }
 
-/* The page as text; freed by the caller. */
-static char *page_of(Bench *bench, const char *name, size_t *length)
+/* The page of a lift pencilled over itself, as text; freed by the caller. */
+static char *page_of(PlumbLift lift, const char *name, size_t *length)
 {
-    const PlumbLifter lifter = lifter_of(PLUMB_FEMALE, 1.65, 66.0, 0.0, 0.0);
-    const PlumbSetup setup = plumb_setup_default(PLUMB_SQUAT);
-    PlumbDrawing drawing = drawing_of(bench, &lifter, &setup);
-    drawing.name = name;
-    drawing.pencil = &bench->answer;
-    const PlumbShareAsk ask = {
-        .drawing = &drawing, .setup = &setup, .pencil = &setup, .program = "plumbar test"};
+    PlumbLifterRecord record = plumb_lifter_record();
+    record.spec = plumb_body_spec(PLUMB_FEMALE, 1.65, 66.0);
+    record.sex_given = record.stature_given = record.mass_given = true;
+    snprintf(record.name, sizeof record.name, "%s", name);
+    const PlumbSetup setup = plumb_setup_default(lift);
+    PlumbOrder order = plumb_order(&record, &setup, &setup);
+    order.program = "plumbar test";
     PlumbBytes bytes = {.data = NULL};
     PlumbError error;
-    assert_int_equal(plumb_share_page(&ask, &bytes, &error), PLUMB_OK);
+    assert_int_equal(plumb_share_make(&order, &bytes, &error), PLUMB_OK);
     char *const text = malloc(bytes.length + 1);
     memcpy(text, bytes.data, bytes.length);
     text[bytes.length] = '\0';
@@ -212,14 +212,14 @@ static int count_of(const char *text, const char *piece)
     return count;
 }
 
-static void share_page__asks_for_nothing_and_says_so(void **state)
+static void share_make__asks_for_nothing_and_says_so(void **state)
 {
-    Bench *bench = *state;
+    (void)state;
     if (plumb_embedded_module_size == 0) {
         skip();
     }
     size_t length = 0;
-    char *const page = page_of(bench, "A. Lifter", &length);
+    char *const page = page_of(PLUMB_SQUAT, "A. Lifter", &length);
     assert_in_range(length, 60000, 250000);
     assert_int_equal(strlen(page), length);
     static const char *const never[] = {"src=", "href=",   "url(",    "@import", "fetch(",
@@ -238,41 +238,42 @@ static void share_page__asks_for_nothing_and_says_so(void **state)
     /* The long caution, and the line in each drawing's description. */
     assert_true(count_of(page, "not medical advice") >= 5);
     size_t again = 0;
-    char *const second = page_of(bench, "A. Lifter", &again);
+    char *const second = page_of(PLUMB_SQUAT, "A. Lifter", &again);
     assert_int_equal(again, length);
     assert_memory_equal(page, second, length);
     free(second);
     free(page);
 }
 
-static void share_page__names_are_text(void **state)
+static void share_make__names_are_text(void **state)
 {
-    Bench *bench = *state;
+    (void)state;
     if (plumb_embedded_module_size == 0) {
         skip();
     }
     size_t length = 0;
-    char *const page = page_of(bench, "</title><script>alert('1')</script>\xff\"&", &length);
+    char *const page = page_of(PLUMB_SQUAT, "</title><script>alert('1')</script>\xff\"&", &length);
     assert_null(strstr(page, "<script>alert"));
     assert_non_null(strstr(page, "&lt;script&gt;alert(&#39;1&#39;)"));
     assert_int_equal(count_of(page, "</script>"), 3);
     free(page);
 }
 
-static void share_page__refuses_a_lift_without_a_page(void **state)
+static void share_make__refuses_two_lifts_on_one_page(void **state)
 {
-    Bench *bench = *state;
+    (void)state;
     if (plumb_embedded_module_size == 0) {
         skip();
     }
-    const PlumbLifter lifter = lifter_of(PLUMB_FEMALE, 1.65, 66.0, 0.0, 0.0);
+    PlumbLifterRecord record = plumb_lifter_record();
+    record.spec = plumb_body_spec(PLUMB_FEMALE, 1.65, 66.0);
+    record.sex_given = record.stature_given = record.mass_given = true;
     const PlumbSetup squat = plumb_setup_default(PLUMB_SQUAT);
     const PlumbSetup press = plumb_setup_default(PLUMB_BENCH);
-    const PlumbDrawing drawing = drawing_of(bench, &lifter, &squat);
-    const PlumbShareAsk ask = {.drawing = &drawing, .setup = &press, .program = ""};
+    const PlumbOrder order = plumb_order(&record, &squat, &press);
     PlumbBytes bytes = {.data = NULL};
     PlumbError error;
-    assert_int_equal(plumb_share_page(&ask, &bytes, &error), PLUMB_BAD_INPUT);
+    assert_int_equal(plumb_share_make(&order, &bytes, &error), PLUMB_BAD_INPUT);
     assert_null(bytes.data);
 }
 
@@ -285,9 +286,9 @@ int main(void)
         cmocka_unit_test(shared__reads_back_to_the_bit),
         cmocka_unit_test(compose_phone__nothing_overlaps_in_500_random_cases),
         cmocka_unit_test(compose_ruler__nothing_overlaps_and_pointers_stand_right),
-        cmocka_unit_test(share_page__asks_for_nothing_and_says_so),
-        cmocka_unit_test(share_page__names_are_text),
-        cmocka_unit_test(share_page__refuses_a_lift_without_a_page),
+        cmocka_unit_test(share_make__asks_for_nothing_and_says_so),
+        cmocka_unit_test(share_make__names_are_text),
+        cmocka_unit_test(share_make__refuses_two_lifts_on_one_page),
     };
     return cmocka_run_group_tests(tests, bench_open, bench_close);
 }

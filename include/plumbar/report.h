@@ -6,10 +6,13 @@
 #include <plumbar/drills.h>
 #include <plumbar/handout.h>
 #include <plumbar/interval.h>
-#include <plumbar/svg.h>
+#include <plumbar/lifter_file.h>
+#include <plumbar/solved.h>
+#include <plumbar/underlay.h>
 
 /* One thing that differs between two set-ups: a setting, or what leads (then `lead`, told by the
- * hips of a pull and the shins of a squat, whatever leads). */
+ * hips of a pull, the shins of a squat and the touch of a press, whatever leads). Elbows that are
+ * not asked for are told by where they are. */
 typedef struct PlumbChange {
     PlumbSettingId id;
     bool lead;
@@ -19,26 +22,34 @@ typedef struct PlumbChange {
 
 /* All that differs, in the order of the settings; a preset of style is told by what it sets.
  * Returns how many stand in change[PLUMB_SETTING_COUNT]. */
-int plumb_changes_find(const PlumbAnswer *before, const PlumbAnswer *after, PlumbChange *change);
+int plumb_changes_find(const PlumbSolved *before, const PlumbSolved *after, PlumbChange *change);
 
 /* Whether poses hold both set-ups; PLUMB_BAD_INPUT names the one that none holds. */
-PlumbStatus plumb_changes_held(const PlumbAnswer *before, const PlumbAnswer *after,
+PlumbStatus plumb_changes_held(const PlumbSolved *before, const PlumbSolved *after,
                                PlumbError *error);
 
 /* Whether an athlete may be handed these changes: at most two things, all of them an athlete's to
  * change, both set-ups held, and never a rounder back, less depth or another load. PLUMB_BAD_INPUT
  * names what stands against it. */
-PlumbStatus plumb_changes_check(const PlumbAnswer *before, const PlumbAnswer *after,
+PlumbStatus plumb_changes_check(const PlumbSolved *before, const PlumbSolved *after,
                                 PlumbError *error);
 
 /* Appends a change as a sentence to the athlete; `past` tells it as something that has happened. */
-void plumb_change_text(PlumbText *text, const PlumbChange *change, const PlumbAnswer *after,
+void plumb_change_text(PlumbText *text, const PlumbChange *change, const PlumbSolved *after,
                        const PlumbBody *body, bool past, PlumbUnits units);
+
+/* A drawing of one solved set-up with another pencilled in, NULL for none; else as
+ * plumb_drawing_default. Both are borrowed. */
+PlumbDrawing plumb_drawing_solved(const PlumbLifter *lifter, const PlumbSolved *inked,
+                                  const PlumbSolved *pencil, PlumbTextWidth text_width,
+                                  void *text_user);
 
 /* What a handout is made from. Pointers are borrowed. */
 typedef struct PlumbHandoutAsk {
-    const PlumbDrawing *drawing; /* answer: after; pencil: before; names and units */
-    const PlumbBodySpec *spec;   /* what is known of the body, for the spread */
+    const PlumbDrawing *drawing; /* plumb_drawing_solved of both; names and units */
+    const PlumbSolved *before;
+    const PlumbSolved *after;
+    const PlumbBodySpec *spec; /* what is known of the body, for the spread */
     const PlumbDrills *drills;
     const char *note;    /* the coach's own, "" allowed */
     const char *since;   /* "" or the day of `before`: the page then looks back */
@@ -56,18 +67,42 @@ PlumbStatus plumb_handout_fill(const PlumbHandoutAsk *ask, PlumbHandout *handout
 /* The drills that the program brings along. */
 PlumbStatus plumb_drills_default(PlumbDrills *drills, PlumbError *error);
 
-/* What a shared page is made from. Pointers are borrowed. */
-typedef struct PlumbShareAsk {
-    const PlumbDrawing
-        *drawing;             /* names, units, answers; text is measured by the page's own table */
-    const PlumbSetup *setup;  /* as asked */
-    const PlumbSetup *pencil; /* NULL: nothing pencilled */
-    const char *program;      /* name and version */
-} PlumbShareAsk;
+/* What an athlete is given, by a command or by the window: two set-ups of one lifter. Pointers are
+ * borrowed. Begin with plumb_order. */
+typedef struct PlumbOrder {
+    const PlumbLifterRecord *record;
+    const PlumbLifterRecord *before_record; /* NULL: the same; else of the same body, with gear or
+                                               limits of its own */
+    const PlumbSetup *before; /* in pencil: the present set-up, or that of a day of the log; of a
+                                 page NULL for none */
+    const char *before_name;
+    const PlumbSetup *after; /* in ink: the proposed set-up, or the present one */
+    const char *after_name;
+    const char *date; /* "2026-01-31" */
+    const char *program;
+    PlumbUnits units;
+    PlumbPaper paper; /* of a handout, as all that follows */
+    PlumbPortrait format;
+    const PlumbDrills *drills; /* NULL: those of the program */
+    const char *note;          /* the coach's own, "" allowed */
+    const char *since;         /* "" or the day of `before`: the page then looks back */
+    bool student;
+    int sample_count;
+} PlumbOrder;
 
-/* One HTML file that works offline with its rulers alive; the same ask gives the same bytes.
+/* Both set-ups of one record; no names, metric, A4, light paper, 400 bodies, this program. */
+PlumbOrder plumb_order(const PlumbLifterRecord *record, const PlumbSetup *before,
+                       const PlumbSetup *after);
+
+/* The handout as a file. PLUMB_BAD_INPUT where the record has no sex, stature or mass, where both
+ * set-ups are not of one lift and one body, or where an athlete may not be asked for this change
+ * (plumb_changes_check); PLUMB_OUT_OF_MEMORY. */
+PlumbStatus plumb_handout_make(const PlumbOrder *order, PlumbPictureKind kind, PlumbBytes *bytes,
+                               PlumbError *error);
+
+/* One HTML file that works offline with its rulers alive; the same order gives the same bytes.
  * PLUMB_UNSUPPORTED where this program was built without the module, and says what to install;
- * PLUMB_BAD_INPUT for a lift that the page does not have; PLUMB_OUT_OF_MEMORY. */
-PlumbStatus plumb_share_page(const PlumbShareAsk *ask, PlumbBytes *bytes, PlumbError *error);
+ * PLUMB_BAD_INPUT as above; PLUMB_OUT_OF_MEMORY. */
+PlumbStatus plumb_share_make(const PlumbOrder *order, PlumbBytes *bytes, PlumbError *error);
 
 #endif

@@ -35,6 +35,20 @@ PlumbStatus plumb_underlay_pdf(const PlumbScene *const *scene, PlumbPaper paper,
                                const PlumbUnderlay *underlay, int count, const char *date,
                                PlumbBytes *bytes, PlumbError *error);
 
+/* The kinds of file that a scene becomes. */
+typedef enum PlumbPictureKind {
+    PLUMB_PICTURE_SVG,
+    PLUMB_PICTURE_PDF,
+    PLUMB_PICTURE_PNG,
+    PLUMB_PICTURE_COUNT
+} PlumbPictureKind;
+
+/* One scene as a file; a PNG has about 200 dots an inch. underlay: NULL, or one picture. day: the
+ * PDF's, "2026-01-31". */
+PlumbStatus plumb_underlay_file(const PlumbScene *scene, PlumbPictureKind kind, PlumbPaper paper,
+                                const PlumbUnderlay *underlay, const char *day, PlumbBytes *bytes,
+                                PlumbError *error);
+
 /* Paints pixels alone onto a context whose unit is 1 / units_per_mm mm: for a window. */
 void plumb_underlay_paint(cairo_t *cairo, const PlumbUnderlay *underlay, double units_per_mm);
 

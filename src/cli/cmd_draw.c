@@ -122,7 +122,7 @@ static void compose(const PlumbCliArgs *args, Sheet *sheet)
 
 static PlumbCliExit draw(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFault *fault)
 {
-    PlumbCliPicture kind = PLUMB_PICTURE_SVG;
+    PlumbPictureKind kind = PLUMB_PICTURE_SVG;
     PlumbStatus status = plumb_picture_choose(args->output, &kind, fault);
     if (status == PLUMB_OK) {
         status = read_sheet(args, sheet, fault);

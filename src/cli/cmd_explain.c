@@ -137,7 +137,7 @@ static PlumbStatus solve(const PlumbCliArgs *args, Explain *x, PlumbCliFault *fa
     return status;
 }
 
-static PlumbCliExit draw(const PlumbCliArgs *args, Explain *x, PlumbCliPicture kind,
+static PlumbCliExit draw(const PlumbCliArgs *args, Explain *x, PlumbPictureKind kind,
                          PlumbCliFault *fault)
 {
     x->font = plumb_font_create();
@@ -201,7 +201,7 @@ static PlumbCliExit explain(const PlumbCliArgs *args, Explain *x, PlumbCliFault 
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
     }
-    PlumbCliPicture kind;
+    PlumbPictureKind kind;
     const bool picture = args->output != NULL && plumb_picture_find(args->output, &kind);
     const bool none = (x->subject.answer != NULL && x->answer.outcome == PLUMB_NO_POSE) ||
                       (x->subject.press != NULL && x->press.outcome == PLUMB_NO_POSE);

@@ -7,33 +7,24 @@
 #include <plumbar/file.h>
 #include <plumbar/report.h>
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { SAMPLES_DEFAULT = 400, DRILLS_BYTES_MAX = 1 << 20 };
+enum { DRILLS_BYTES_MAX = 1 << 20 };
 
 /* before is drawn in pencil: the present set-up against a proposed one, or, looking back, that of a
  * day of the log against the present one. */
 typedef struct Page {
     PlumbCliRequest before;
-    PlumbAnswer before_answer;
     PlumbCliRequest after;
-    PlumbAnswer after_answer;
     PlumbDrills drills;
-    PlumbExplainSubject subject; /* of the student's page */
-    PlumbExplanation explanation;
-    PlumbWorking working;
-    PlumbHandout handout;
-    PlumbFont *font;
-    PlumbScene scene;
 } Page;
 
 static PlumbStatus read_drills(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
 {
     const char *const path = args->value[PLUMB_OPT_DRILLS];
     if (path == NULL) {
-        return plumb_drills_default(&page->drills, &fault->error);
+        return PLUMB_OK;
     }
     char *bytes = NULL;
     size_t length = 0;
@@ -47,15 +38,6 @@ static PlumbStatus read_drills(const PlumbCliArgs *args, Page *page, PlumbCliFau
         plumb_fault_in_file(fault, path);
     }
     return status;
-}
-
-static bool same_body(const PlumbBody *a, const PlumbBody *b)
-{
-    bool same = a->sex == b->sex && !(fabs(a->mass_kg - b->mass_kg) > 0.0);
-    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
-        same = same && !(fabs(a->length_m[i] - b->length_m[i]) > 0.0);
-    }
-    return same;
 }
 
 /* The proposed set-up, over the present one or of a file, but of the same lifter. */
@@ -73,14 +55,8 @@ static PlumbStatus read_proposed(const PlumbCliArgs *args, Page *page, PlumbCliF
         if (strcmp(fault->error.field, "--pencil") == 0) {
             memcpy(fault->error.field, "--proposed", sizeof "--proposed");
         }
-        return status;
     }
-    if (!same_body(&page->before.lifter.body, &page->after.lifter.body)) {
-        return plumb_fault_bad(fault, "--proposed",
-                               "the set-up belongs to another lifter; a handout is for one", "",
-                               "");
-    }
-    return PLUMB_OK;
+    return status;
 }
 
 /* The set-up of a day of the file's log, before the one that was read. */
@@ -118,89 +94,38 @@ static PlumbStatus read_page(const PlumbCliArgs *args, Page *page, PlumbCliFault
         status = args->given[PLUMB_OPT_SINCE] ? read_since(args, page, fault)
                                               : read_proposed(args, page, fault);
     }
-    if (status == PLUMB_OK) {
-        status = read_drills(args, page, fault);
-    }
-    if (status == PLUMB_OK) {
-        page->font = plumb_font_create();
-        status = page->font != NULL ? PLUMB_OK
-                                    : plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "handout",
-                                                      "no memory for the typeface");
-    }
-    return status;
+    return status == PLUMB_OK ? read_drills(args, page, fault) : status;
 }
 
-/* The working of the hips' moment, of which the student's page draws the free body. */
-static PlumbStatus explain(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
+static PlumbStatus make(const PlumbCliArgs *args, const Page *page, PlumbPictureKind kind,
+                        PlumbBytes *bytes, PlumbCliFault *fault)
 {
-    const PlumbQuestion question = {.kind = PLUMB_EXPLAIN_moment, .joint = PLUMB_JOINT_hip};
-    page->subject = (PlumbExplainSubject){.spec = &page->after.record.spec,
-                                          .lifter = &page->after.lifter,
-                                          .answer = &page->after_answer};
-    page->working = (PlumbWorking){.subject = &page->subject,
-                                   .explanation = &page->explanation,
-                                   .name = page->after.record.name,
-                                   .date = args->date,
-                                   .letter = args->letter,
-                                   .text_width = plumb_font_width,
-                                   .text_user = page->font};
-    return plumb_explain(&page->subject, question, &page->explanation, &fault->error);
-}
-
-static PlumbStatus compose(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
-{
-    plumb_answer_solve(&page->before.lifter, &page->before.setup, &page->before_answer);
-    plumb_answer_solve(&page->after.lifter, &page->after.setup, &page->after_answer);
-    PlumbDrawing drawing = plumb_drawing_default(&page->after.lifter, &page->after_answer,
-                                                 plumb_font_width, page->font);
-    drawing.name = page->before.record.name;
-    drawing.setup_name = page->after.setup_name;
-    drawing.date = args->date;
-    drawing.units = args->units;
-    drawing.pencil = &page->before_answer;
-    drawing.pencil_lifter = &page->before.lifter;
-    drawing.pencil_name = page->before.setup_name;
-    const char *const note = args->value[PLUMB_OPT_NOTE];
-    const char *const since = args->value[PLUMB_OPT_SINCE];
-    PlumbHandoutAsk ask = {
-        .drawing = &drawing,
-        .spec = &page->before.record.spec,
-        .drills = &page->drills,
-        .note = note != NULL ? note : "",
-        .since = since != NULL ? since : "",
-        .program = "plumbar " PLUMB_VERSION,
-        .sample_count = args->samples >= 0 ? args->samples : SAMPLES_DEFAULT,
-    };
-    const bool student = args->given[PLUMB_OPT_STUDENT];
-    PlumbStatus status =
-        plumb_changes_held(&page->before_answer, &page->after_answer, &fault->error);
-    if (status == PLUMB_OK && student) {
-        status = explain(args, page, fault);
-        ask.working = &page->working;
-    }
-    if (status == PLUMB_OK) {
-        status = plumb_handout_fill(&ask, &page->handout, &fault->error);
-    }
-    if (status == PLUMB_OK) {
-        plumb_compose_handout(&page->scene, &page->handout,
-                              args->letter ? PLUMB_LETTER_PORTRAIT : PLUMB_A4_PORTRAIT);
-    }
-    return status;
+    PlumbOrder order = plumb_order(&page->after.record, &page->before.setup, &page->after.setup);
+    order.before_record = &page->before.record;
+    order.before_name = page->before.setup_name;
+    order.after_name = page->after.setup_name;
+    order.date = args->date;
+    order.units = args->units;
+    order.paper = args->dark ? PLUMB_DARK_PAPER : PLUMB_LIGHT_PAPER;
+    order.format = args->letter ? PLUMB_LETTER_PORTRAIT : PLUMB_A4_PORTRAIT;
+    order.drills = args->given[PLUMB_OPT_DRILLS] ? &page->drills : NULL;
+    order.note = args->given[PLUMB_OPT_NOTE] ? args->value[PLUMB_OPT_NOTE] : "";
+    order.since = args->given[PLUMB_OPT_SINCE] ? args->value[PLUMB_OPT_SINCE] : "";
+    order.student = args->given[PLUMB_OPT_STUDENT];
+    order.sample_count = args->samples >= 0 ? args->samples : order.sample_count;
+    return plumb_handout_make(&order, kind, bytes, &fault->error);
 }
 
 static PlumbCliExit handout(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
 {
-    PlumbCliPicture kind = PLUMB_PICTURE_SVG;
+    PlumbPictureKind kind = PLUMB_PICTURE_SVG;
     PlumbBytes bytes = {.data = NULL};
     PlumbStatus status = plumb_picture_choose(args->output, &kind, fault);
     if (status == PLUMB_OK) {
         status = read_page(args, page, fault);
     }
     if (status == PLUMB_OK) {
-        status = compose(args, page, fault);
-    }
-    if (status == PLUMB_OK) {
-        status = plumb_picture_render(&page->scene, kind, args, &bytes, &fault->error);
+        status = make(args, page, kind, &bytes, fault);
     }
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
@@ -219,7 +144,6 @@ PlumbCliExit plumb_cli_handout(const PlumbCliArgs *args, PlumbCliFault *fault)
             plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "handout", "no memory for the handout"));
     }
     const PlumbCliExit code = handout(args, page, fault);
-    plumb_font_destroy(page->font);
     free(page);
     plumb_draw_finish();
     return code;

@@ -101,7 +101,7 @@ static PlumbCliExit tell(const PlumbCliArgs *args, const PlumbCliPeople *people,
                          PlumbCliFault *fault)
 {
     enum { LEAST = 2 };
-    PlumbCliPicture kind;
+    PlumbPictureKind kind;
     if (people->count < LEAST) {
         return PLUMB_EXIT_STOPPED; /* too early for any figure */
     }

@@ -10,50 +10,34 @@
 
 typedef struct Share {
     PlumbCliRequest inked;
-    PlumbAnswer inked_answer;
     PlumbCliRequest pencil;
-    PlumbAnswer pencil_answer;
-    PlumbFont *font;
+    PlumbSolved solved;
 } Share;
 
 static PlumbStatus read_share(const PlumbCliArgs *args, Share *share, PlumbCliFault *fault)
 {
-    PlumbStatus status =
+    const PlumbStatus status =
         plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP, &share->inked, fault);
-    if (status == PLUMB_OK && args->pencil != NULL) {
-        status = plumb_request_read_pencil(&share->inked, args->pencil, &share->pencil, fault);
-    }
-    if (status != PLUMB_OK) {
+    if (status != PLUMB_OK || args->pencil == NULL) {
         return status;
     }
-    plumb_answer_solve(&share->inked.lifter, &share->inked.setup, &share->inked_answer);
-    if (args->pencil != NULL) {
-        plumb_answer_solve(&share->inked.lifter, &share->pencil.setup, &share->pencil_answer);
-    }
-    share->font = plumb_font_create();
-    return share->font != NULL ? PLUMB_OK
-                               : plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "drawing",
-                                                 "no memory for the typeface");
+    return plumb_request_read_pencil(&share->inked, args->pencil, &share->pencil, fault);
 }
 
 static PlumbStatus make_page(const PlumbCliArgs *args, const Share *share, PlumbBytes *bytes,
                              PlumbCliFault *fault)
 {
-    PlumbDrawing drawing = plumb_drawing_default(&share->inked.lifter, &share->inked_answer,
-                                                 plumb_font_width, share->font);
-    drawing.name = share->inked.record.name;
-    drawing.setup_name = share->inked.setup_name;
-    drawing.date = args->date;
-    drawing.units = args->units;
-    PlumbShareAsk ask = {
-        .drawing = &drawing, .setup = &share->inked.setup, .program = "plumbar " PLUMB_VERSION};
-    if (args->pencil != NULL) {
+    const bool pencilled = args->pencil != NULL;
+    PlumbOrder order = plumb_order(&share->inked.record, pencilled ? &share->pencil.setup : NULL,
+                                   &share->inked.setup);
+    order.after_name = share->inked.setup_name;
+    order.date = args->date;
+    order.units = args->units;
+    if (pencilled) {
         const bool named = share->pencil.setup_name[0] != '\0';
-        drawing.pencil = &share->pencil_answer;
-        drawing.pencil_name = named ? share->pencil.setup_name : args->pencil;
-        ask.pencil = &share->pencil.setup;
+        order.before_name = named ? share->pencil.setup_name : args->pencil;
     }
-    return plumb_share_page(&ask, bytes, &fault->error);
+    return plumb_share_make(&order, bytes, &fault->error);
 }
 
 static PlumbCliExit run(const PlumbCliArgs *args, Share *share, PlumbCliFault *fault)
@@ -69,7 +53,8 @@ static PlumbCliExit run(const PlumbCliArgs *args, Share *share, PlumbCliFault *f
     PlumbCliOutput out = plumb_output_begin(args->output);
     plumb_output_bytes(&out, (const char *)bytes.data, bytes.length);
     plumb_bytes_free(&bytes);
-    const bool none = share->inked_answer.outcome == PLUMB_NO_POSE;
+    plumb_solved_solve(&share->inked.lifter, &share->inked.setup, &share->solved);
+    const bool none = plumb_solved_outcome(&share->solved) == PLUMB_NO_POSE;
     return plumb_cli_finish(&out, none ? PLUMB_EXIT_NO_POSE : PLUMB_EXIT_ANSWERED, fault);
 }
 
@@ -81,8 +66,6 @@ PlumbCliExit plumb_cli_share(const PlumbCliArgs *args, PlumbCliFault *fault)
             plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "share", "no memory for the page"));
     }
     const PlumbCliExit code = run(args, share, fault);
-    plumb_font_destroy(share->font);
     free(share);
-    plumb_draw_finish();
     return code;
 }

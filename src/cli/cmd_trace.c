@@ -43,7 +43,7 @@ static PlumbStatus save_body(const PlumbCliStill *still, PlumbCliFault *fault)
 static PlumbCliExit answer(const PlumbCliArgs *args, const PlumbCliStill *still,
                            PlumbCliFault *fault)
 {
-    PlumbCliPicture kind;
+    PlumbPictureKind kind;
     PlumbCliOutput out = plumb_output_begin(args->output);
     if (args->json) {
         plumb_still_json(still, &out);

@@ -269,8 +269,9 @@ static void chart_compose(const PlumbCliArgs *args, const PlumbLifterFile *file,
                         args->letter ? PLUMB_LETTER_LANDSCAPE : PLUMB_A4_LANDSCAPE);
 }
 
-static PlumbStatus draw(const PlumbCliArgs *args, PlumbCliPicture kind, const PlumbLifterFile *file,
-                        const PlumbCliDiary *diary, PlumbBytes *bytes, PlumbCliFault *fault)
+static PlumbStatus draw(const PlumbCliArgs *args, PlumbPictureKind kind,
+                        const PlumbLifterFile *file, const PlumbCliDiary *diary, PlumbBytes *bytes,
+                        PlumbCliFault *fault)
 {
     if (diary->count == 0) {
         return plumb_fault_bad(fault, "log", "has no entry to draw", "", "");
@@ -296,7 +297,7 @@ static PlumbStatus draw(const PlumbCliArgs *args, PlumbCliPicture kind, const Pl
 PlumbCliExit plumb_diary_print(const PlumbCliArgs *args, const PlumbLifterFile *file,
                                const PlumbCliDiary *diary, PlumbCliFault *fault)
 {
-    PlumbCliPicture kind = PLUMB_PICTURE_SVG;
+    PlumbPictureKind kind = PLUMB_PICTURE_SVG;
     PlumbBytes bytes = {.data = NULL};
     const bool drawn = args->output != NULL && plumb_picture_find(args->output, &kind);
     if (drawn) {

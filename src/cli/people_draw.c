@@ -114,7 +114,7 @@ static PlumbStatus compose(const PlumbCliPeople *people, const PlumbCliArgs *arg
 PlumbStatus plumb_people_draw(const PlumbCliPeople *people, const PlumbCliArgs *args,
                               PlumbCliOutput *out, PlumbCliFault *fault)
 {
-    PlumbCliPicture kind = PLUMB_PICTURE_SVG;
+    PlumbPictureKind kind = PLUMB_PICTURE_SVG;
     PlumbBytes bytes = {.data = NULL};
     Chart *const chart = calloc(1, sizeof *chart);
     PlumbStatus status = chart != NULL ? compose(people, args, chart) : PLUMB_OUT_OF_MEMORY;

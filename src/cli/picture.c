@@ -4,11 +4,6 @@
 
 #include <string.h>
 
-enum { DATE_SIZE = 32 };
-
-/* About 200 dots an inch. */
-static const double png_px_per_mm = 8.0;
-
 static bool ends_in(const char *path, const char *ending)
 {
     const size_t length = strlen(path);
@@ -16,19 +11,19 @@ static bool ends_in(const char *path, const char *ending)
     return length > tail && strcmp(path + length - tail, ending) == 0;
 }
 
-bool plumb_picture_find(const char *path, PlumbCliPicture *kind)
+bool plumb_picture_find(const char *path, PlumbPictureKind *kind)
 {
     static const char *const endings[PLUMB_PICTURE_COUNT] = {".svg", ".pdf", ".png"};
     for (int i = 0; i < PLUMB_PICTURE_COUNT; i++) {
         if (ends_in(path, endings[i])) {
-            *kind = (PlumbCliPicture)i;
+            *kind = (PlumbPictureKind)i;
             return true;
         }
     }
     return false;
 }
 
-PlumbStatus plumb_picture_choose(const char *path, PlumbCliPicture *kind, PlumbCliFault *fault)
+PlumbStatus plumb_picture_choose(const char *path, PlumbPictureKind *kind, PlumbCliFault *fault)
 {
     *kind = PLUMB_PICTURE_SVG;
     if (path == NULL || plumb_picture_find(path, kind)) {
@@ -37,19 +32,9 @@ PlumbStatus plumb_picture_choose(const char *path, PlumbCliPicture *kind, PlumbC
     return plumb_fault_bad(fault, "--output", "'", path, "' ends in none of .svg, .pdf and .png");
 }
 
-PlumbStatus plumb_picture_render(const PlumbScene *scene, PlumbCliPicture kind,
+PlumbStatus plumb_picture_render(const PlumbScene *scene, PlumbPictureKind kind,
                                  const PlumbCliArgs *args, PlumbBytes *bytes, PlumbError *error)
 {
-    const PlumbPaper paper = args->dark ? PLUMB_DARK_PAPER : PLUMB_LIGHT_PAPER;
-    if (kind == PLUMB_PICTURE_PNG) {
-        return plumb_draw_png(scene, paper, png_px_per_mm, bytes, error);
-    }
-    if (kind == PLUMB_PICTURE_SVG) {
-        return plumb_draw_svg(scene, paper, bytes, error);
-    }
-    char date[DATE_SIZE];
-    PlumbText text = plumb_text_begin(date, sizeof date);
-    plumb_text_string(&text, args->date);
-    plumb_text_string(&text, "T12:00:00Z");
-    return plumb_draw_pdf(scene, paper, date, bytes, error);
+    return plumb_underlay_file(scene, kind, args->dark ? PLUMB_DARK_PAPER : PLUMB_LIGHT_PAPER, NULL,
+                               args->date, bytes, error);
 }

@@ -5,22 +5,15 @@
 
 #include "args.h"
 
-#include <plumbar/draw.h>
-
-typedef enum PlumbCliPicture {
-    PLUMB_PICTURE_SVG,
-    PLUMB_PICTURE_PDF,
-    PLUMB_PICTURE_PNG,
-    PLUMB_PICTURE_COUNT
-} PlumbCliPicture;
+#include <plumbar/underlay.h>
 
 /* The kind that the ending of path names; false where it is none. */
-bool plumb_picture_find(const char *path, PlumbCliPicture *kind);
+bool plumb_picture_find(const char *path, PlumbPictureKind *kind);
 /* The same; NULL is SVG. PLUMB_BAD_INPUT lists the endings. */
-PlumbStatus plumb_picture_choose(const char *path, PlumbCliPicture *kind, PlumbCliFault *fault);
+PlumbStatus plumb_picture_choose(const char *path, PlumbPictureKind *kind, PlumbCliFault *fault);
 
 /* Renders with the paper and date of args. */
-PlumbStatus plumb_picture_render(const PlumbScene *scene, PlumbCliPicture kind,
+PlumbStatus plumb_picture_render(const PlumbScene *scene, PlumbPictureKind kind,
                                  const PlumbCliArgs *args, PlumbBytes *bytes, PlumbError *error);
 
 #endif

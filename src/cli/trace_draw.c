@@ -88,7 +88,7 @@ static void compose_all(const PlumbCliStill *still, PlumbUnits units, PlumbFont 
     }
 }
 
-static PlumbStatus render(const Sheets *sheets, const PlumbCliArgs *args, PlumbCliPicture kind,
+static PlumbStatus render(const Sheets *sheets, const PlumbCliArgs *args, PlumbPictureKind kind,
                           PlumbBytes *bytes, PlumbError *error)
 {
     const PlumbPaper paper = args->dark ? PLUMB_DARK_PAPER : PLUMB_LIGHT_PAPER;
@@ -115,7 +115,7 @@ static PlumbStatus render(const Sheets *sheets, const PlumbCliArgs *args, PlumbC
 PlumbStatus plumb_still_draw(const PlumbCliStill *still, const PlumbCliArgs *args,
                              PlumbCliOutput *out, PlumbCliFault *fault)
 {
-    PlumbCliPicture kind = PLUMB_PICTURE_SVG;
+    PlumbPictureKind kind = PLUMB_PICTURE_SVG;
     PlumbBytes bytes = {.data = NULL};
     Sheets sheets = {.count = 0};
     fault->path[0] = '\0';

@@ -12,6 +12,7 @@
 #include <string.h>
 
 static const double points_per_mm = 72.0 / 25.4;
+static const double png_px_per_mm = 8.0;
 
 static cairo_status_t take(void *buffer, const unsigned char *data, unsigned int length)
 {
@@ -172,4 +173,23 @@ PlumbStatus plumb_underlay_pdf(const PlumbScene *const *scene, PlumbPaper paper,
     out.failed = out.failed || cairo_surface_status(surface) != CAIRO_STATUS_SUCCESS;
     cairo_surface_destroy(surface);
     return plumb_buffer_finish(&out, bytes, error);
+}
+
+PlumbStatus plumb_underlay_file(const PlumbScene *scene, PlumbPictureKind kind, PlumbPaper paper,
+                                const PlumbUnderlay *underlay, const char *day, PlumbBytes *bytes,
+                                PlumbError *error)
+{
+    const PlumbUnderlay none = {.pixel = NULL};
+    const PlumbUnderlay *const under = underlay != NULL ? underlay : &none;
+    if (kind == PLUMB_PICTURE_PNG) {
+        return plumb_underlay_png(scene, paper, under, 1, png_px_per_mm, bytes, error);
+    }
+    if (kind == PLUMB_PICTURE_SVG) {
+        return plumb_underlay_svg(scene, paper, under, 1, bytes, error);
+    }
+    char date[32];
+    PlumbText text = plumb_text_begin(date, sizeof date);
+    plumb_text_string(&text, day);
+    plumb_text_string(&text, "T12:00:00Z");
+    return plumb_underlay_pdf(&scene, paper, under, 1, date, bytes, error);
 }

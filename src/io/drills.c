@@ -79,7 +79,7 @@ static PlumbStatus take_row(Reading *reading)
     }
     if (!drill.any_lift &&
         !plumb_lift_find(reading->cell[1], strlen(reading->cell[1]), &drill.lift)) {
-        return fail(reading, 1, reading->cell[1], "deadlift, squat or any is allowed");
+        return fail(reading, 1, reading->cell[1], "deadlift, squat, bench or any is allowed");
     }
     if (reading->cell[2][0] == '\0' || strlen(reading->cell[2]) >= sizeof drill.words) {
         return fail(reading, 2, NULL, "words of 1 to 319 bytes are needed");

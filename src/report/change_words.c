@@ -71,6 +71,33 @@ static const Sentence sentences[PLUMB_SETTING_COUNT] = {
          "{o}.",
          "At the bottom the shins lean further forward: {n} instead of {o}.",
          "At the bottom the shins stand more upright: {n} instead of {o}."},
+    [PLUMB_SET_touch] =
+        {"Let the bar touch lower on your chest: {n} toward the feet from the line through your "
+         "shoulders, {d} lower than now.",
+         "Let the bar touch higher on your chest: {n} toward the feet from the line through your "
+         "shoulders, {d} higher than now.",
+         "The bar touches {d} lower on the chest: {n} from the line through the shoulders.",
+         "The bar touches {d} higher on the chest: {n} from the line through the shoulders."},
+    [PLUMB_SET_arch] = {"Raise your chest by {n} instead of {o}: shoulder blades pulled together "
+                        "and down, seat on the bench.",
+                        "Lie flatter: the chest raised by {n} instead of {o}, shoulder blades "
+                        "still together.",
+                        "The chest is raised {d} more: {n} instead of {o}.",
+                        "The chest is raised {d} less: {n} instead of {o}."},
+    [PLUMB_SET_elbows] = {"Let your elbows go further out: when the bar touches, the upper arms "
+                          "stand {n} from your trunk instead of {o}.",
+                          "Keep your elbows closer in: when the bar touches, the upper arms stand "
+                          "{n} from your trunk instead of {o}.",
+                          "The elbows go further out: {n} from the trunk instead of {o}.",
+                          "The elbows stay closer in: {n} from the trunk instead of {o}."},
+    [PLUMB_SET_lockout_over] =
+        {"Finish each repetition with the bar {d} nearer to your feet than now.",
+         "Finish each repetition with the bar {d} nearer to your head than now.",
+         "The bar ends {d} nearer to the feet.", "The bar ends {d} nearer to the head."},
+    [PLUMB_SET_bench_height] = {"Press on a higher bench: {n} instead of {o}.",
+                                "Press on a lower bench: {n} instead of {o}.",
+                                "The bench is higher: {n} instead of {o}.",
+                                "The bench is lower: {n} instead of {o}."},
 };
 
 static const char *const seat_request[PLUMB_SEAT_COUNT] = {
@@ -87,11 +114,12 @@ static const char *const seat_past[PLUMB_SEAT_COUNT] = {
 };
 
 /* "the crease of the hip stands 12 cm above the top of your knee" */
-static void crease_words(PlumbText *text, const PlumbAnswer *after, const PlumbBody *body,
+static void crease_words(PlumbText *text, const PlumbSolved *after, const PlumbBody *body,
                          bool past, PlumbUnits units)
 {
-    const double above = after->start.point[PLUMB_PT_hip].y + body->hip_crease_above_joint_m -
-                         after->start.point[PLUMB_PT_knee].y - body->knee_top_above_joint_m;
+    const PlumbPosition *const start = &after->pose.start;
+    const double above = start->point[PLUMB_PT_hip].y + body->hip_crease_above_joint_m -
+                         start->point[PLUMB_PT_knee].y - body->knee_top_above_joint_m;
     plumb_text_string(text, "the crease of the hip stands ");
     plumb_text_quantity(text, fabs(above), PLUMB_Q_LENGTH, units);
     plumb_text_string(text, above >= 0.0 ? " above" : " below");
@@ -99,7 +127,7 @@ static void crease_words(PlumbText *text, const PlumbAnswer *after, const PlumbB
 }
 
 static void append_field(PlumbText *text, char field, const PlumbChange *change,
-                         const PlumbAnswer *after, const PlumbBody *body, bool past,
+                         const PlumbSolved *after, const PlumbBody *body, bool past,
                          PlumbUnits units)
 {
     const PlumbQuantity quantity = plumb_setting(change->id)->quantity;
@@ -132,11 +160,11 @@ static void plain(PlumbText *text, const PlumbChange *change, PlumbUnits units)
     plumb_text_string(text, ".");
 }
 
-void plumb_change_text(PlumbText *text, const PlumbChange *change, const PlumbAnswer *after,
+void plumb_change_text(PlumbText *text, const PlumbChange *change, const PlumbSolved *after,
                        const PlumbBody *body, bool past, PlumbUnits units)
 {
     if (change->id == PLUMB_SET_bar) {
-        plumb_text_string(text, (past ? seat_past : seat_request)[after->setup.seat]);
+        plumb_text_string(text, (past ? seat_past : seat_request)[plumb_solved_setup(after)->seat]);
         return;
     }
     const Sentence *const sentence = &sentences[change->id];

@@ -32,18 +32,30 @@ static double least(PlumbQuantity quantity)
     return OTHER_LEAST;
 }
 
-/* What leads shows in the hips of a pull and the shins of a squat. */
-static PlumbChange lead_change(const PlumbAnswer *before, const PlumbAnswer *after)
+/* What leads shows in the hips of a pull, the shins of a squat and the touch of a press. */
+static double lead_value(const PlumbSolved *solved, PlumbSettingId *id)
 {
-    const bool squat = after->setup.lift == PLUMB_SQUAT;
-    return (PlumbChange){
-        .id = squat ? PLUMB_SET_shin_angle : PLUMB_SET_hip_height,
-        .lead = true,
-        .before_si =
-            squat ? before->start.angle_rad[PLUMB_ANG_shin] : before->start.point[PLUMB_PT_hip].y,
-        .after_si =
-            squat ? after->start.angle_rad[PLUMB_ANG_shin] : after->start.point[PLUMB_PT_hip].y,
-    };
+    switch (solved->lift) {
+    case PLUMB_SQUAT:
+        *id = PLUMB_SET_shin_angle;
+        return solved->pose.start.angle_rad[PLUMB_ANG_shin];
+    case PLUMB_BENCH:
+        *id = PLUMB_SET_touch;
+        return solved->press.setup.touch_m;
+    case PLUMB_DEADLIFT:
+    case PLUMB_LIFT_COUNT:
+        break;
+    }
+    *id = PLUMB_SET_hip_height;
+    return solved->pose.start.point[PLUMB_PT_hip].y;
+}
+
+static PlumbChange lead_change(const PlumbSolved *before, const PlumbSolved *after)
+{
+    PlumbChange change = {.lead = true};
+    change.before_si = lead_value(before, &change.id);
+    change.after_si = lead_value(after, &change.id);
+    return change;
 }
 
 /* Whether both are led by the same quantity at the same value. */
@@ -53,7 +65,7 @@ static bool same_lead(const PlumbSetup *a, const PlumbSetup *b)
         return false;
     }
     if (a->lead == PLUMB_LEAD_AUTO) {
-        return true;
+        return a->lift != PLUMB_BENCH; /* a touch is something that is done, wherever it is from */
     }
     const PlumbSettingId id = plumb_setup_lead_setting(a);
     const bool same = fabs(plumb_setup_get(a, id) - plumb_setup_get(b, id)) < OTHER_LEAST;
@@ -61,10 +73,28 @@ static bool same_lead(const PlumbSetup *a, const PlumbSetup *b)
                     fabs(a->balance_frac - b->balance_frac) < OTHER_LEAST);
 }
 
-int plumb_changes_find(const PlumbAnswer *before, const PlumbAnswer *after, PlumbChange *change)
+/* Elbows that are asked for against others, or against elbows under the bar; false where nothing
+ * else is asked for than before. */
+static bool elbows_change(const PlumbSolved *before, const PlumbSolved *after, PlumbChange *change)
 {
-    const PlumbSetup *const a = &before->setup;
-    const PlumbSetup *const b = &after->setup;
+    const PlumbPressAnswer *const a = &before->press;
+    const PlumbPressAnswer *const b = &after->press;
+    if (after->lift != PLUMB_BENCH || (!a->setup.elbows_given && !b->setup.elbows_given)) {
+        return false;
+    }
+    const bool both = a->setup.elbows_given && b->setup.elbows_given;
+    *change = (PlumbChange){
+        .id = PLUMB_SET_elbows,
+        .before_si = both ? a->setup.elbows_rad : a->touch.angle_rad[PLUMB_PRESS_ANG_abduction],
+        .after_si = both ? b->setup.elbows_rad : b->touch.angle_rad[PLUMB_PRESS_ANG_abduction],
+    };
+    return fabs(change->after_si - change->before_si) >= ANGLE_LEAST_RAD;
+}
+
+int plumb_changes_find(const PlumbSolved *before, const PlumbSolved *after, PlumbChange *change)
+{
+    const PlumbSetup *const a = plumb_solved_setup(before);
+    const PlumbSetup *const b = plumb_solved_setup(after);
     int count = 0;
     if (a->seat != b->seat) {
         change[count++] =
@@ -74,6 +104,10 @@ int plumb_changes_find(const PlumbAnswer *before, const PlumbAnswer *after, Plum
         const PlumbSetting *const row = plumb_setting((PlumbSettingId)i);
         const double was = plumb_setup_get(a, row->id);
         const double is = plumb_setup_get(b, row->id);
+        if (row->id == PLUMB_SET_elbows) {
+            count += elbows_change(before, after, &change[count]) ? 1 : 0;
+            continue;
+        }
         const bool told = row->lifts[b->lift] && !row->leads[b->lift];
         if (told && isfinite(was) && isfinite(is) && fabs(is - was) >= least(row->quantity)) {
             change[count++] = (PlumbChange){.id = row->id, .before_si = was, .after_si = is};
@@ -122,7 +156,7 @@ static PlumbStatus check_one(const PlumbChange *change, PlumbError *error)
         return refuse(error, change, "is less deep; a handout never cuts the depth");
     }
     if (change->id == PLUMB_SET_path_exponent || change->id == PLUMB_SET_shoulder_ahead_max ||
-        change->id == PLUMB_SET_feet_push) {
+        change->id == PLUMB_SET_feet_push || change->id == PLUMB_SET_hands_push) {
         return refuse(error, change,
                       "differs in a setting of the model that no athlete can change; give both the "
                       "same");
@@ -145,28 +179,40 @@ static PlumbStatus refuse_number(const PlumbChange *change, int count, PlumbErro
     return plumb_error_set(error, PLUMB_BAD_INPUT, "--proposed", message);
 }
 
-static PlumbStatus refuse_no_pose(const PlumbAnswer *answer, const char *which, PlumbError *error)
+/* What stands in the way of a pose. */
+static const char *unmet(const PlumbSolved *solved)
+{
+    if (solved->lift != PLUMB_BENCH) {
+        return plumb_constraint_text(solved->pose.failed);
+    }
+    return solved->press.at_lockout ? "the lockout" : "the touch";
+}
+
+static PlumbStatus refuse_no_pose(const PlumbSolved *solved, const char *which, PlumbError *error)
 {
     char message[PLUMB_MESSAGE_SIZE];
     PlumbText text = plumb_text_begin(message, sizeof message);
     plumb_text_string(&text, "no pose holds the ");
     plumb_text_string(&text, which);
     plumb_text_string(&text, " set-up (");
-    plumb_text_string(&text, plumb_constraint_text(answer->failed));
-    plumb_text_string(&text, " cannot be met); plumbar setup says what stands in the way");
+    plumb_text_string(&text, unmet(solved));
+    plumb_text_string(&text, solved->lift == PLUMB_BENCH ? " is out of the arms' reach"
+                                                         : " cannot be met");
+    plumb_text_string(&text, "); plumbar setup says what stands in the way");
     return plumb_error_set(error, PLUMB_BAD_INPUT, which, message);
 }
 
-PlumbStatus plumb_changes_held(const PlumbAnswer *before, const PlumbAnswer *after,
+PlumbStatus plumb_changes_held(const PlumbSolved *before, const PlumbSolved *after,
                                PlumbError *error)
 {
-    if (before->outcome == PLUMB_NO_POSE) {
+    if (plumb_solved_outcome(before) == PLUMB_NO_POSE) {
         return refuse_no_pose(before, "present", error);
     }
-    return after->outcome == PLUMB_NO_POSE ? refuse_no_pose(after, "proposed", error) : PLUMB_OK;
+    return plumb_solved_outcome(after) == PLUMB_NO_POSE ? refuse_no_pose(after, "proposed", error)
+                                                        : PLUMB_OK;
 }
 
-PlumbStatus plumb_changes_check(const PlumbAnswer *before, const PlumbAnswer *after,
+PlumbStatus plumb_changes_check(const PlumbSolved *before, const PlumbSolved *after,
                                 PlumbError *error)
 {
     const PlumbStatus held = plumb_changes_held(before, after, error);

@@ -20,21 +20,31 @@ static void add(PlumbHandoutBlock *block, const char *words)
     }
 }
 
-/* 1 where the joint's moment grows so that it is felt, -1 where it shrinks, 0 else. */
-static int felt(const PlumbAnswer *before, const PlumbAnswer *after, PlumbJoint joint)
+/* 1 where a moment of both sides grows so that it is felt, -1 where it shrinks, 0 else. */
+static int felt(double was_n_m, double is_n_m)
 {
-    const double was = before->start.moment_both_n_m[joint];
-    const double change = after->start.moment_both_n_m[joint] - was;
-    if (fabs(change) < fmax(MOMENT_FELT_N_M, SHARE_FELT * fabs(was))) {
+    const double change = is_n_m - was_n_m;
+    if (fabs(change) < fmax(MOMENT_FELT_N_M, SHARE_FELT * fabs(was_n_m))) {
         return 0;
     }
     return change > 0.0 ? 1 : -1;
 }
 
+static int felt_joint(const PlumbAnswer *before, const PlumbAnswer *after, PlumbJoint joint)
+{
+    return felt(before->start.moment_both_n_m[joint], after->start.moment_both_n_m[joint]);
+}
+
+static int felt_arm(const PlumbPressAnswer *before, const PlumbPressAnswer *after,
+                    PlumbPressJoint joint)
+{
+    return felt(2.0 * before->touch.moment_n_m[joint], 2.0 * after->touch.moment_n_m[joint]);
+}
+
 static void add_work(PlumbHandoutBlock *block, const PlumbAnswer *before, const PlumbAnswer *after)
 {
-    const int hip = felt(before, after, PLUMB_JOINT_hip);
-    const int knee = felt(before, after, PLUMB_JOINT_knee);
+    const int hip = felt_joint(before, after, PLUMB_JOINT_hip);
+    const int knee = felt_joint(before, after, PLUMB_JOINT_knee);
     if (hip < 0 && knee > 0) {
         add(block, "The fronts of your thighs do more of the work, hips and back less.");
     } else if (hip > 0 && knee < 0) {
@@ -67,22 +77,60 @@ static void add_chest(PlumbHandoutBlock *block, const PlumbAnswer *before, const
     }
 }
 
-void plumb_feel_words(const PlumbAnswer *before, const PlumbAnswer *after, PlumbUnits units,
-                      PlumbHandoutBlock *block)
+/* Chest and shoulders carry what is across the arm, the backs of the upper arms the elbow. */
+static void add_press_work(PlumbHandoutBlock *block, const PlumbPressAnswer *before,
+                           const PlumbPressAnswer *after)
 {
-    add_chest(block, before, after);
-    add_work(block, before, after);
-    const double travel = after->travel_m - before->travel_m;
-    if (block->count < 2 && isfinite(travel) && fabs(travel) >= TRAVEL_FELT_M) {
+    const int chest = felt_arm(before, after, PLUMB_PRESS_JOINT_shoulder_adduction);
+    const int elbow = felt_arm(before, after, PLUMB_PRESS_JOINT_elbow_extension);
+    const int front = felt_arm(before, after, PLUMB_PRESS_JOINT_shoulder_flexion);
+    if (chest < 0 && elbow > 0) {
+        add(block, "The backs of your upper arms do more of the work, your chest less.");
+    } else if (chest > 0 && elbow < 0) {
+        add(block, "Your chest does more of the work, the backs of your upper arms less.");
+    } else if (chest != 0) {
+        add(block, chest > 0 ? "Your chest has a little more to do."
+                             : "Your chest has a little less to do.");
+    } else if (elbow != 0) {
+        add(block, elbow > 0 ? "The backs of your upper arms have a little more to do."
+                             : "The backs of your upper arms have a little less to do.");
+    }
+    if (front != 0) {
+        add(block, front > 0 ? "The fronts of your shoulders have more to do when the bar touches."
+                             : "The fronts of your shoulders have less to do when the bar "
+                               "touches.");
+    }
+}
+
+static void add_travel(PlumbHandoutBlock *block, double change_m, PlumbUnits units)
+{
+    if (block->count < 2 && isfinite(change_m) && fabs(change_m) >= TRAVEL_FELT_M) {
         char words[PLUMB_HANDOUT_WORDS];
         PlumbText text = plumb_text_begin(words, sizeof words);
         plumb_text_string(&text, "The way of the bar is ");
-        plumb_text_quantity(&text, fabs(travel), PLUMB_Q_LENGTH, units);
-        plumb_text_string(&text, travel < 0.0 ? " shorter." : " longer.");
+        plumb_text_quantity(&text, fabs(change_m), PLUMB_Q_LENGTH, units);
+        plumb_text_string(&text, change_m < 0.0 ? " shorter." : " longer.");
         add(block, words);
+    }
+}
+
+void plumb_feel_words(const PlumbSolved *before, const PlumbSolved *after, PlumbUnits units,
+                      PlumbHandoutBlock *block)
+{
+    const bool press = after->lift == PLUMB_BENCH;
+    if (press) {
+        add_press_work(block, &before->press, &after->press);
+        add_travel(block, after->press.travel_m - before->press.travel_m, units);
+    } else {
+        add_chest(block, &before->pose, &after->pose);
+        add_work(block, &before->pose, &after->pose);
+        add_travel(block, after->pose.travel_m - before->pose.travel_m, units);
     }
     if (block->count == 0) {
         add(block, "The lift itself feels much as before.");
     }
-    add(block, "Your weight stays over the middle of the foot: heel and ball both pressed down.");
+    add(block, press ? "Your shoulder blades stay together on the bench, your feet flat on the "
+                       "floor."
+                     : "Your weight stays over the middle of the foot: heel and ball both pressed "
+                       "down.");
 }

@@ -2,38 +2,45 @@
 /* The handout's figures: before, after, change, and how sure each is. */
 #include "report/words.h"
 
+#include <plumbar/press_interval.h>
+
 #include <math.h>
 #include <stdlib.h>
 
-/* A figure in words that an athlete understands. */
+/* A figure, as of plumb_solved_value, in words that an athlete understands. */
 typedef struct Figure {
-    PlumbOutput output;
+    int output;
     const char *name;
 } Figure;
 
-static const Figure pull_figures[] = {
-    {PLUMB_OUT_travel, "way of the bar, up"},
-    {PLUMB_OUT_hip_arm, "hips behind the bar"},
-    {PLUMB_OUT_back_angle, "back above level"},
-    {PLUMB_OUT_hip_height, "hip joint above the floor"},
-    {PLUMB_OUT_shoulder_ahead, "shoulders ahead of the bar"},
-    {PLUMB_OUT_balance, "weight along the foot, heel 0, toe 1"},
+static const Figure figures[PLUMB_LIFT_COUNT][PLUMB_HANDOUT_ROWS] = {
+    [PLUMB_DEADLIFT] = {{PLUMB_OUT_travel, "way of the bar, up"},
+                        {PLUMB_OUT_hip_arm, "hips behind the bar"},
+                        {PLUMB_OUT_back_angle, "back above level"},
+                        {PLUMB_OUT_hip_height, "hip joint above the floor"},
+                        {PLUMB_OUT_shoulder_ahead, "shoulders ahead of the bar"},
+                        {PLUMB_OUT_balance, "weight along the foot, heel 0, toe 1"}},
+    [PLUMB_SQUAT] = {{PLUMB_OUT_travel, "way of the bar, down and up"},
+                     {PLUMB_OUT_hip_arm, "hips behind the bar, bottom"},
+                     {PLUMB_OUT_knee_arm, "knees ahead of the bar, bottom"},
+                     {PLUMB_OUT_back_angle, "back above level, bottom"},
+                     {PLUMB_OUT_shin_angle, "shins from upright, bottom"},
+                     {PLUMB_OUT_balance, "weight along the foot, heel 0, toe 1"}},
+    [PLUMB_BENCH] = {{PLUMB_PRESS_OUT_travel, "way of the bar, down and up"},
+                     {PLUMB_PRESS_OUT_touch, "touch, from the shoulders down"},
+                     {PLUMB_PRESS_OUT_upper_arm, "upper arm from the trunk, touch"},
+                     {PLUMB_PRESS_OUT_forearm_front, "forearm from upright, head end"},
+                     {PLUMB_PRESS_OUT_front_arm, "hands outside the shoulders"},
+                     {PLUMB_PRESS_OUT_elbow_below_rule, "elbow below the shoulder's top"}},
 };
 
-static const Figure squat_figures[] = {
-    {PLUMB_OUT_travel, "way of the bar, down and up"},
-    {PLUMB_OUT_hip_arm, "hips behind the bar, bottom"},
-    {PLUMB_OUT_knee_arm, "knees ahead of the bar, bottom"},
-    {PLUMB_OUT_back_angle, "back above level, bottom"},
-    {PLUMB_OUT_shin_angle, "shins from upright, bottom"},
-    {PLUMB_OUT_balance, "weight along the foot, heel 0, toe 1"},
-};
-
-/* The same bodies in both set-ups. */
+/* The same bodies in both set-ups; of a press the second pair. */
 typedef struct Draws {
     int count;
     PlumbSample *before;
     PlumbSample *after;
+    PlumbPressSample *press_before;
+    PlumbPressSample *press_after;
     double *value; /* 2 count */
 } Draws;
 
@@ -41,32 +48,59 @@ static void draws_free(Draws *draws)
 {
     free(draws->before);
     free(draws->after);
+    free(draws->press_before);
+    free(draws->press_after);
     free(draws->value);
+}
+
+static bool draws_make(Draws *draws, bool press)
+{
+    const size_t count = (size_t)draws->count;
+    draws->value = malloc(2 * count * sizeof *draws->value);
+    if (press) {
+        draws->press_before = malloc(count * sizeof *draws->press_before);
+        draws->press_after = malloc(count * sizeof *draws->press_after);
+        return draws->value != NULL && draws->press_before != NULL && draws->press_after != NULL;
+    }
+    draws->before = malloc(count * sizeof *draws->before);
+    draws->after = malloc(count * sizeof *draws->after);
+    return draws->value != NULL && draws->before != NULL && draws->after != NULL;
 }
 
 static PlumbStatus draws_take(const PlumbHandoutAsk *ask, Draws *draws, PlumbError *error)
 {
-    const size_t count = (size_t)draws->count;
+    const bool press = ask->after->lift == PLUMB_BENCH;
+    const PlumbSetup *const setup[2] = {plumb_solved_setup(ask->before),
+                                        plumb_solved_setup(ask->after)};
     PlumbBodies *const bodies = malloc(sizeof *bodies);
     PlumbSampler *const sampler = malloc(sizeof *sampler);
-    draws->before = malloc(count * sizeof *draws->before);
-    draws->after = malloc(count * sizeof *draws->after);
-    draws->value = malloc(2 * count * sizeof *draws->value);
     PlumbStatus status = PLUMB_OK;
-    if (bodies == NULL || sampler == NULL || draws->before == NULL || draws->after == NULL ||
-        draws->value == NULL) {
+    if (!draws_make(draws, press) || bodies == NULL || sampler == NULL) {
         status = plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "handout",
                                  "no memory for the bodies drawn");
     } else {
-        const PlumbDrawing *const drawing = ask->drawing;
-        plumb_bodies_around(ask->spec, &drawing->lifter->body, bodies);
-        plumb_sampler_begin(drawing->lifter, bodies, 1, sampler);
-        plumb_samples_solve(sampler, &drawing->pencil->setup, true, 0, draws->count, draws->before);
-        plumb_samples_solve(sampler, &drawing->answer->setup, true, 0, draws->count, draws->after);
+        const PlumbLifter *const lifter = ask->drawing->lifter;
+        plumb_bodies_around(ask->spec, &lifter->body, bodies);
+        plumb_sampler_begin(lifter, bodies, 1, sampler);
+        if (press) {
+            plumb_press_samples_solve(sampler, setup[0], 0, draws->count, draws->press_before);
+            plumb_press_samples_solve(sampler, setup[1], 0, draws->count, draws->press_after);
+        } else {
+            plumb_samples_solve(sampler, setup[0], true, 0, draws->count, draws->before);
+            plumb_samples_solve(sampler, setup[1], true, 0, draws->count, draws->after);
+        }
     }
     free(bodies);
     free(sampler);
     return status;
+}
+
+static double drawn(const Draws *draws, bool after, int body, int output)
+{
+    if (draws->press_after != NULL) {
+        return (after ? draws->press_after : draws->press_before)[body].output[output];
+    }
+    return (after ? draws->after : draws->before)[body].output[output];
 }
 
 /* Half of the interval that holds 95 of 100, "± 1.2 cm"; what is below the last digit shown is said
@@ -87,18 +121,18 @@ static void spread_words(char cell[PLUMB_HANDOUT_CELL], const PlumbEstimate *est
     plumb_text_quantity(&text, fmax(half, digit), quantity, units);
 }
 
-static void spreads(const Draws *draws, PlumbOutput output, PlumbQuantity quantity,
-                    PlumbUnits units, PlumbHandoutRow *row)
+static void spreads(const Draws *draws, int output, PlumbQuantity quantity, PlumbUnits units,
+                    PlumbHandoutRow *row)
 {
     double *const value = draws->value;
     double *const scratch = draws->value + draws->count;
     for (int i = 0; i < draws->count; i++) {
-        value[i] = draws->after[i].output[output];
+        value[i] = drawn(draws, true, i, output);
     }
     const PlumbEstimate after = plumb_estimate(value, draws->count, scratch);
     spread_words(row->after_spread, &after, quantity, units);
     for (int i = 0; i < draws->count; i++) {
-        value[i] = draws->after[i].output[output] - draws->before[i].output[output];
+        value[i] = drawn(draws, true, i, output) - drawn(draws, false, i, output);
     }
     const PlumbEstimate change = plumb_estimate(value, draws->count, scratch);
     spread_words(row->change_spread, &change, quantity, units);
@@ -107,14 +141,13 @@ static void spreads(const Draws *draws, PlumbOutput output, PlumbQuantity quanti
 static void fill_row(const PlumbHandoutAsk *ask, const Figure *figure, const Draws *draws,
                      PlumbHandoutRow *row)
 {
-    const PlumbDrawing *const drawing = ask->drawing;
-    const PlumbUnits units = drawing->units;
+    const PlumbUnits units = ask->drawing->units;
+    const PlumbLift lift = ask->after->lift;
+    const bool balance = lift != PLUMB_BENCH && figure->output == (int)PLUMB_OUT_balance;
     const PlumbQuantity quantity =
-        figure->output == PLUMB_OUT_balance
-            ? PLUMB_Q_FRACTION
-            : plumb_output_quantity(figure->output, drawing->answer->setup.lift);
-    const double before = plumb_output_value(drawing->pencil, figure->output);
-    const double after = plumb_output_value(drawing->answer, figure->output);
+        balance ? PLUMB_Q_FRACTION : plumb_lift_output_quantity(lift, figure->output);
+    const double before = plumb_solved_value(ask->before, figure->output);
+    const double after = plumb_solved_value(ask->after, figure->output);
     *row = (PlumbHandoutRow){.name = ""};
     PlumbText name = plumb_text_begin(row->name, sizeof row->name);
     PlumbText was = plumb_text_begin(row->before, sizeof row->before);
@@ -131,17 +164,13 @@ static void fill_row(const PlumbHandoutAsk *ask, const Figure *figure, const Dra
 
 PlumbStatus plumb_figure_rows(const PlumbHandoutAsk *ask, PlumbHandout *handout, PlumbError *error)
 {
-    const PlumbDrawing *const drawing = ask->drawing;
-    const bool squat = drawing->answer->setup.lift == PLUMB_SQUAT;
-    const Figure *const figure = squat ? squat_figures : pull_figures;
-    const int count = (int)(squat ? sizeof squat_figures / sizeof squat_figures[0]
-                                  : sizeof pull_figures / sizeof pull_figures[0]);
     Draws draws = {.count = ask->sample_count};
     const PlumbStatus status = draws.count > 0 ? draws_take(ask, &draws, error) : PLUMB_OK;
-    for (int i = 0; i < count && status == PLUMB_OK; i++) {
-        if (isfinite(plumb_output_value(drawing->pencil, figure[i].output)) &&
-            isfinite(plumb_output_value(drawing->answer, figure[i].output))) {
-            fill_row(ask, &figure[i], &draws, &handout->row[handout->row_count++]);
+    for (int i = 0; i < PLUMB_HANDOUT_ROWS && status == PLUMB_OK; i++) {
+        const Figure *const figure = &figures[ask->after->lift][i];
+        if (isfinite(plumb_solved_value(ask->before, figure->output)) &&
+            isfinite(plumb_solved_value(ask->after, figure->output))) {
+            fill_row(ask, figure, &draws, &handout->row[handout->row_count++]);
         }
     }
     handout->has_spread = draws.count > 0;

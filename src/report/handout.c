@@ -13,6 +13,30 @@ PlumbStatus plumb_drills_default(PlumbDrills *drills, PlumbError *error)
                              drills, error);
 }
 
+PlumbDrawing plumb_drawing_solved(const PlumbLifter *lifter, const PlumbSolved *inked,
+                                  const PlumbSolved *pencil, PlumbTextWidth text_width,
+                                  void *text_user)
+{
+    PlumbDrawing drawing;
+    if (inked->lift == PLUMB_BENCH) {
+        drawing = plumb_press_drawing_default(lifter, &inked->press, text_width, text_user);
+        drawing.press_pencil = pencil != NULL ? &pencil->press : NULL;
+    } else {
+        drawing = plumb_drawing_default(lifter, &inked->pose, text_width, text_user);
+        drawing.pencil = pencil != NULL ? &pencil->pose : NULL;
+    }
+    return drawing;
+}
+
+void plumb_lift_heading(PlumbText *text, const PlumbSetup *setup, PlumbUnits units)
+{
+    static const char *const name[PLUMB_LIFT_COUNT] = {[PLUMB_DEADLIFT] = "Deadlift, ",
+                                                       [PLUMB_SQUAT] = "Squat, ",
+                                                       [PLUMB_BENCH] = "Bench press, "};
+    plumb_text_string(text, name[setup->lift]);
+    plumb_text_quantity(text, setup->load_kg, PLUMB_Q_MASS, units);
+}
+
 static PlumbText line(PlumbHandoutBlock *block)
 {
     return plumb_text_begin(block->words[block->count++], PLUMB_HANDOUT_WORDS);
@@ -23,12 +47,12 @@ static void fill_changes(const PlumbHandoutAsk *ask, PlumbHandout *handout)
     const PlumbDrawing *const drawing = ask->drawing;
     PlumbChange change[PLUMB_SETTING_COUNT];
     const bool past = ask->since[0] != '\0';
-    const int count = plumb_changes_find(drawing->pencil, drawing->answer, change);
+    const int count = plumb_changes_find(ask->before, ask->after, change);
     const int most = past ? PLUMB_HANDOUT_FEELS : PLUMB_HANDOUT_CHANGES;
     handout->change.heading = past ? "what has changed" : "what to change";
     for (int i = 0; i < count && i < most; i++) {
         PlumbText text = line(&handout->change);
-        plumb_change_text(&text, &change[i], drawing->answer, &drawing->lifter->body, past,
+        plumb_change_text(&text, &change[i], ask->after, &drawing->lifter->body, past,
                           drawing->units);
         if (i + 1 == most && count > most) {
             plumb_text_string(&text, " And ");
@@ -42,21 +66,10 @@ static void fill_changes(const PlumbHandoutAsk *ask, PlumbHandout *handout)
     }
 }
 
-static bool has_finding(const PlumbAnswer *answer, PlumbFindingId id)
-{
-    for (int i = 0; i < answer->finding_count; i++) {
-        if (answer->finding[i].id == id) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* One drill, unless the same words stand already. */
 static void add_drill(const PlumbHandoutAsk *ask, const char *about, PlumbHandoutBlock *block)
 {
-    const PlumbLift lift = ask->drawing->answer->setup.lift;
-    const PlumbDrill *const drill = plumb_drills_find(ask->drills, about, lift);
+    const PlumbDrill *const drill = plumb_drills_find(ask->drills, about, ask->after->lift);
     if (drill == NULL || block->count >= PLUMB_HANDOUT_DRILLS) {
         return;
     }
@@ -76,20 +89,20 @@ static void add_drill(const PlumbHandoutAsk *ask, const char *about, PlumbHandou
  * notes, then what changes. */
 static void fill_drills(const PlumbHandoutAsk *ask, PlumbHandout *handout)
 {
-    const PlumbAnswer *const before = ask->drawing->pencil;
-    const PlumbAnswer *const after = ask->drawing->answer;
     const bool past = ask->since[0] != '\0';
+    int finding_count = 0;
+    const PlumbFinding *const finding = plumb_solved_findings(ask->before, &finding_count);
     handout->drill.heading = past ? "a drill that fits" : "a drill for it";
     for (int severity = PLUMB_WARNING; severity >= PLUMB_NOTE; severity--) {
-        for (int i = 0; i < before->finding_count; i++) {
-            if ((int)before->finding[i].severity == severity &&
-                !has_finding(after, before->finding[i].id)) {
-                add_drill(ask, plumb_finding_name(before->finding[i].id), &handout->drill);
+        for (int i = 0; i < finding_count; i++) {
+            if ((int)finding[i].severity == severity &&
+                plumb_solved_finding(ask->after, finding[i].id) == NULL) {
+                add_drill(ask, plumb_finding_name(finding[i].id), &handout->drill);
             }
         }
     }
     PlumbChange change[PLUMB_SETTING_COUNT];
-    const int count = plumb_changes_find(before, after, change);
+    const int count = plumb_changes_find(ask->before, ask->after, change);
     for (int i = 0; i < count; i++) {
         add_drill(ask, plumb_setting(change[i].id)->key, &handout->drill);
     }
@@ -101,39 +114,48 @@ static void fill_drills(const PlumbHandoutAsk *ask, PlumbHandout *handout)
 /* What is still not as it should be in the proposed set-up. */
 static void fill_watch(const PlumbHandoutAsk *ask, PlumbHandout *handout)
 {
-    const PlumbAnswer *const after = ask->drawing->answer;
+    int count = 0;
+    const PlumbFinding *const finding = plumb_solved_findings(ask->after, &count);
     handout->watch.heading = "keep an eye on";
-    for (int i = 0; i < after->finding_count; i++) {
-        if (after->finding[i].severity == PLUMB_WARNING &&
-            handout->watch.count < PLUMB_HANDOUT_WATCHES) {
+    for (int i = 0; i < count; i++) {
+        if (finding[i].severity == PLUMB_WARNING && handout->watch.count < PLUMB_HANDOUT_WATCHES) {
             PlumbText text = line(&handout->watch);
-            plumb_finding_text(&text, &after->finding[i], ask->drawing->units);
+            plumb_finding_text(&text, &finding[i], ask->drawing->units);
         }
     }
 }
 
 static void fill_film(const PlumbHandoutAsk *ask, PlumbHandout *handout)
 {
+    static const char *const side[PLUMB_LIFT_COUNT] = {
+        [PLUMB_DEADLIFT] = "the height of your hips, square to the bar, your whole body in the "
+                           "picture, both discs if you can.",
+        [PLUMB_SQUAT] = "the height of your hips, square to the bar, your whole body in the "
+                        "picture, both discs if you can.",
+        [PLUMB_BENCH] = "the height of your shoulders on the bench, square to it, your arms and "
+                        "your trunk in the picture.",
+    };
+    static const char *const still[PLUMB_LIFT_COUNT] = {
+        [PLUMB_DEADLIFT] = "One picture from the front, just before the bar leaves the floor.",
+        [PLUMB_SQUAT] = "One picture from the front, at the bottom.",
+        [PLUMB_BENCH] = "One picture from the head end, in line with the bench, when the bar "
+                        "touches.",
+    };
     handout->film.heading = "what to film next";
     PlumbText text = line(&handout->film);
     plumb_text_string(&text, "One set from the side: phone ");
     plumb_text_string(&text, ask->drawing->units == PLUMB_POUNDS_INCHES ? "16 ft" : "5 m");
-    plumb_text_string(&text, " away or more, lens at the height of your hips, square to the bar, "
-                             "your whole body in the picture, both discs if you can.");
-    PlumbText still = line(&handout->film);
-    plumb_text_string(&still, ask->drawing->answer->setup.lift == PLUMB_SQUAT
-                                  ? "One picture from the front, at the bottom."
-                                  : "One picture from the front, just before the bar leaves the "
-                                    "floor.");
+    plumb_text_string(&text, " away or more, lens at ");
+    plumb_text_string(&text, side[ask->after->lift]);
+    PlumbText picture = line(&handout->film);
+    plumb_text_string(&picture, still[ask->after->lift]);
 }
 
 static void fill_heading(const PlumbHandoutAsk *ask, PlumbHandout *handout)
 {
     const PlumbDrawing *const drawing = ask->drawing;
-    const PlumbSetup *const setup = &drawing->answer->setup;
     PlumbText text = plumb_text_begin(handout->heading, sizeof handout->heading);
-    plumb_text_string(&text, setup->lift == PLUMB_SQUAT ? "Squat, " : "Deadlift, ");
-    plumb_text_quantity(&text, setup->load_kg, PLUMB_Q_MASS, drawing->units);
+    plumb_lift_heading(&text, plumb_solved_setup(ask->after), drawing->units);
     const bool past = ask->since[0] != '\0';
     plumb_text_string(&text, past ? ": what has changed since " : ": what to change next");
     plumb_text_string(&text, ask->since);
@@ -170,7 +192,7 @@ static void fill_equation(const PlumbHandoutAsk *ask, PlumbHandout *handout)
     plumb_text_string(&text, " = ");
     plumb_text_quantity(&text, explanation->program, explanation->quantity, ask->drawing->units);
     plumb_text_string(&text, ask->since[0] != '\0' ? "; then: " : "; now: ");
-    plumb_text_quantity(&text, ask->drawing->pencil->start.moment_both_n_m[joint],
+    plumb_text_quantity(&text, ask->before->pose.start.moment_both_n_m[joint],
                         explanation->quantity, ask->drawing->units);
     handout->working = ask->working;
 }
@@ -179,8 +201,7 @@ PlumbStatus plumb_handout_fill(const PlumbHandoutAsk *ask, PlumbHandout *handout
 {
     const PlumbDrawing *const drawing = ask->drawing;
     const bool past = ask->since[0] != '\0';
-    PlumbStatus status =
-        past ? PLUMB_OK : plumb_changes_check(drawing->pencil, drawing->answer, error);
+    PlumbStatus status = past ? PLUMB_OK : plumb_changes_check(ask->before, ask->after, error);
     if (status != PLUMB_OK) {
         return status;
     }
@@ -194,7 +215,7 @@ PlumbStatus plumb_handout_fill(const PlumbHandoutAsk *ask, PlumbHandout *handout
         fill_heading(ask, made);
         fill_changes(ask, made);
         made->feel.heading = past ? "what it does" : "what it should feel like";
-        plumb_feel_words(drawing->pencil, drawing->answer, drawing->units, &made->feel);
+        plumb_feel_words(ask->before, ask->after, drawing->units, &made->feel);
         fill_drills(ask, made);
         fill_film(ask, made);
         fill_watch(ask, made);

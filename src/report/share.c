@@ -4,9 +4,9 @@
 #include "report/digest.h"
 #include "report/embedded.h"
 #include "report/pack.h"
+#include "report/words.h"
 
 #include <plumbar/phone.h>
-#include <plumbar/report.h>
 
 #include <stdlib.h>
 #include <string.h>
@@ -16,8 +16,11 @@ static const double NARROW_MM = 344.0 / PLUMB_PHONE_PX_PER_MM;
 static const double VIEW_HIGH_MM = 74.0;
 
 typedef struct Making {
-    const PlumbShareAsk *ask;
-    PlumbDrawing drawing; /* the ask's, measured by the page's table */
+    const PlumbOrder *order;
+    PlumbLifter lifter;
+    PlumbSolved inked;
+    PlumbSolved pencil;
+    PlumbDrawing drawing; /* measured by the page's table */
     PlumbScene *scene;
     PlumbBuffer out;
     double scale_n;
@@ -123,14 +126,14 @@ static void copy_name(char to[PLUMB_SHARE_NAME_SIZE], const char *from)
 
 static void put_lifter(Making *making)
 {
-    const PlumbShareAsk *const ask = making->ask;
-    const PlumbDrawing *const drawing = ask->drawing;
+    const PlumbOrder *const order = making->order;
+    const PlumbDrawing *const drawing = &making->drawing;
     PlumbShared shared = {
-        .lifter = *drawing->lifter,
-        .setup = *ask->setup,
-        .has_pencil = ask->pencil != NULL,
-        .pencil = ask->pencil != NULL ? *ask->pencil : *ask->setup,
-        .units = drawing->units,
+        .lifter = making->lifter,
+        .setup = *order->after,
+        .has_pencil = order->before != NULL,
+        .pencil = order->before != NULL ? *order->before : *order->after,
+        .units = order->units,
     };
     copy_name(shared.name, drawing->name);
     copy_name(shared.setup_name, drawing->setup_name);
@@ -146,9 +149,7 @@ static void put_lift(Making *making)
 {
     char words[64];
     PlumbText text = plumb_text_begin(words, sizeof words);
-    const PlumbSetup *const setup = making->ask->setup;
-    plumb_text_string(&text, setup->lift == PLUMB_SQUAT ? "Squat, " : "Deadlift, ");
-    plumb_text_quantity(&text, setup->load_kg, PLUMB_Q_MASS, making->drawing.units);
+    plumb_lift_heading(&text, making->order->after, making->order->units);
     put(making, words);
 }
 
@@ -167,7 +168,7 @@ static void put_legend(Making *making)
     const PlumbDrawing *const drawing = &making->drawing;
     put(making, "Bold: ");
     put_escaped(making, drawing->setup_name[0] != '\0' ? drawing->setup_name : "the set-up");
-    if (drawing->pencil != NULL) {
+    if (making->order->before != NULL) {
         put(making, ". Thin, grey: ");
         put_escaped(making, drawing->pencil_name[0] != '\0' ? drawing->pencil_name : "another");
     }
@@ -182,7 +183,7 @@ static void put_caution(Making *making)
 
 static void put_program(Making *making)
 {
-    put_escaped(making, making->ask->program);
+    put_escaped(making, making->order->program);
 }
 
 static const struct {
@@ -232,24 +233,47 @@ static void fill(Making *making)
     put(making, from);
 }
 
-PlumbStatus plumb_share_page(const PlumbShareAsk *ask, PlumbBytes *bytes, PlumbError *error)
+/* Solves both set-ups and prepares the drawing of them. */
+static PlumbStatus prepare(Making *making, PlumbError *error)
+{
+    const PlumbOrder *const order = making->order;
+    const bool pencilled = order->before != NULL;
+    const PlumbStatus status = plumb_order_check(order, &making->lifter, error);
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    plumb_solved_solve(&making->lifter, order->after, &making->inked);
+    if (pencilled) {
+        plumb_solved_solve(&making->lifter, order->before, &making->pencil);
+    }
+    making->drawing =
+        plumb_drawing_solved(&making->lifter, &making->inked, pencilled ? &making->pencil : NULL,
+                             plumb_advance_width, NULL);
+    plumb_order_names(order, &making->drawing);
+    making->scene = malloc(sizeof *making->scene);
+    return making->scene != NULL
+               ? PLUMB_OK
+               : plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "share", "no memory for the page");
+}
+
+PlumbStatus plumb_share_make(const PlumbOrder *order, PlumbBytes *bytes, PlumbError *error)
 {
     if (plumb_embedded_module_size == 0) {
         return plumb_error_set(error, PLUMB_UNSUPPORTED, "share",
                                "this plumbar was built without the page's module; install clang, "
                                "lld, wasi-libc and libclang-rt-dev-wasm32 and build it again");
     }
-    if (ask->setup->lift != PLUMB_DEADLIFT && ask->setup->lift != PLUMB_SQUAT) {
-        return plumb_error_set(error, PLUMB_BAD_INPUT, "lift",
-                               "a page can be shared of a deadlift or a squat");
-    }
-    Making making = {.ask = ask, .drawing = *ask->drawing, .scene = malloc(sizeof(PlumbScene))};
-    making.drawing.text_width = plumb_advance_width;
-    making.drawing.text_user = NULL;
-    if (making.scene == NULL) {
+    Making *const making = calloc(1, sizeof *making);
+    if (making == NULL) {
         return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "share", "no memory for the page");
     }
-    fill(&making);
-    free(making.scene);
-    return plumb_buffer_finish(&making.out, bytes, error);
+    making->order = order;
+    PlumbStatus status = prepare(making, error);
+    if (status == PLUMB_OK) {
+        fill(making);
+        status = plumb_buffer_finish(&making->out, bytes, error);
+    }
+    free(making->scene);
+    free(making);
+    return status;
 }

@@ -5,8 +5,16 @@
 
 #include <plumbar/report.h>
 
+/* Builds the lifter of an order, whose set-ups must be of one lift. */
+PlumbStatus plumb_order_check(const PlumbOrder *order, PlumbLifter *lifter, PlumbError *error);
+/* Name, names of the set-ups, date and units onto the drawing. */
+void plumb_order_names(const PlumbOrder *order, PlumbDrawing *drawing);
+
+/* "Bench press, 80.0 kg", the head of a page. */
+void plumb_lift_heading(PlumbText *text, const PlumbSetup *setup, PlumbUnits units);
+
 /* Up to PLUMB_HANDOUT_FEELS sentences on what an athlete notices. */
-void plumb_feel_words(const PlumbAnswer *before, const PlumbAnswer *after, PlumbUnits units,
+void plumb_feel_words(const PlumbSolved *before, const PlumbSolved *after, PlumbUnits units,
                       PlumbHandoutBlock *block);
 
 /* The figures, with the spread of spec's body where bodies are drawn. PLUMB_OUT_OF_MEMORY. */

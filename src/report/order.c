@@ -1,0 +1,163 @@
+/* SPDX-License-Identifier: MIT */
+/* A handout in one call, as commands and the window ask for it. */
+#include "report/words.h"
+
+#include <plumbar/draw.h>
+
+#include <math.h>
+#include <stdlib.h>
+
+enum { SAMPLES = 400 };
+
+PlumbOrder plumb_order(const PlumbLifterRecord *record, const PlumbSetup *before,
+                       const PlumbSetup *after)
+{
+    return (PlumbOrder){
+        .record = record,
+        .before = before,
+        .before_name = "",
+        .after = after,
+        .after_name = "",
+        .date = "",
+        .program = "plumbar " PLUMB_VERSION,
+        .note = "",
+        .since = "",
+        .sample_count = SAMPLES,
+    };
+}
+
+PlumbStatus plumb_order_check(const PlumbOrder *order, PlumbLifter *lifter, PlumbError *error)
+{
+    if (order->before != NULL && order->before->lift != order->after->lift) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "lift", "both set-ups must be of one lift");
+    }
+    return plumb_lifter_record_lifter(order->record, lifter, error);
+}
+
+void plumb_order_names(const PlumbOrder *order, PlumbDrawing *drawing)
+{
+    drawing->name = order->record->name;
+    drawing->setup_name = order->after_name;
+    drawing->pencil_name = order->before_name;
+    drawing->date = order->date;
+    drawing->units = order->units;
+}
+
+/* All that one handout needs, on the heap. */
+typedef struct Making {
+    PlumbLifter before_lifter;
+    PlumbLifter lifter;
+    PlumbSolved before;
+    PlumbSolved after;
+    PlumbDrills drills;
+    PlumbExplainSubject subject; /* of the student's page */
+    PlumbExplanation explanation;
+    PlumbWorking working;
+    PlumbHandout handout;
+    PlumbScene scene;
+} Making;
+
+static bool same_body(const PlumbBody *a, const PlumbBody *b)
+{
+    bool same = a->sex == b->sex && !(fabs(a->mass_kg - b->mass_kg) > 0.0);
+    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
+        same = same && !(fabs(a->length_m[i] - b->length_m[i]) > 0.0);
+    }
+    return same;
+}
+
+static PlumbStatus solve(const PlumbOrder *order, Making *making, PlumbError *error)
+{
+    PlumbStatus status = plumb_order_check(order, &making->lifter, error);
+    making->before_lifter = making->lifter;
+    if (status == PLUMB_OK && order->before_record != NULL) {
+        status = plumb_lifter_record_lifter(order->before_record, &making->before_lifter, error);
+    }
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    if (!same_body(&making->lifter.body, &making->before_lifter.body)) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "--proposed",
+                               "the set-up belongs to another lifter; a handout is for one");
+    }
+    plumb_solved_solve(&making->before_lifter, order->before, &making->before);
+    plumb_solved_solve(&making->lifter, order->after, &making->after);
+    return plumb_changes_held(&making->before, &making->after, error);
+}
+
+/* The working of the hips' moment, of which the student's page draws the free body. */
+static PlumbStatus explain(const PlumbOrder *order, const PlumbDrawing *drawing, Making *making,
+                           PlumbError *error)
+{
+    const PlumbQuestion question = {.kind = PLUMB_EXPLAIN_moment, .joint = PLUMB_JOINT_hip};
+    making->subject = (PlumbExplainSubject){
+        .spec = &order->record->spec, .lifter = &making->lifter, .answer = &making->after.pose};
+    making->working = (PlumbWorking){.subject = &making->subject,
+                                     .explanation = &making->explanation,
+                                     .name = order->record->name,
+                                     .date = order->date,
+                                     .letter = order->format == PLUMB_LETTER_PORTRAIT,
+                                     .text_width = drawing->text_width,
+                                     .text_user = drawing->text_user};
+    return plumb_explain(&making->subject, question, &making->explanation, error);
+}
+
+static PlumbStatus fill(const PlumbOrder *order, const PlumbDrawing *drawing, Making *making,
+                        PlumbError *error)
+{
+    PlumbHandoutAsk ask = {
+        .drawing = drawing,
+        .before = &making->before,
+        .after = &making->after,
+        .spec = &order->record->spec,
+        .drills = order->drills,
+        .note = order->note,
+        .since = order->since,
+        .program = order->program,
+        .sample_count = order->sample_count,
+    };
+    PlumbStatus status = PLUMB_OK;
+    if (ask.drills == NULL) {
+        status = plumb_drills_default(&making->drills, error);
+        ask.drills = &making->drills;
+    }
+    if (status == PLUMB_OK && order->student) {
+        status = explain(order, drawing, making, error);
+        ask.working = &making->working;
+    }
+    return status == PLUMB_OK ? plumb_handout_fill(&ask, &making->handout, error) : status;
+}
+
+static PlumbStatus make(const PlumbOrder *order, PlumbPictureKind kind, PlumbFont *font,
+                        Making *making, PlumbBytes *bytes, PlumbError *error)
+{
+    PlumbStatus status = solve(order, making, error);
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    PlumbDrawing drawing = plumb_drawing_solved(&making->lifter, &making->after, &making->before,
+                                                plumb_font_width, font);
+    drawing.pencil_lifter = &making->before_lifter;
+    plumb_order_names(order, &drawing);
+    status = fill(order, &drawing, making, error);
+    if (status == PLUMB_OK) {
+        plumb_compose_handout(&making->scene, &making->handout, order->format);
+        status = plumb_underlay_file(&making->scene, kind, order->paper, NULL, order->date, bytes,
+                                     error);
+    }
+    return status;
+}
+
+PlumbStatus plumb_handout_make(const PlumbOrder *order, PlumbPictureKind kind, PlumbBytes *bytes,
+                               PlumbError *error)
+{
+    Making *const making = calloc(1, sizeof *making);
+    PlumbFont *const font = plumb_font_create();
+    const PlumbStatus status =
+        making != NULL && font != NULL
+            ? make(order, kind, font, making, bytes, error)
+            : plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "handout", "no memory for the handout");
+    plumb_font_destroy(font);
+    free(making);
+    return status;
+}
