@@ -189,7 +189,9 @@ typedef enum PlumbSight {
     PLUMB_SEE_BOTH,
     PLUMB_SEE_SIDE,
     PLUMB_SEE_FRONT,
-    PLUMB_SEE_LEVEL /* side and front; of a press without the view from above */
+    PLUMB_SEE_ABOVE, /* of a press alone */
+    PLUMB_SEE_LEVEL, /* side and front; of a press without the view from above */
+    PLUMB_SIGHT_COUNT
 } PlumbSight;
 
 /* What a drawing speaks of. Start from plumb_drawing_default. Pointers are borrowed. */

@@ -89,7 +89,8 @@ static PlumbStatus read_since(const PlumbCliArgs *args, Page *page, PlumbCliFaul
 static PlumbStatus read_page(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
 {
     PlumbStatus status =
-        plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP, &page->before, fault);
+        plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP | PLUMB_REQUEST_BENCH,
+                           &page->before, fault);
     if (status == PLUMB_OK) {
         status = args->given[PLUMB_OPT_SINCE] ? read_since(args, page, fault)
                                               : read_proposed(args, page, fault);

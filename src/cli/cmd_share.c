@@ -17,7 +17,8 @@ typedef struct Share {
 static PlumbStatus read_share(const PlumbCliArgs *args, Share *share, PlumbCliFault *fault)
 {
     const PlumbStatus status =
-        plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP, &share->inked, fault);
+        plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP | PLUMB_REQUEST_BENCH,
+                           &share->inked, fault);
     if (status != PLUMB_OK || args->pencil == NULL) {
         return status;
     }

@@ -265,8 +265,10 @@ void plumb_compose_handout(PlumbScene *scene, const PlumbHandout *handout, Plumb
     draw_at(scene, head, handout, MARGIN_MM, y, width);
     y += plan.head_mm;
     const PlumbRect views = {MARGIN_MM, y, width, views_mm};
-    PlumbFit fit = plumb_views_fit(handout->drawing, views);
-    plumb_compose_views(scene, handout->drawing, &fit);
+    PlumbDrawing drawing = *handout->drawing;
+    drawing.sight = drawing.press != NULL ? PLUMB_SEE_LEVEL : drawing.sight;
+    PlumbFit fit = plumb_views_fit(&drawing, views);
+    plumb_compose_views(scene, &drawing, &fit);
     y += views_mm + 0.2 * AIR_MM;
     legend(scene, handout, (PlumbRect){MARGIN_MM, y, width, plan.legend_mm});
     y += plan.legend_mm + slack;

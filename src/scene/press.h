@@ -12,13 +12,8 @@ typedef struct PlumbPressViews {
     bool cut_free; /* of the lifter only the right arm in ink, the rest dashed */
 } PlumbPressViews;
 
-/* The views that the drawing's sight leaves. */
-static inline bool plumb_press_sees(const PlumbDrawing *drawing, PlumbPressView view)
-{
-    return view == PLUMB_PRESS_SIDE   ? drawing->sight != PLUMB_SEE_FRONT
-           : view == PLUMB_PRESS_HEAD ? drawing->sight != PLUMB_SEE_SIDE
-                                      : drawing->sight == PLUMB_SEE_BOTH;
-}
+/* Whether the drawing's sight leaves the view. */
+bool plumb_press_sees(const PlumbDrawing *drawing, PlumbPressView view);
 
 PlumbVec2 plumb_press_paper(const PlumbPressViews *views, PlumbPressView view, PlumbVec3 point_m);
 

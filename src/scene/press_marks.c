@@ -32,6 +32,10 @@ static void draw_captions(const PlumbPressViews *views)
         "from the side", "from the head end",
         views->board.drawing->half_above ? "from above, right half" : "from above"};
     const double em = em_of(views);
+    const PlumbSight sight = views->board.drawing->sight;
+    if (sight != PLUMB_SEE_BOTH && sight != PLUMB_SEE_LEVEL) {
+        return;
+    }
     for (int i = 0; i < PLUMB_PRESS_VIEW_COUNT; i++) {
         const PlumbRect room = views->fit->press.room[i];
         if (!plumb_press_sees(views->board.drawing, (PlumbPressView)i)) {

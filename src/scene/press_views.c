@@ -18,6 +18,16 @@ static const double TRAVEL_EMS = 7.5;
 static const double EDGE_MM = 3.0;
 static const double MIDDLE_MM = 1.0; /* above the middle line of a half view */
 
+bool plumb_press_sees(const PlumbDrawing *drawing, PlumbPressView view)
+{
+    static const bool sees[PLUMB_SIGHT_COUNT][PLUMB_PRESS_VIEW_COUNT] = {
+        [PLUMB_SEE_BOTH] = {true, true, true},    [PLUMB_SEE_SIDE] = {true, false, false},
+        [PLUMB_SEE_FRONT] = {false, true, false}, [PLUMB_SEE_ABOVE] = {false, false, true},
+        [PLUMB_SEE_LEVEL] = {true, true, false},
+    };
+    return sees[drawing->sight][view];
+}
+
 PlumbVec2 plumb_press_paper(const PlumbPressViews *views, PlumbPressView view, PlumbVec3 point_m)
 {
     const double mm = MM_PER_M / views->fit->scale_n;
@@ -89,11 +99,12 @@ static bool place(PlumbFit *fit, const PlumbDrawing *drawing, const Extent *exte
     const double left = rect.x_mm + EDGE_MM;
     const double top = rect.y_mm + TOP_EMS * em;
     const double rows = TOP_EMS * em + height + ROWS_EMS * em;
-    const double first = above_seen ? rows : rect.height_mm;
+    const bool standing = side_seen || head_seen;
+    const double first = !standing ? 0.0 : above_seen ? rows : rect.height_mm;
     const double over = drawing->half_above ? MIDDLE_MM : half; /* above the middle line */
     const double second = above_seen ? 1.6 * em + over + half + EDGE_MM : 0.0;
     const double side_end = left + side + TRAVEL_EMS * em;
-    const double split = !side_seen ? rect.x_mm : head_seen ? side_end : right;
+    const double split = standing && !side_seen ? rect.x_mm : head_seen ? side_end : right;
     press->bench_mm = top + height;
     press->origin_mm[PLUMB_PRESS_SIDE] =
         (PlumbVec2){left - extent->left * mm, top + extent->top * mm};
@@ -108,9 +119,9 @@ static bool place(PlumbFit *fit, const PlumbDrawing *drawing, const Extent *exte
     press->rest = press->room[PLUMB_PRESS_ABOVE];
     press->rest.x_mm = split;
     press->rest.width_mm = press->room[PLUMB_PRESS_HEAD].width_mm;
-    const bool wide = (!side_seen || side_end <= right) &&
+    const bool wide = ((!side_seen && !above_seen) || side_end <= right) &&
                       (!head_seen || split + 2.0 * half + 2.0 * EDGE_MM <= right);
-    return wide && rows <= rect.height_mm && first + second <= rect.height_mm;
+    return wide && (!standing || rows <= rect.height_mm) && first + second <= rect.height_mm;
 }
 
 PlumbFit plumb_press_fit(const PlumbDrawing *drawing, PlumbRect rect)
