@@ -2,6 +2,8 @@
 /* The handout: what it refuses, what it says, and that nothing on it overlaps. */
 #include "scene_bench.h"
 
+#include "report/solved_drawing.h"
+
 #include <plumbar/report.h>
 
 typedef struct Two {

@@ -38,12 +38,6 @@ PlumbStatus plumb_changes_check(const PlumbSolved *before, const PlumbSolved *af
 void plumb_change_text(PlumbText *text, const PlumbChange *change, const PlumbSolved *after,
                        const PlumbBody *body, bool past, PlumbUnits units);
 
-/* A drawing of one solved set-up with another pencilled in, NULL for none; else as
- * plumb_drawing_default. Both are borrowed. */
-PlumbDrawing plumb_drawing_solved(const PlumbLifter *lifter, const PlumbSolved *inked,
-                                  const PlumbSolved *pencil, PlumbTextWidth text_width,
-                                  void *text_user);
-
 /* What a handout is made from. Pointers are borrowed. */
 typedef struct PlumbHandoutAsk {
     const PlumbDrawing *drawing; /* plumb_drawing_solved of both; names and units */

@@ -13,21 +13,6 @@ PlumbStatus plumb_drills_default(PlumbDrills *drills, PlumbError *error)
                              drills, error);
 }
 
-PlumbDrawing plumb_drawing_solved(const PlumbLifter *lifter, const PlumbSolved *inked,
-                                  const PlumbSolved *pencil, PlumbTextWidth text_width,
-                                  void *text_user)
-{
-    PlumbDrawing drawing;
-    if (inked->lift == PLUMB_BENCH) {
-        drawing = plumb_press_drawing_default(lifter, &inked->press, text_width, text_user);
-        drawing.press_pencil = pencil != NULL ? &pencil->press : NULL;
-    } else {
-        drawing = plumb_drawing_default(lifter, &inked->pose, text_width, text_user);
-        drawing.pencil = pencil != NULL ? &pencil->pose : NULL;
-    }
-    return drawing;
-}
-
 void plumb_lift_heading(PlumbText *text, const PlumbSetup *setup, PlumbUnits units)
 {
     static const char *const name[PLUMB_LIFT_COUNT] = {[PLUMB_DEADLIFT] = "Deadlift, ",

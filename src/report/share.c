@@ -62,9 +62,27 @@ static void put_scene(Making *making)
     plumb_bytes_free(&svg);
 }
 
+static bool is_press(const Making *making)
+{
+    return making->order->after->lift == PLUMB_BENCH;
+}
+
+/* The choice of one view where there is room for one. */
+static void put_sights(Making *making)
+{
+    put(making,
+        "<label><input type=\"radio\" name=\"sight\" value=\"1\" checked> from the side</label>\n"
+        "<label><input type=\"radio\" name=\"sight\" value=\"2\"> ");
+    put(making, is_press(making)
+                    ? "from the head end</label>\n<label><input type=\"radio\" name=\"sight\" "
+                      "value=\"3\"> from above</label>"
+                    : "from the front</label>");
+}
+
 static void put_views(Making *making)
 {
-    for (int sight = PLUMB_SEE_SIDE; sight <= PLUMB_SEE_FRONT; sight++) {
+    const int last = is_press(making) ? PLUMB_SEE_ABOVE : PLUMB_SEE_FRONT;
+    for (int sight = PLUMB_SEE_SIDE; sight <= last; sight++) {
         PlumbFit fit = {.decided = false};
         making->drawing.sight = (PlumbSight)sight;
         plumb_compose_phone_views(making->scene, &making->drawing, NARROW_MM, VIEW_HIGH_MM, &fit);
@@ -197,6 +215,7 @@ static const struct {
     {"style", put_style},
     {"heading", put_heading},
     {"legend", put_legend},
+    {"sights", put_sights},
     {"views", put_views},
     {"table", put_table},
     {"notes", put_notes},

@@ -3,6 +3,8 @@
 #ifndef PLUMBAR_REPORT_WORDS_H
 #define PLUMBAR_REPORT_WORDS_H
 
+#include "report/solved_drawing.h"
+
 #include <plumbar/report.h>
 
 /* Builds the lifter of an order, whose set-ups must be of one lift. */

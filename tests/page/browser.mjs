@@ -241,6 +241,35 @@ const tests = {
     await close(page);
   },
 
+  async "a press has its rulers, its three views, and elbows that follow until they are moved"() {
+    const page = await open("bench.html", PHONE);
+    for (const name of ["grip", "touch", "arch", "elbows", "load"]) {
+      assert.equal(await slider(page, name).count(), 1, name);
+    }
+    assert.ok(!await page.getByRole("group", { name: "bar" }).isVisible());
+    const before = await status(page);
+    assert.match(before, /^Bar travel [\d.]+ cm, upper arm [\d.]+° from the trunk, hands [\d.]+ cm outside/);
+    const drawn = new Set();
+    for (const name of ["from the side", "from the head end", "from above"]) {
+      await page.getByRole("radio", { name }).check();
+      await settle(page);
+      drawn.add(await page.locator("#views").innerHTML());
+    }
+    assert.equal(drawn.size, 3);
+    const elbows = await value(page, "elbows");
+    await press(page, "touch", ["ArrowRight"]);
+    await reads(page, "touch", 0.105);
+    assert.notEqual(await value(page, "elbows"), elbows);
+    await press(page, "elbows", ["End"]);
+    await reads(page, "elbows", Math.PI / 2);
+    assert.match(await page.locator("#tracks").textContent(), /bar travel solid, elbow arm dashed/);
+    await press(page, "elbows", ["Delete"]);
+    await press(page, "touch", ["Delete"]);
+    await says(page, before);
+    await reads(page, "elbows", elbows);
+    await close(page);
+  },
+
   async "where nothing holds the last pose stays and the reason stands"() {
     const page = await open("deadlift.html", DESK);
     await press(page, "hip height", ["End"]);
@@ -253,7 +282,8 @@ const tests = {
 
   async "text is at least 14 px high and nothing is wider than the screen"() {
     for (const width of [360, 412, 768, 1280]) {
-      const page = await open("squat.html", { viewport: { width, height: 740 } });
+      const file = width === 412 || width === 1280 ? "bench.html" : "squat.html";
+      const page = await open(file, { viewport: { width, height: 740 } });
       const seen = await page.evaluate(() => {
         const small = [];
         for (const text of document.querySelectorAll("svg text")) {

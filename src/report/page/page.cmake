@@ -39,6 +39,7 @@ if(PLUMB_HAS_PAGE)
         src/study/*.c src/scene/*.c ${PAGE_DIR}/page.c ${PAGE_DIR}/rulers.c)
     list(APPEND WASM_SOURCES ${CMAKE_CURRENT_SOURCE_DIR}/src/draw/svg.c
         ${CMAKE_CURRENT_SOURCE_DIR}/src/draw/buffer.c ${CMAKE_CURRENT_SOURCE_DIR}/src/report/pack.c
+        ${CMAKE_CURRENT_SOURCE_DIR}/src/report/solved_drawing.c
         ${CMAKE_CURRENT_SOURCE_DIR}/src/report/advance.c ${TABLES_DIR}/tables.c
         ${TABLES_DIR}/settings.c ${ADVANCES})
     set(WASM_OBJECTS "")

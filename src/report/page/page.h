@@ -5,8 +5,8 @@
 
 #include "report/pack.h"
 
-#include <plumbar/effects.h>
 #include <plumbar/phone.h>
+#include <plumbar/solved.h>
 #include <plumbar/svg.h>
 
 enum { PAGE_RULERS_MAX = 5, PAGE_TEXT_SIZE = 2048 };
@@ -15,13 +15,13 @@ typedef struct PageState {
     bool open;
     PlumbShared shared; /* as sent */
     PlumbSetup setup;   /* as it stands now */
-    PlumbAnswer answer; /* of setup */
-    PlumbAnswer shown;  /* the last that held */
-    PlumbAnswer pencil;
+    PlumbSolved answer; /* of setup */
+    PlumbSolved shown;  /* the last that held */
+    PlumbSolved pencil;
     PlumbUnits units;
     PlumbPaper paper;
-    bool holding;    /* a ruler is being dragged: the fit stays */
-    PlumbFit fit[3]; /* by sight */
+    bool holding;                    /* a ruler is being dragged: the fit stays */
+    PlumbFit fit[PLUMB_SIGHT_COUNT]; /* by sight */
     int ruler_count;
     PlumbRuler ruler[PAGE_RULERS_MAX];
 } PageState;

@@ -5,6 +5,8 @@
   const PX_PER_MM = 5.6; // a drawing's millimetre on the screen: small text is 14 px
   const BOTH_MM = 108; // from this width on both views stand side by side
   const AIR_MM = 4; // from a ruler's end to the paper's
+  const SQUAT = 1; // page_lift
+  const PRESS = 2;
   const at = (id) => document.getElementById(id);
   const decoder = new TextDecoder();
   const encoder = new TextEncoder();
@@ -40,7 +42,10 @@
   const millimetres = (element) => Math.max(50, element.clientWidth / PX_PER_MM);
 
   function viewsHeight(width) {
-    return wide() ? Math.min(0.62 * width, 110) : Math.min(0.45 * innerHeight / PX_PER_MM, 1.2 * width);
+    if (!wide()) {
+      return Math.min(0.45 * innerHeight / PX_PER_MM, 1.2 * width);
+    }
+    return Math.min((solver.page_lift() === PRESS ? 0.46 : 0.62) * width, 110);
   }
 
   function drawViews() {
@@ -237,7 +242,7 @@
       throw new Error("the lifter on this page cannot be read");
     }
     at("rulers").hidden = false;
-    document.querySelector(".seat").hidden = solver.page_lift() !== 1;
+    document.querySelector(".seat").hidden = solver.page_lift() !== SQUAT;
     for (let i = 0; i < solver.page_count(); i++) {
       addTrack(i);
     }

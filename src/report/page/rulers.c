@@ -17,6 +17,8 @@ static const PlumbSettingId first_rulers[PLUMB_LIFT_COUNT][PAGE_RULERS_MAX] = {
     [PLUMB_DEADLIFT] = {PLUMB_SET_stance, PLUMB_SET_toes, PLUMB_SET_grip, PLUMB_SET_hip_height,
                         PLUMB_SET_load},
     [PLUMB_SQUAT] = {PLUMB_SET_stance, PLUMB_SET_toes, PLUMB_SET_depth, PLUMB_SET_heel_lift},
+    [PLUMB_BENCH] = {PLUMB_SET_grip, PLUMB_SET_touch, PLUMB_SET_arch, PLUMB_SET_elbows,
+                     PLUMB_SET_load},
 };
 
 void page_rulers_begin(void)
@@ -34,34 +36,69 @@ void page_rulers_begin(void)
     }
 }
 
-/* A lead shows what the pose has, whether it leads or follows. */
-static double value_of(const PlumbAnswer *answer, const PlumbSetup *setup, PlumbSettingId id)
+/* What leads shows what the pose has, whether it leads or follows; elbows likewise. */
+static double value_of(const PlumbSolved *solved, const PlumbSetup *setup, PlumbSettingId id)
 {
-    if (plumb_setting(id)->leads[setup->lift]) {
-        return answer->start.point[PLUMB_PT_hip].y;
+    if (id == PLUMB_SET_elbows) {
+        return solved->press.touch.angle_rad[PLUMB_PRESS_ANG_abduction];
+    }
+    if (id == PLUMB_SET_touch) {
+        return solved->press.setup.touch_m;
+    }
+    if (id == PLUMB_SET_hip_height) {
+        return solved->pose.start.point[PLUMB_PT_hip].y;
     }
     return plumb_setup_get(setup, id);
 }
 
+/* Whether the ruler's quantity could be asked for and is not. */
+static bool follows(const PlumbSetup *setup, PlumbSettingId id)
+{
+    return (id == PLUMB_SET_elbows && !setup->elbows_given) ||
+           (id == PLUMB_SET_touch && setup->lead != PLUMB_LEAD_TOUCH) ||
+           (id == PLUMB_SET_hip_height && setup->lead != PLUMB_LEAD_HIP_HEIGHT);
+}
+
 void page_rulers_follow(void)
 {
+    const bool press = page.setup.lift == PLUMB_BENCH;
     for (int i = 0; i < page.ruler_count; i++) {
         PlumbRuler *const ruler = &page.ruler[i];
-        const bool lead = plumb_setting(ruler->id)->leads[page.setup.lift];
         ruler->value_si = value_of(&page.shown, &page.setup, ruler->id);
         ruler->pencil_si =
             page.shared.has_pencil ? value_of(&page.pencil, &page.shared.pencil, ruler->id) : NAN;
-        ruler->follows = lead && page.setup.lead != PLUMB_LEAD_HIP_HEIGHT;
+        ruler->follows = follows(&page.setup, ruler->id);
         ruler->window = (PlumbInterval){.exists = false};
         ruler->low_effort = (PlumbInterval){.exists = false};
-        if (lead) {
-            ruler->window = page.shown.window;
-            ruler->low_effort = page.shown.low_effort;
+        if (plumb_setting(ruler->id)->leads[page.setup.lift]) {
+            ruler->window = press ? page.shown.press.window : page.shown.pose.window;
+            ruler->low_effort = press ? page.shown.press.low_effort : page.shown.pose.low_effort;
         }
         if (!page.holding) {
             ruler->held_count = 0;
         }
     }
+}
+
+/* Bar travel there, and the arm about the hip or, of a press, the elbow; false where no pose holds.
+ */
+static bool look(const PlumbSetup *setup, double *travel_m, double *arm_m)
+{
+    bool held = false;
+    if (setup->lift == PLUMB_BENCH) {
+        PlumbPressAnswer answer;
+        plumb_press_quick(&page.shared.lifter, setup, &answer);
+        held = answer.outcome != PLUMB_NO_POSE;
+        *travel_m = answer.travel_m;
+        *arm_m = answer.touch.bar_arm_m[PLUMB_PRESS_ARM_elbow];
+    } else {
+        PlumbAnswer answer;
+        plumb_answer_quick(&page.shared.lifter, setup, &answer);
+        held = answer.outcome != PLUMB_NO_POSE;
+        *travel_m = answer.travel_m;
+        *arm_m = answer.start.bar_arm_m[PLUMB_JOINT_hip];
+    }
+    return held;
 }
 
 /* Finds out where along the ruler a pose holds; for the ruler at hand, since it takes time. */
@@ -74,13 +111,11 @@ EXPORT("page_scan") void page_scan(int at)
     const double step = (ruler->most_si - ruler->least_si) / (PLUMB_RULER_SAMPLES - 1);
     for (int i = 0; i < PLUMB_RULER_SAMPLES; i++) {
         PlumbSetup setup = page.setup;
-        PlumbAnswer answer;
         setup.hip_height_relative = false;
         plumb_setup_set(&setup, ruler->id, ruler->least_si + step * i);
-        plumb_answer_quick(&page.shared.lifter, &setup, &answer);
-        ruler->held[i] = answer.outcome != PLUMB_NO_POSE;
-        ruler->travel_m[i] = ruler->held[i] ? answer.travel_m : (double)NAN;
-        ruler->arm_m[i] = ruler->held[i] ? answer.start.bar_arm_m[PLUMB_JOINT_hip] : (double)NAN;
+        ruler->held[i] = look(&setup, &ruler->travel_m[i], &ruler->arm_m[i]);
+        ruler->travel_m[i] = ruler->held[i] ? ruler->travel_m[i] : (double)NAN;
+        ruler->arm_m[i] = ruler->held[i] ? ruler->arm_m[i] : (double)NAN;
     }
     ruler->held_count = PLUMB_RULER_SAMPLES;
 }
@@ -170,6 +205,10 @@ EXPORT("page_key") const char *page_key(int at)
     const PlumbRuler *const ruler = ruler_at(at);
     if (ruler->held_count == 0) {
         return "";
+    }
+    if (page.setup.lift == PLUMB_BENCH) {
+        return plumb_ruler_is_idle(ruler) ? "moves neither bar travel nor elbow arm"
+                                          : "bar travel solid, elbow arm dashed";
     }
     return plumb_ruler_is_idle(ruler) ? "moves neither bar travel nor hip arm"
                                       : "bar travel solid, hip arm dashed";
