@@ -129,15 +129,61 @@ static void changes_find__what_leads_is_told_by_hips_and_shins(void **state)
     assert_int_equal(change[0].id, PLUMB_SET_shin_angle);
 }
 
+static void changes_find__tells_touch_and_elbows_of_a_press(void **state)
+{
+    (void)state;
+    PlumbSetup press = plumb_setup_default(PLUMB_BENCH);
+    assert_true(plumb_setup_set(&press, PLUMB_SET_touch, 0.10));
+    PlumbSetup other = press;
+    PlumbChange change[PLUMB_SETTING_COUNT];
+    /* A wider grip moves elbows that stay under the bar; that is no change of its own. */
+    other.grip_m += 0.06;
+    Two two = two_of(&press, &other);
+    assert_int_equal(plumb_changes_find(&two.before, &two.after, change), 1);
+    assert_int_equal(change[0].id, PLUMB_SET_grip);
+    other = press;
+    assert_true(plumb_setup_set(&other, PLUMB_SET_touch, 0.13));
+    assert_true(plumb_setup_set(&other, PLUMB_SET_elbows, 1.0));
+    two = two_of(&press, &other);
+    assert_int_equal(plumb_changes_find(&two.before, &two.after, change), 2);
+    assert_int_equal(change[0].id, PLUMB_SET_elbows);
+    assert_near(change[0].before_si, two.before.press.touch.angle_rad[PLUMB_PRESS_ANG_abduction],
+                1e-12);
+    assert_near(change[0].after_si, 1.0, 1e-12);
+    assert_int_equal(change[1].id, PLUMB_SET_touch);
+    assert_true(change[1].lead);
+    assert_int_equal(plumb_changes_check(&two.before, &two.after, NULL), PLUMB_OK);
+    char words[PLUMB_HANDOUT_WORDS];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    plumb_change_text(&text, &change[1], &two.after, &two.lifter.body, false, PLUMB_METRIC);
+    assert_non_null(strstr(words, "lower on your chest: 13.0 cm toward the feet"));
+    /* The model's own settings and the load are no athlete's. */
+    other = press;
+    other.hands_push_frac = 0.1;
+    assert_refused(&press, &other, "hands_push", "no athlete can change");
+    other = press;
+    other.load_kg += 5.0;
+    assert_refused(&press, &other, "load", "never changes the load");
+    other = press;
+    other.touch_m = 0.25;
+    other.arch_m = 0.15;
+    other.grip_m = 0.20;
+    assert_refused(&press, &other, "--proposed", "changes 3 things: grip, arch and touch");
+    /* With touches of its own finding both set-ups may differ although none was asked for. */
+    const PlumbSetup found = plumb_setup_default(PLUMB_BENCH);
+    two = two_of(&found, &press);
+    assert_int_equal(plumb_changes_find(&two.before, &two.after, change), 1);
+    assert_int_equal(change[0].id, PLUMB_SET_touch);
+}
+
 /* Every setting that a proposal may change has a sentence both ways, no braces left over. */
 static void change_text__is_a_whole_sentence_for_every_setting(void **state)
 {
     (void)state;
-    const PlumbSetup setup[2] = {plumb_setup_default(PLUMB_DEADLIFT),
-                                 plumb_setup_default(PLUMB_SQUAT)};
     int told = 0;
-    for (int lift = 0; lift < 2; lift++) {
-        const Two two = two_of(&setup[lift], &setup[lift]);
+    for (int lift = 0; lift < PLUMB_LIFT_COUNT; lift++) {
+        const PlumbSetup setup = plumb_setup_default((PlumbLift)lift);
+        const Two two = two_of(&setup, &setup);
         for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
             const PlumbSetting *row = plumb_setting((PlumbSettingId)i);
             if (!row->lifts[lift] || row->quantity == PLUMB_Q_WORD) {
@@ -206,6 +252,52 @@ static void handout_fill__says_what_it_must(void **state)
     }
 }
 
+static void handout_fill__tells_a_press_as_the_other_lifts(void **state)
+{
+    Bench *bench = *state;
+    PlumbSetup before = plumb_setup_default(PLUMB_BENCH);
+    assert_true(plumb_setup_set(&before, PLUMB_SET_touch, 0.08));
+    PlumbSetup after = before;
+    after.grip_m = 0.45;
+    const Two two = two_of(&before, &after);
+    const PlumbDrawing drawing = drawing_of_two(bench, &two);
+    PlumbDrills drills;
+    drills_of(&drills);
+    PlumbHandoutAsk ask = ask_of(&drawing, &two, &drills);
+    const PlumbBodySpec spec = plumb_body_spec(PLUMB_MALE, 1.80, 84.0);
+    ask.spec = &spec;
+    ask.sample_count = 20;
+    PlumbHandout handout;
+    assert_int_equal(plumb_handout_fill(&ask, &handout, NULL), PLUMB_OK);
+    assert_int_equal(handout.change.count, 1);
+    assert_int_equal(handout.row_count, 6);
+    assert_in_range(handout.drill.count, 1, 2);
+    plumb_compose_handout(bench->scene, &handout, PLUMB_A4_PORTRAIT);
+    assert_clear(bench->scene, "handout of a press");
+    /* Narrower: less for the chest, more for the elbows (Mausehund et al. 2022, Wagner et al.
+     * 1992: the same directions as the moments that are told). */
+    static const char *const must[] = {"Bench press, 100.0 kg: what to change next",
+                                       "Take a narrower grip: 45.0 cm",
+                                       "from the side",
+                                       "from the head end",
+                                       "The backs of your upper arms do more",
+                                       "way of the bar",
+                                       "One picture from the head end",
+                                       "Pause the bar for two seconds where it touches",
+                                       "give or take",
+                                       "not medical"};
+    for (size_t i = 0; i < sizeof must / sizeof must[0]; i++) {
+        if (count_text(bench->scene, must[i]) == 0) {
+            fail_msg("\"%s\" does not stand on the handout", must[i]);
+        }
+    }
+    /* Each figure is the solver's own. */
+    char travel[PLUMB_HANDOUT_CELL];
+    PlumbText text = plumb_text_begin(travel, sizeof travel);
+    plumb_text_quantity(&text, two.after.press.travel_m, PLUMB_Q_LENGTH, PLUMB_METRIC);
+    assert_string_equal(handout.row[0].after, travel);
+}
+
 static void handout_fill__looks_back_at_more_than_two_changes(void **state)
 {
     Bench *bench = *state;
@@ -240,8 +332,9 @@ static void compose_handout__nothing_overlaps_in_500_random_cases(void **state)
     int no_pose = 0;
     for (int i = 0; i < 500; i++) {
         Two two = {.lifter = random_lifter(&seed)};
-        const PlumbSetup before = random_setup(&seed);
-        PlumbSetup after = random_setup(&seed);
+        const bool press = i % 3 == 2;
+        const PlumbSetup before = press ? random_press_setup(&seed) : random_setup(&seed);
+        PlumbSetup after = press ? random_press_setup(&seed) : random_setup(&seed);
         if (after.lift != before.lift) {
             after = before;
             after.stance_m = between(&seed, 0.2, 1.0);
@@ -441,8 +534,10 @@ int main(void)
         cmocka_unit_test(changes_check__refuses_what_no_athlete_may_be_asked),
         cmocka_unit_test(changes_check__names_what_is_too_much),
         cmocka_unit_test(changes_find__what_leads_is_told_by_hips_and_shins),
+        cmocka_unit_test(changes_find__tells_touch_and_elbows_of_a_press),
         cmocka_unit_test(change_text__is_a_whole_sentence_for_every_setting),
         cmocka_unit_test(handout_fill__says_what_it_must),
+        cmocka_unit_test(handout_fill__tells_a_press_as_the_other_lifts),
         cmocka_unit_test(handout_fill__looks_back_at_more_than_two_changes),
         cmocka_unit_test(compose_handout__nothing_overlaps_in_500_random_cases),
         cmocka_unit_test(compose_handout__student_s_page_has_a_free_body),

@@ -6,6 +6,7 @@
 #include "report/digest.h"
 #include "report/embedded.h"
 #include "report/pack.h"
+#include "report/solved_drawing.h"
 
 #include <plumbar/phone.h>
 #include <plumbar/report.h>
@@ -86,8 +87,10 @@ static void shared__reads_back_to_the_bit(void **state)
     unsigned char *const bytes = malloc(PLUMB_SHARE_BYTES_MAX);
     unsigned char *const again = malloc(PLUMB_SHARE_BYTES_MAX);
     for (int i = 0; i < 200; i++) {
-        PlumbShared shared = {.lifter = random_lifter(&seed), .setup = random_setup(&seed)};
-        shared.pencil = random_setup(&seed);
+        const bool press = i % 3 == 2;
+        PlumbShared shared = {.lifter = random_lifter(&seed)};
+        shared.setup = press ? random_press_setup(&seed) : random_setup(&seed);
+        shared.pencil = press ? random_press_setup(&seed) : random_setup(&seed);
         shared.has_pencil = i % 2 == 0;
         shared.units = i % 3 == 0 ? PLUMB_POUNDS_INCHES : PLUMB_METRIC;
         snprintf(shared.name, sizeof shared.name, "lifter %d", i);
@@ -99,12 +102,16 @@ static void shared__reads_back_to_the_bit(void **state)
         assert_memory_equal(bytes, again, length);
         assert_string_equal(read.name, shared.name);
         /* The answer shows whether anything that it depends on was lost. */
-        PlumbAnswer a;
-        PlumbAnswer b;
-        plumb_answer_quick(&shared.lifter, &shared.setup, &a);
-        plumb_answer_quick(&read.lifter, &read.setup, &b);
-        assert_int_equal(a.outcome, b.outcome);
-        assert_memory_equal(&a.start.pose, &b.start.pose, sizeof a.start.pose);
+        PlumbSolved a;
+        PlumbSolved b;
+        plumb_solved_solve(&shared.lifter, &shared.setup, &a);
+        plumb_solved_solve(&read.lifter, &read.setup, &b);
+        assert_int_equal(plumb_solved_outcome(&a), plumb_solved_outcome(&b));
+        for (int k = 0; k < plumb_lift_output_count(a.lift); k++) {
+            const double was = plumb_solved_value(&a, k);
+            const double is = plumb_solved_value(&b, k);
+            assert_memory_equal(&was, &is, sizeof was);
+        }
         /* Cut or foreign bytes are refused. */
         assert_false(plumb_shared_read(bytes, length - 1, &read));
         bytes[0] ^= 1;
@@ -121,18 +128,23 @@ static void compose_phone__nothing_overlaps_in_500_random_cases(void **state)
     unsigned long seed = 360;
     for (int i = 0; i < 500; i++) {
         const PlumbLifter lifter = random_lifter(&seed);
-        const PlumbSetup setup = random_setup(&seed);
-        PlumbDrawing drawing = drawing_of(bench, &lifter, &setup);
-        drawing.text_width = plumb_advance_width;
-        drawing.units = i % 3 == 0 ? PLUMB_POUNDS_INCHES : PLUMB_METRIC;
-        if (i % 2 == 0) {
-            PlumbSetup other = random_setup(&seed);
-            plumb_answer_solve(&lifter, other.lift == setup.lift ? &other : &setup, &bench->other);
-            drawing.pencil = &bench->other;
-        }
+        const bool press = i % 3 == 2;
+        const PlumbSetup setup = press ? random_press_setup(&seed) : random_setup(&seed);
+        PlumbSetup other = press ? random_press_setup(&seed) : random_setup(&seed);
+        other = other.lift == setup.lift ? other : setup;
+        PlumbSolved inked;
+        PlumbSolved pencil;
+        plumb_solved_solve(&lifter, &setup, &inked);
+        plumb_solved_solve(&lifter, &other, &pencil);
+        PlumbDrawing drawing = plumb_drawing_solved(&lifter, &inked, i % 2 == 0 ? &pencil : NULL,
+                                                    plumb_advance_width, NULL);
+        drawing.name = "A. Lifter";
+        drawing.date = "31 January 2026";
+        drawing.units = i % 4 == 0 ? PLUMB_POUNDS_INCHES : PLUMB_METRIC;
         const double width = WIDTH_MM[i % 5];
-        drawing.sight = width >= PLUMB_PHONE_BOTH_MM ? PLUMB_SEE_BOTH
+        drawing.sight = width >= PLUMB_PHONE_BOTH_MM ? (press ? PLUMB_SEE_LEVEL : PLUMB_SEE_BOTH)
                         : i % 4 < 2                  ? PLUMB_SEE_SIDE
+                        : press && i % 8 < 4         ? PLUMB_SEE_ABOVE
                                                      : PLUMB_SEE_FRONT;
         char what[32];
         snprintf(what, sizeof what, "views, case %d", i);
@@ -152,9 +164,12 @@ static void compose_ruler__nothing_overlaps_and_pointers_stand_right(void **stat
 {
     Bench *bench = *state;
     const PlumbLifter lifter = lifter_of(PLUMB_FEMALE, 1.65, 66.0, 0.0, 0.0);
-    for (int lift = 0; lift < 2; lift++) {
+    for (int lift = 0; lift < PLUMB_LIFT_COUNT; lift++) {
         const PlumbSetup setup = plumb_setup_default((PlumbLift)lift);
-        PlumbDrawing drawing = drawing_of(bench, &lifter, &setup);
+        PlumbSolved solved;
+        plumb_solved_solve(&lifter, &setup, &solved);
+        PlumbDrawing drawing =
+            plumb_drawing_solved(&lifter, &solved, NULL, plumb_font_width, bench->font);
         for (int i = 0; i < 2 * PLUMB_SETTING_COUNT; i++) {
             const PlumbSetting *row = plumb_setting((PlumbSettingId)(i / 2));
             if (!row->lifts[lift] || row->quantity == PLUMB_Q_WORD) {
@@ -219,7 +234,7 @@ static void share_make__asks_for_nothing_and_says_so(void **state)
         skip();
     }
     size_t length = 0;
-    char *const page = page_of(PLUMB_SQUAT, "A. Lifter", &length);
+    char *const page = page_of(PLUMB_BENCH, "A. Lifter", &length);
     assert_in_range(length, 60000, 250000);
     assert_int_equal(strlen(page), length);
     static const char *const never[] = {"src=", "href=",   "url(",    "@import", "fetch(",
@@ -238,7 +253,7 @@ static void share_make__asks_for_nothing_and_says_so(void **state)
     /* The long caution, and the line in each drawing's description. */
     assert_true(count_of(page, "not medical advice") >= 5);
     size_t again = 0;
-    char *const second = page_of(PLUMB_SQUAT, "A. Lifter", &again);
+    char *const second = page_of(PLUMB_BENCH, "A. Lifter", &again);
     assert_int_equal(again, length);
     assert_memory_equal(page, second, length);
     free(second);

@@ -5,16 +5,20 @@
 #include "request.h"
 #include "source.h"
 
+#include <plumbar/solved.h>
+
 #include <stdlib.h>
 #include <string.h>
 
 /* Names of the findings of a solved set-up, separated by commas. */
-static void finding_words(const PlumbAnswer *answer, char words[PLUMB_LOG_FINDINGS_SIZE])
+static void finding_words(const PlumbSolved *solved, char words[PLUMB_LOG_FINDINGS_SIZE])
 {
+    int count = 0;
+    const PlumbFinding *const finding = plumb_solved_findings(solved, &count);
     PlumbText text = plumb_text_begin(words, PLUMB_LOG_FINDINGS_SIZE);
-    for (int i = 0; i < answer->finding_count; i++) {
+    for (int i = 0; i < count; i++) {
         plumb_text_string(&text, text.length > 0 ? ", " : "");
-        plumb_text_string(&text, plumb_finding_name(answer->finding[i].id));
+        plumb_text_string(&text, plumb_finding_name(finding[i].id));
     }
 }
 
@@ -45,9 +49,9 @@ static PlumbStatus new_entry(const PlumbCliArgs *args, const PlumbCliRequest *re
     if (status == PLUMB_OK && findings != NULL) {
         status = copy_words(entry->findings, sizeof entry->findings, findings, "--findings", fault);
     } else if (status == PLUMB_OK) {
-        PlumbAnswer answer;
-        plumb_answer_solve(&request->lifter, &request->setup, &answer);
-        finding_words(&answer, entry->findings);
+        PlumbSolved solved;
+        plumb_solved_solve(&request->lifter, &request->setup, &solved);
+        finding_words(&solved, entry->findings);
     }
     return status;
 }
@@ -57,7 +61,7 @@ static PlumbStatus add(const PlumbCliArgs *args, PlumbCliFault *fault)
     PlumbCliRequest request;
     PlumbLogEntry entry;
     PlumbLifterFile *file = NULL;
-    const unsigned may = PLUMB_REQUEST_SETUP | PLUMB_REQUEST_ANY_LIFT;
+    const unsigned may = PLUMB_REQUEST_SETUP | PLUMB_REQUEST_ANY_LIFT | PLUMB_REQUEST_BENCH;
     PlumbStatus status = plumb_request_read(args->word, args->word_count, may, &request, fault);
     if (status == PLUMB_OK && request.path[0] == '\0') {
         status = plumb_fault_bad(fault, "file", "is missing; write FILE:set-up name", "", "");

@@ -103,7 +103,7 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "plumbar population deadlift sex=male stature=178cm mass=85kg --samples 500",
      FORMS | DRAWS | BIT(PLUMB_OPT_PAPER) | BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE),
      plumb_cli_population},
-    {"handout", "deadlift|squat [FILE[:SET-UP]] [KEY=..] --proposed WHAT",
+    {"handout", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..] --proposed WHAT",
      "one page for the athlete, as PDF, PNG or SVG",
      "Draws the present set-up in pencil and the proposed one in ink, and says in plain words what "
      "to change, what it feels like, a drill and what to film next. Never more than two changes, "
@@ -118,7 +118,8 @@ const PlumbCliCommand plumb_cli_commands[] = {
          BIT(PLUMB_OPT_PROPOSED) | BIT(PLUMB_OPT_NOTE) | BIT(PLUMB_OPT_DRILLS) |
          BIT(PLUMB_OPT_SINCE) | BIT(PLUMB_OPT_STUDENT),
      plumb_cli_handout},
-    {"share", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "one HTML page with its rulers alive",
+    {"share", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..]",
+     "one HTML page with its rulers alive",
      "Writes a page that works offline, on a phone and on a desk: the drawing, the rulers and the "
      "figures, computed in the page itself. It asks nothing of a network. --pencil shows a second "
      "set-up in pencil.",
@@ -149,7 +150,8 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "plumbar sources memory",
      BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_JSON) | BIT(PLUMB_OPT_CSV) | BIT(PLUMB_OPT_OUTPUT),
      plumb_cli_sources},
-    {"log", "[deadlift|squat] FILE | FILE:SET-UP [KEY=..] --add", "what was lifted when, and how",
+    {"log", "[deadlift|squat|bench] FILE | FILE:SET-UP [KEY=..] --add",
+     "what was lifted when, and how",
      "Lists the dated entries of a lifter file with the figures of each; -o with .svg, .pdf or "
      ".png "
      "draws them over the days. --add writes one more at the end of the file's log, with the "

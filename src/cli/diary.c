@@ -14,20 +14,58 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { TITLE_SIZE = 200 };
+enum { TITLE_SIZE = 200, LOAD = -1 };
+
+static const struct {
+    const char *key;
+    const char *head;
+    const char *chart;
+    PlumbQuantity quantity;
+    bool pose;
+    bool press;
+} figures[PLUMB_DIARY_FIGURE_COUNT] = {
+#define X(key, head, chart, quantity, pose, press)                                                 \
+    {#key, head, chart, PLUMB_Q_##quantity, pose, press},
+    PLUMB_DIARY_FIGURE_LIST(X)
+#undef X
+};
+
+static bool is_of(int figure, bool press)
+{
+    return press ? figures[figure].press : figures[figure].pose;
+}
+
+static void fill_press(const PlumbLifter *lifter, const PlumbSetup *setup, double *figure)
+{
+    PlumbPressAnswer answer;
+    plumb_press_quick(lifter, setup, &answer);
+    figure[PLUMB_DIARY_grip_m] = setup->grip_m;
+    if (answer.outcome != PLUMB_NO_POSE) {
+        figure[PLUMB_DIARY_travel_m] = answer.travel_m;
+        figure[PLUMB_DIARY_touch_m] = answer.setup.touch_m;
+        figure[PLUMB_DIARY_elbow_arm_m] = answer.touch.bar_arm_m[PLUMB_PRESS_ARM_elbow];
+        figure[PLUMB_DIARY_upper_arm_rad] = answer.touch.angle_rad[PLUMB_PRESS_ANG_abduction];
+    }
+}
 
 static void fill(const PlumbLifter *lifter, const PlumbLogEntry *entry, PlumbCliDiaryRow *row)
 {
+    row->entry = entry;
+    for (int i = 0; i < PLUMB_DIARY_FIGURE_COUNT; i++) {
+        row->figure[i] = (double)NAN;
+    }
+    if (entry->lift == PLUMB_BENCH) {
+        fill_press(lifter, &entry->setup, row->figure);
+        return;
+    }
     PlumbAnswer answer;
     plumb_answer_quick(lifter, &entry->setup, &answer);
-    const bool held = answer.outcome != PLUMB_NO_POSE;
-    *row = (PlumbCliDiaryRow){
-        .entry = entry,
-        .travel_m = held ? answer.travel_m : (double)NAN,
-        .hip_height_m = held ? answer.start.point[PLUMB_PT_hip].y : (double)NAN,
-        .hip_arm_m = held ? answer.start.bar_arm_m[PLUMB_JOINT_hip] : (double)NAN,
-        .back_rad = held ? answer.start.angle_rad[PLUMB_ANG_back] : (double)NAN,
-    };
+    if (answer.outcome != PLUMB_NO_POSE) {
+        row->figure[PLUMB_DIARY_travel_m] = answer.travel_m;
+        row->figure[PLUMB_DIARY_hip_height_m] = answer.start.point[PLUMB_PT_hip].y;
+        row->figure[PLUMB_DIARY_hip_arm_m] = answer.start.bar_arm_m[PLUMB_JOINT_hip];
+        row->figure[PLUMB_DIARY_back_angle_rad] = answer.start.angle_rad[PLUMB_ANG_back];
+    }
 }
 
 /* Days as text sort as days; entries of one day keep their order. */
@@ -66,6 +104,56 @@ PlumbStatus plumb_diary_take(const PlumbLifterFile *file, PlumbCliDiary *diary,
     return PLUMB_OK;
 }
 
+/* The entries of presses, or of the other lifts, as a table; false where there are none. */
+static bool print_table(const PlumbCliArgs *args, const PlumbCliDiary *diary, bool press,
+                        PlumbCliOutput *out)
+{
+    PlumbCliTable table = plumb_table_begin(press ? "lllrrrrrrl" : "lllrrrrrl", args->units);
+    plumb_table_text(&table, "date");
+    plumb_table_text(&table, "lift");
+    plumb_table_text(&table, "set-up");
+    plumb_table_head(&table, "load", PLUMB_Q_MASS);
+    for (int k = 0; k < PLUMB_DIARY_FIGURE_COUNT; k++) {
+        if (is_of(k, press)) {
+            plumb_table_head(&table, figures[k].head, figures[k].quantity);
+        }
+    }
+    plumb_table_text(&table, "findings");
+    plumb_table_row_end(&table);
+    int count = 0;
+    for (int i = 0; i < diary->count; i++) {
+        const PlumbCliDiaryRow *const row = &diary->row[i];
+        if ((row->entry->lift == PLUMB_BENCH) != press) {
+            continue;
+        }
+        plumb_table_text(&table, row->entry->date);
+        plumb_table_text(&table, plumb_lift_text(row->entry->lift));
+        plumb_table_text(&table, row->entry->setup_name[0] != '\0' ? row->entry->setup_name : "-");
+        plumb_table_bare(&table, row->entry->setup.load_kg, PLUMB_Q_MASS);
+        for (int k = 0; k < PLUMB_DIARY_FIGURE_COUNT; k++) {
+            if (is_of(k, press)) {
+                plumb_table_bare(&table, row->figure[k], figures[k].quantity);
+            }
+        }
+        plumb_table_text(&table, row->entry->findings[0] != '\0' ? row->entry->findings : "-");
+        plumb_table_row_end(&table);
+        count++;
+    }
+    if (count > 0) {
+        plumb_table_end(&table, 0, out);
+    }
+    return count > 0;
+}
+
+static int count_of_presses(const PlumbCliDiary *diary)
+{
+    int count = 0;
+    for (int i = 0; i < diary->count; i++) {
+        count += diary->row[i].entry->lift == PLUMB_BENCH ? 1 : 0;
+    }
+    return count;
+}
+
 static void print_text(const PlumbCliArgs *args, const PlumbCliDiary *diary, PlumbCliOutput *out)
 {
     if (diary->count == 0) {
@@ -73,31 +161,10 @@ static void print_text(const PlumbCliArgs *args, const PlumbCliDiary *diary, Plu
                             "The log has no entry. plumbar log FILE:set-up --add writes one.\n");
         return;
     }
-    PlumbCliTable table = plumb_table_begin("lllrrrrrl", args->units);
-    plumb_table_text(&table, "date");
-    plumb_table_text(&table, "lift");
-    plumb_table_text(&table, "set-up");
-    plumb_table_head(&table, "load", PLUMB_Q_MASS);
-    plumb_table_head(&table, "travel", PLUMB_Q_LENGTH);
-    plumb_table_head(&table, "hip height", PLUMB_Q_LENGTH);
-    plumb_table_head(&table, "hip arm", PLUMB_Q_LENGTH);
-    plumb_table_head(&table, "back", PLUMB_Q_ANGLE);
-    plumb_table_text(&table, "findings");
-    plumb_table_row_end(&table);
-    for (int i = 0; i < diary->count; i++) {
-        const PlumbCliDiaryRow *const row = &diary->row[i];
-        plumb_table_text(&table, row->entry->date);
-        plumb_table_text(&table, plumb_lift_text(row->entry->lift));
-        plumb_table_text(&table, row->entry->setup_name[0] != '\0' ? row->entry->setup_name : "-");
-        plumb_table_bare(&table, row->entry->setup.load_kg, PLUMB_Q_MASS);
-        plumb_table_bare(&table, row->travel_m, PLUMB_Q_LENGTH);
-        plumb_table_bare(&table, row->hip_height_m, PLUMB_Q_LENGTH);
-        plumb_table_bare(&table, row->hip_arm_m, PLUMB_Q_LENGTH);
-        plumb_table_bare(&table, row->back_rad, PLUMB_Q_ANGLE);
-        plumb_table_text(&table, row->entry->findings[0] != '\0' ? row->entry->findings : "-");
-        plumb_table_row_end(&table);
+    if (print_table(args, diary, false, out) && count_of_presses(diary) > 0) {
+        plumb_output_string(out, "\n");
     }
-    plumb_table_end(&table, 0, out);
+    print_table(args, diary, true, out);
     for (int i = 0; i < diary->count; i++) {
         const PlumbLogEntry *const entry = diary->row[i].entry;
         if (entry->note[0] != '\0') {
@@ -124,10 +191,11 @@ static void print_json(const PlumbCliDiary *diary, PlumbCliOutput *out)
         plumb_json_string(entry, "setup_name", row->entry->setup_name);
         plumb_json_setup(plumb_json_object(entry, "setup"), &row->entry->setup);
         plumb_json_number(entry, "load_kg", row->entry->setup.load_kg);
-        plumb_json_number(entry, "travel_m", row->travel_m);
-        plumb_json_number(entry, "hip_height_m", row->hip_height_m);
-        plumb_json_number(entry, "hip_arm_m", row->hip_arm_m);
-        plumb_json_number(entry, "back_angle_rad", row->back_rad);
+        for (int k = 0; k < PLUMB_DIARY_FIGURE_COUNT; k++) {
+            if (is_of(k, row->entry->lift == PLUMB_BENCH)) {
+                plumb_json_number(entry, figures[k].key, row->figure[k]);
+            }
+        }
         plumb_json_string(entry, "findings", row->entry->findings);
         plumb_json_string(entry, "note", row->entry->note);
         failed = json_array_append_new(list, entry.object) != 0 || failed;
@@ -139,13 +207,16 @@ static void print_json(const PlumbCliDiary *diary, PlumbCliOutput *out)
 
 static void print_csv(const PlumbCliDiary *diary, PlumbCliOutput *out)
 {
-    static const char *const head[] = {"date",     "lift",         "setup_name", "load_kg",
-                                       "travel_m", "hip_height_m", "hip_arm_m",  "back_angle_rad",
-                                       "findings", "note"};
     PlumbCsv csv = {.out = out};
-    for (size_t i = 0; i < sizeof head / sizeof head[0]; i++) {
-        plumb_csv_text(&csv, head[i]);
+    plumb_csv_text(&csv, "date");
+    plumb_csv_text(&csv, "lift");
+    plumb_csv_text(&csv, "setup_name");
+    plumb_csv_text(&csv, "load_kg");
+    for (int k = 0; k < PLUMB_DIARY_FIGURE_COUNT; k++) {
+        plumb_csv_text(&csv, figures[k].key);
     }
+    plumb_csv_text(&csv, "findings");
+    plumb_csv_text(&csv, "note");
     plumb_csv_row_end(&csv);
     for (int i = 0; i < diary->count; i++) {
         const PlumbCliDiaryRow *const row = &diary->row[i];
@@ -153,10 +224,9 @@ static void print_csv(const PlumbCliDiary *diary, PlumbCliOutput *out)
         plumb_csv_text(&csv, plumb_lift_name(row->entry->lift));
         plumb_csv_text(&csv, row->entry->setup_name);
         plumb_csv_number(&csv, row->entry->setup.load_kg);
-        plumb_csv_number(&csv, row->travel_m);
-        plumb_csv_number(&csv, row->hip_height_m);
-        plumb_csv_number(&csv, row->hip_arm_m);
-        plumb_csv_number(&csv, row->back_rad);
+        for (int k = 0; k < PLUMB_DIARY_FIGURE_COUNT; k++) {
+            plumb_csv_number(&csv, row->figure[k]);
+        }
         plumb_csv_text(&csv, row->entry->findings);
         plumb_csv_text(&csv, row->entry->note);
         plumb_csv_row_end(&csv);
@@ -222,16 +292,29 @@ static Chart *chart_create(int count)
     return chart;
 }
 
+/* One more panel: a figure, or the load. */
+static void add_panel(const PlumbCliArgs *args, const PlumbCliDiary *diary, int figure,
+                      Chart *chart, PlumbDiary *drawn)
+{
+    const int at = drawn->panel_count++;
+    const PlumbQuantity quantity = figure == LOAD ? PLUMB_Q_MASS : figures[figure].quantity;
+    const double factor = plumb_quantity_factor(quantity, args->units);
+    for (int i = 0; i < diary->count; i++) {
+        const PlumbCliDiaryRow *const row = &diary->row[i];
+        chart->value[at][i] =
+            factor * (figure == LOAD ? row->entry->setup.load_kg : row->figure[figure]);
+    }
+    PlumbText label = plumb_text_begin(chart->label[at], sizeof chart->label[at]);
+    plumb_text_string(&label, figure == LOAD ? "load" : figures[figure].chart);
+    plumb_text_string(&label, ", ");
+    plumb_text_string(&label, plumb_quantity_unit(quantity, args->units));
+    drawn->panel[at] = (PlumbDiaryPanel){
+        chart->label[at], plumb_quantity_decimals(quantity, args->units), chart->value[at]};
+}
+
 static void chart_compose(const PlumbCliArgs *args, const PlumbLifterFile *file,
                           const PlumbCliDiary *diary, Chart *chart)
 {
-    static const struct {
-        const char *words;
-        PlumbQuantity quantity;
-    } figure[PLUMB_DIARY_PANELS] = {{"load", PLUMB_Q_MASS},
-                                    {"hip height", PLUMB_Q_LENGTH},
-                                    {"hips behind the bar", PLUMB_Q_LENGTH},
-                                    {"back above level", PLUMB_Q_ANGLE}};
     char title[TITLE_SIZE];
     PlumbText text = plumb_text_begin(title, sizeof title);
     plumb_text_string(&text, file->record.name);
@@ -243,27 +326,17 @@ static void chart_compose(const PlumbCliArgs *args, const PlumbLifterFile *file,
                         .count = diary->count,
                         .day = chart->day,
                         .date = chart->date,
-                        .panel_count = PLUMB_DIARY_PANELS,
                         .text_width = plumb_font_width,
                         .text_user = chart->font};
     for (int i = 0; i < diary->count; i++) {
-        const PlumbCliDiaryRow *const row = &diary->row[i];
-        const double value[PLUMB_DIARY_PANELS] = {row->entry->setup.load_kg, row->hip_height_m,
-                                                  row->hip_arm_m, row->back_rad};
-        chart->day[i] = day_of(row->entry->date);
-        chart->date[i] = row->entry->date;
-        for (int k = 0; k < PLUMB_DIARY_PANELS; k++) {
-            chart->value[k][i] = value[k] * plumb_quantity_factor(figure[k].quantity, args->units);
-        }
+        chart->day[i] = day_of(diary->row[i].entry->date);
+        chart->date[i] = diary->row[i].entry->date;
     }
-    for (int k = 0; k < PLUMB_DIARY_PANELS; k++) {
-        PlumbText label = plumb_text_begin(chart->label[k], sizeof chart->label[k]);
-        plumb_text_string(&label, figure[k].words);
-        plumb_text_string(&label, ", ");
-        plumb_text_string(&label, plumb_quantity_unit(figure[k].quantity, args->units));
-        drawn.panel[k] = (PlumbDiaryPanel){chart->label[k],
-                                           plumb_quantity_decimals(figure[k].quantity, args->units),
-                                           chart->value[k]};
+    add_panel(args, diary, LOAD, chart, &drawn);
+    for (int k = 0; k < PLUMB_DIARY_FIGURE_COUNT; k++) {
+        if (is_of(k, diary->row[0].entry->lift == PLUMB_BENCH) && figures[k].chart[0] != '\0') {
+            add_panel(args, diary, k, chart, &drawn);
+        }
     }
     plumb_compose_diary(&chart->scene, &drawn,
                         args->letter ? PLUMB_LETTER_LANDSCAPE : PLUMB_A4_LANDSCAPE);

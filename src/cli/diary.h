@@ -6,15 +6,31 @@
 #include "args.h"
 
 #include <plumbar/lifter_file.h>
-#include <plumbar/solve.h>
+#include <plumbar/press.h>
 
-/* One entry and its figures; NaN where no pose holds. */
+/* Figures of an entry: key in CSV and JSON, head of the column, name in the chart or "", quantity,
+ * of a press or of the other lifts, or both. */
+#define PLUMB_DIARY_FIGURE_LIST(X)                                                                 \
+    X(travel_m, "travel", "", LENGTH, true, true)                                                  \
+    X(hip_height_m, "hip height", "hip height", LENGTH, true, false)                               \
+    X(hip_arm_m, "hip arm", "hips behind the bar", LENGTH, true, false)                            \
+    X(back_angle_rad, "back", "back above level", ANGLE, true, false)                              \
+    X(grip_m, "grip", "grip", LENGTH, false, true)                                                 \
+    X(touch_m, "touch", "touch from the shoulders toward the feet", LENGTH, false, true)           \
+    X(elbow_arm_m, "elbow arm", "", LENGTH, false, true)                                           \
+    X(upper_arm_rad, "upper arm", "upper arm from the trunk", ANGLE, false, true)
+
+typedef enum PlumbDiaryFigure {
+#define X(key, head, chart, quantity, pose, press) PLUMB_DIARY_##key,
+    PLUMB_DIARY_FIGURE_LIST(X)
+#undef X
+        PLUMB_DIARY_FIGURE_COUNT
+} PlumbDiaryFigure;
+
+/* One entry and its figures; NaN where no pose holds, or the lift has no such figure. */
 typedef struct PlumbCliDiaryRow {
     const PlumbLogEntry *entry; /* of the file */
-    double travel_m;
-    double hip_height_m;
-    double hip_arm_m;
-    double back_rad;
+    double figure[PLUMB_DIARY_FIGURE_COUNT];
 } PlumbCliDiaryRow;
 
 typedef struct PlumbCliDiary {

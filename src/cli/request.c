@@ -30,10 +30,8 @@ static PlumbStatus choose_lift(const PlumbCliWords *words, const PlumbCliSource 
                                "", ", or name a set-up: FILE:set-up name");
     }
     if (request->lift == PLUMB_BENCH && (may & PLUMB_REQUEST_BENCH) == 0) {
-        return plumb_fault_bad(
-            fault, "lift", "this command knows deadlift and squat; the ",
-            plumb_lift_text(PLUMB_BENCH),
-            " has setup, path, vary, effects, compare, try, explain, draw and view");
+        return plumb_fault_bad(fault, "lift", "this command knows deadlift and squat, not the ",
+                               plumb_lift_text(PLUMB_BENCH), "");
     }
     return PLUMB_OK;
 }

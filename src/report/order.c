@@ -82,6 +82,11 @@ static PlumbStatus solve(const PlumbOrder *order, Making *making, PlumbError *er
     }
     plumb_solved_solve(&making->before_lifter, order->before, &making->before);
     plumb_solved_solve(&making->lifter, order->after, &making->after);
+    if (order->student && order->after->lift == PLUMB_BENCH) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "--student",
+                               "draws the free body of the hips, which a bench press does not "
+                               "load; leave it out");
+    }
     return plumb_changes_held(&making->before, &making->after, error);
 }
 

@@ -14,6 +14,7 @@ static const double GUTTER_MM = 8.0;
 static const double LEFT_SHARE = 0.53;
 static const double VIEWS_LEAST_MM = 60.0;
 static const double VIEWS_MOST_MM = 132.0;
+static const double PRESS_MOST_MM = 86.0;
 static const double AIR_MM = 3.0;
 static const double FREE_BODY_MM = 74.0;
 
@@ -258,15 +259,17 @@ void plumb_compose_handout(PlumbScene *scene, const PlumbHandout *handout, Plumb
     plumb_text_string(&title, handout->heading);
     const double rest = bottom - MARGIN_MM - plan.head_mm - plan.legend_mm - plan.table_mm -
                         plan.columns_mm - plan.foot_mm;
-    const double views_mm = fmin(VIEWS_MOST_MM, fmax(VIEWS_LEAST_MM, rest));
+    PlumbDrawing drawing = *handout->drawing;
+    drawing.sight = drawing.press != NULL ? PLUMB_SEE_LEVEL : drawing.sight;
+    /* A lying lifter is wide and low. */
+    const double most = drawing.press != NULL ? PRESS_MOST_MM : VIEWS_MOST_MM;
+    const double views_mm = fmin(most, fmax(VIEWS_LEAST_MM, rest));
     /* What a short page has left over goes between its parts. */
     const double slack = fmax(0.0, rest - views_mm) / 3.0;
     double y = MARGIN_MM;
     draw_at(scene, head, handout, MARGIN_MM, y, width);
     y += plan.head_mm;
     const PlumbRect views = {MARGIN_MM, y, width, views_mm};
-    PlumbDrawing drawing = *handout->drawing;
-    drawing.sight = drawing.press != NULL ? PLUMB_SEE_LEVEL : drawing.sight;
     PlumbFit fit = plumb_views_fit(&drawing, views);
     plumb_compose_views(scene, &drawing, &fit);
     y += views_mm + 0.2 * AIR_MM;

@@ -194,7 +194,7 @@ EXPORT("page_views") const char *page_views(int sight, double width_mm, double h
     PlumbDrawing drawing = page_drawing();
     drawing.sight = (PlumbSight)(sight < 0 || sight >= PLUMB_SIGHT_COUNT ? 0 : sight);
     if (drawing.press != NULL && drawing.sight == PLUMB_SEE_BOTH) {
-        drawing.sight = PLUMB_SEE_PAIR;
+        drawing.sight = PLUMB_SEE_LEVEL;
     }
     plumb_compose_phone_views(&scene, &drawing, width_mm, height_mm, &page.fit[drawing.sight]);
     return finish();
