@@ -321,6 +321,14 @@ static void handout_fill__looks_back_at_more_than_two_changes(void **state)
     assert_string_equal(handout.before_name, "then");
 }
 
+/* Nothing of the page reaches into the room of its picture. */
+static void assert_room_is_empty(const PlumbScene *scene, PlumbRect room)
+{
+    for (int i = 0; i < scene->item_count; i++) {
+        assert_false(boxes_meet(scene->item[i].box_mm, room));
+    }
+}
+
 static void compose_handout__nothing_overlaps_in_500_random_cases(void **state)
 {
     Bench *bench = *state;
@@ -356,7 +364,19 @@ static void compose_handout__nothing_overlaps_in_500_random_cases(void **state)
             ask.since = "2025-11-03";
             assert_int_equal(plumb_handout_fill(&ask, handout, &error), PLUMB_OK);
         }
-        plumb_compose_handout(bench->scene, handout, (PlumbPortrait)(i % PLUMB_PORTRAIT_COUNT));
+        /* Some with a picture beside the side view, and what it shows. */
+        handout->pictured = !press && i % 5 == 0;
+        handout->seen =
+            (PlumbHandoutBlock){"what the picture shows", handout->pictured ? 2 : 0, {""}};
+        for (int k = 0; k < handout->seen.count; k++) {
+            snprintf(handout->seen.words[k], sizeof handout->seen.words[k],
+                     "Expect the hips to rise 7.0 cm before the bar leaves the floor: the shoulder "
+                     "would be behind the bar. (\xc2\xb1 1.5 cm)");
+        }
+        const PlumbRect room =
+            plumb_compose_handout(bench->scene, handout, (PlumbPortrait)(i % PLUMB_PORTRAIT_COUNT));
+        assert_int_equal(room.width_mm > 0.0, handout->pictured);
+        assert_room_is_empty(bench->scene, room);
         char what[32];
         snprintf(what, sizeof what, "case %d", i);
         assert_clear(bench->scene, what);

@@ -44,6 +44,8 @@ typedef struct PlumbHandout {
     int row_count;
     PlumbHandoutRow row[PLUMB_HANDOUT_ROWS];
     bool has_spread;
+    bool pictured;            /* a picture takes the place of the front view */
+    PlumbHandoutBlock seen;   /* what the picture shows; leads what to change */
     PlumbHandoutBlock change; /* numbered */
     PlumbHandoutBlock feel;
     PlumbHandoutBlock drill;
@@ -64,8 +66,10 @@ typedef enum PlumbPortrait {
     PLUMB_PORTRAIT_COUNT
 } PlumbPortrait;
 
-/* Composes the page: begins *scene. Words that find no room end in an ellipsis. */
-void plumb_compose_handout(PlumbScene *scene, const PlumbHandout *handout, PlumbPortrait format);
+/* Composes the page: begins *scene. Words that find no room end in an ellipsis. Returns the room of
+ * the picture, empty where it has none. */
+PlumbRect plumb_compose_handout(PlumbScene *scene, const PlumbHandout *handout,
+                                PlumbPortrait format);
 
 /* The long form of the caution. */
 const char *plumb_caution_long(void);

@@ -8,6 +8,7 @@
 #include <plumbar/interval.h>
 #include <plumbar/lifter_file.h>
 #include <plumbar/solved.h>
+#include <plumbar/still.h>
 #include <plumbar/underlay.h>
 
 /* One thing that differs between two set-ups: a setting, or what leads (then `lead`, told by the
@@ -45,9 +46,11 @@ typedef struct PlumbHandoutAsk {
     const PlumbSolved *after;
     const PlumbBodySpec *spec; /* what is known of the body, for the spread */
     const PlumbDrills *drills;
-    const char *note;    /* the coach's own, "" allowed */
-    const char *since;   /* "" or the day of `before`: the page then looks back */
-    const char *program; /* name and version, for the small print */
+    const PlumbStills *stills; /* NULL, or what a picture of the present lift told */
+    int still;                 /* the one that is shown */
+    const char *note;          /* the coach's own, "" allowed */
+    const char *since;         /* "" or the day of `before`: the page then looks back */
+    const char *program;       /* name and version, for the small print */
     const PlumbWorking
         *working;     /* NULL, or what makes it a student's page: a working of the answer */
     int sample_count; /* bodies drawn for the spread; 0: none */
@@ -78,11 +81,17 @@ typedef struct PlumbOrder {
     PlumbPaper paper; /* of a handout, as all that follows */
     PlumbPortrait format;
     const PlumbDrills *drills; /* NULL: those of the program */
-    const char *note;          /* the coach's own, "" allowed */
-    const char *since;         /* "" or the day of `before`: the page then looks back */
+    const PlumbStills *stills; /* NULL, or marks on pictures of the present lift, fitted: the first
+                                  from the side is drawn, and its findings lead the page */
+    const PlumbUnderlay *picture; /* of that still, its place left out; NULL: plain paper */
+    const char *note;             /* the coach's own, "" allowed */
+    const char *since;            /* "" or the day of `before`: the page then looks back */
     bool student;
     int sample_count;
 } PlumbOrder;
+
+/* The still that a handout shows: the first from the side, else the first. */
+int plumb_handout_still(const PlumbStills *stills);
 
 /* Both set-ups of one record; no names, metric, A4, light paper, 400 bodies, this program. */
 PlumbOrder plumb_order(const PlumbLifterRecord *record, const PlumbSetup *before,

@@ -69,6 +69,12 @@ void plumb_compose_still(PlumbScene *scene, const PlumbStills *stills, int still
 /* A cross for a mark, light below dark, so that it is seen on any picture. */
 void plumb_compose_mark(PlumbScene *scene, PlumbPen pen, PlumbVec2 at_mm);
 
+/* The still within a room of a page that is begun already: frame, drawing and marks, as large as
+ * all that is drawn fits. *picture is where the whole picture belongs, which is to be seen within
+ * the room alone. */
+void plumb_compose_still_in(PlumbScene *scene, const PlumbStills *stills, int still, PlumbRect room,
+                            PlumbTextWidth text_width, void *text_user, PlumbRect *picture);
+
 /* A page of one still, begun: frame, drawing, marks and a few figures in words below. *picture is
  * where the picture belongs, on the page moved down by top_mm; begun anew where top_mm is 0.
  * Returns the height that it takes. */

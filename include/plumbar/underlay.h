@@ -18,6 +18,7 @@ typedef struct PlumbUnderlay {
     size_t file_length;
     bool jpeg;
     PlumbRect at;
+    PlumbRect clip; /* the part of the page on which it shows; no width: all of it */
     double strength;
 } PlumbUnderlay;
 

@@ -3,6 +3,8 @@
 #include "command.h"
 #include "picture.h"
 #include "request.h"
+#include "trace_still.h"
+#include "words.h"
 
 #include <plumbar/file.h>
 #include <plumbar/report.h>
@@ -18,6 +20,10 @@ typedef struct Page {
     PlumbCliRequest before;
     PlumbCliRequest after;
     PlumbDrills drills;
+    char still_words[PLUMB_CLI_PATH_SIZE];
+    PlumbCliStill *still; /* NULL: no picture */
+    PlumbStillPicture picture;
+    PlumbUnderlay under;
 } Page;
 
 static PlumbStatus read_drills(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
@@ -86,6 +92,41 @@ static PlumbStatus read_since(const PlumbCliArgs *args, Page *page, PlumbCliFaul
     return status;
 }
 
+/* The marks of --still on the lifter and the set-up of the command: the words of `trace still`. */
+static PlumbStatus read_still(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
+{
+    const char *const what = args->value[PLUMB_OPT_STILL];
+    if (what == NULL) {
+        return PLUMB_OK;
+    }
+    PlumbCliArgs words = *args;
+    page->still = calloc(1, sizeof *page->still);
+    if (page->still == NULL) {
+        return plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "--still", "no memory for the fit");
+    }
+    if (strlen(what) >= sizeof page->still_words) {
+        return plumb_fault_bad(fault, "--still", "is longer than its words can be", "", "");
+    }
+    memcpy(page->still_words, what, strlen(what) + 1);
+    /* The file first, then pairs. */
+    words.word[0] = "still";
+    words.word[1] = page->still_words;
+    const int room = PLUMB_CLI_WORDS_MAX - 2 - args->word_count;
+    const int count = plumb_words_cut(page->still_words, words.word + 2, room);
+    if (count < 0) {
+        return plumb_fault_bad(fault, "--still", "has too many words", "", "");
+    }
+    memcpy(words.word + 2 + count, args->word, (size_t)args->word_count * sizeof *args->word);
+    words.word_count = 2 + count + args->word_count;
+    PlumbStatus status = plumb_still_read(&words, page->still, fault);
+    if (status == PLUMB_OK) {
+        const int shown = plumb_handout_still(&page->still->all);
+        status = plumb_still_picture(page->still->picture_path[shown], &page->picture, &page->under,
+                                     &fault->error);
+    }
+    return status;
+}
+
 static PlumbStatus read_page(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
 {
     PlumbStatus status =
@@ -95,7 +136,10 @@ static PlumbStatus read_page(const PlumbCliArgs *args, Page *page, PlumbCliFault
         status = args->given[PLUMB_OPT_SINCE] ? read_since(args, page, fault)
                                               : read_proposed(args, page, fault);
     }
-    return status == PLUMB_OK ? read_drills(args, page, fault) : status;
+    if (status == PLUMB_OK) {
+        status = read_drills(args, page, fault);
+    }
+    return status == PLUMB_OK ? read_still(args, page, fault) : status;
 }
 
 static PlumbStatus make(const PlumbCliArgs *args, const Page *page, PlumbPictureKind kind,
@@ -110,6 +154,8 @@ static PlumbStatus make(const PlumbCliArgs *args, const Page *page, PlumbPicture
     order.paper = args->dark ? PLUMB_DARK_PAPER : PLUMB_LIGHT_PAPER;
     order.format = args->letter ? PLUMB_LETTER_PORTRAIT : PLUMB_A4_PORTRAIT;
     order.drills = args->given[PLUMB_OPT_DRILLS] ? &page->drills : NULL;
+    order.stills = page->still != NULL ? &page->still->all : NULL;
+    order.picture = page->under.pixel != NULL ? &page->under : NULL;
     order.note = args->given[PLUMB_OPT_NOTE] ? args->value[PLUMB_OPT_NOTE] : "";
     order.since = args->given[PLUMB_OPT_SINCE] ? args->value[PLUMB_OPT_SINCE] : "";
     order.student = args->given[PLUMB_OPT_STUDENT];
@@ -145,6 +191,8 @@ PlumbCliExit plumb_cli_handout(const PlumbCliArgs *args, PlumbCliFault *fault)
             plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "handout", "no memory for the handout"));
     }
     const PlumbCliExit code = handout(args, page, fault);
+    plumb_still_picture_free(&page->picture);
+    free(page->still);
     free(page);
     plumb_draw_finish();
     return code;

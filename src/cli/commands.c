@@ -109,14 +109,18 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "to change, what it feels like, a drill and what to film next. Never more than two changes, "
      "and never a rounder back, less depth or another load. With --since the page looks back "
      "instead: "
-     "the set-up as it was on that day of the log against the present one. 400 bodies that the "
+     "the set-up as it was on that day of the log against the present one. --still puts an "
+     "annotated "
+     "picture in the place of the front view, and what it shows leads the page. 400 bodies that "
+     "the "
      "lifter could have "
      "say how sure each figure is.",
      "plumbar handout deadlift sex=male stature=178cm mass=85kg --proposed stance=45cm -o next.pdf",
      BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_OUTPUT) | BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_PAPER) |
          BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) | BIT(PLUMB_OPT_SAMPLES) |
          BIT(PLUMB_OPT_PROPOSED) | BIT(PLUMB_OPT_NOTE) | BIT(PLUMB_OPT_DRILLS) |
-         BIT(PLUMB_OPT_SINCE) | BIT(PLUMB_OPT_STUDENT),
+         BIT(PLUMB_OPT_SINCE) | BIT(PLUMB_OPT_STUDENT) | BIT(PLUMB_OPT_STILL) |
+         BIT(PLUMB_OPT_COLUMNS),
      plumb_cli_handout},
     {"share", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..]",
      "one HTML page with its rulers alive",

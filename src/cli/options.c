@@ -37,6 +37,8 @@ const PlumbCliOption plumb_cli_options[PLUMB_OPT_COUNT] = {
     {PLUMB_OPT_STUDENT, "--student", "", "", "the student's page, with the free body of the hips"},
     {PLUMB_OPT_SINCE, "--since", "", "YYYY-MM-DD",
      "look back: the set-up against that of this day in the log"},
+    {PLUMB_OPT_STILL, "--still", "", "WHAT",
+     "marks on a picture of the present lift, as for trace still: \"MARKS.csv distance=5m\""},
     {PLUMB_OPT_ADD, "--add", "", "", "add an entry of --date to the file's log"},
     {PLUMB_OPT_FINDINGS, "--findings", "", "WORDS",
      "what was seen that day (the findings of the solved set-up)"},
@@ -220,6 +222,7 @@ PlumbStatus plumb_option_take(PlumbCliArgs *args, PlumbOptionId id, const char *
     case PLUMB_OPT_NOTE:
     case PLUMB_OPT_DRILLS:
     case PLUMB_OPT_STUDENT:
+    case PLUMB_OPT_STILL:
     case PLUMB_OPT_SINCE:
     case PLUMB_OPT_ADD:
     case PLUMB_OPT_FINDINGS:

@@ -15,8 +15,7 @@ static const double side_most_px = 30000.0; /* of a PNG; cairo ends at 32767 */
 /* What one still needs while the file is made. */
 typedef struct Sheet {
     PlumbScene *scene; /* of its own, or NULL: it stands on the first one's */
-    char *file;
-    PlumbPhoto photo;
+    PlumbStillPicture picture;
 } Sheet;
 
 typedef struct Sheets {
@@ -26,7 +25,8 @@ typedef struct Sheets {
 } Sheets;
 
 /* A picture that is there is unpacked; without one, or without a loader, the page is plain. */
-static PlumbStatus load(const char *path, Sheet *sheet, PlumbUnderlay *under, PlumbError *error)
+PlumbStatus plumb_still_picture(const char *path, PlumbStillPicture *picture, PlumbUnderlay *under,
+                                PlumbError *error)
 {
     PlumbPhotoHead head = {.kind = PLUMB_PHOTO_PNG};
     size_t length = 0;
@@ -34,20 +34,26 @@ static PlumbStatus load(const char *path, Sheet *sheet, PlumbUnderlay *under, Pl
         return PLUMB_OK;
     }
     PlumbStatus status =
-        plumb_file_read_whole(path, PLUMB_PHOTO_MAX_BYTES, &sheet->file, &length, error);
-    status = status == PLUMB_OK ? plumb_photo_head(sheet->file, length, &head, error) : status;
-    status =
-        status == PLUMB_OK ? plumb_photo_unpack(sheet->file, length, &sheet->photo, error) : status;
+        plumb_file_read_whole(path, PLUMB_PHOTO_MAX_BYTES, &picture->file, &length, error);
+    status = status == PLUMB_OK ? plumb_photo_head(picture->file, length, &head, error) : status;
+    status = status == PLUMB_OK ? plumb_photo_unpack(picture->file, length, &picture->photo, error)
+                                : status;
     if (status == PLUMB_OK) {
-        *under = (PlumbUnderlay){.width_px = sheet->photo.width_px,
-                                 .height_px = sheet->photo.height_px,
-                                 .pixel = sheet->photo.pixel,
-                                 .file = (const unsigned char *)sheet->file,
+        *under = (PlumbUnderlay){.width_px = picture->photo.width_px,
+                                 .height_px = picture->photo.height_px,
+                                 .pixel = picture->photo.pixel,
+                                 .file = (const unsigned char *)picture->file,
                                  .file_length = length,
                                  .jpeg = head.kind == PLUMB_PHOTO_JPEG,
                                  .strength = strength};
     }
     return status;
+}
+
+void plumb_still_picture_free(PlumbStillPicture *picture)
+{
+    plumb_photo_free(&picture->photo);
+    free(picture->file);
 }
 
 static PlumbStatus load_all(const PlumbCliStill *still, bool pages, Sheets *sheets,
@@ -63,8 +69,8 @@ static PlumbStatus load_all(const PlumbCliStill *still, bool pages, Sheets *shee
                                        "no memory for the drawing");
             }
         }
-        const PlumbStatus status =
-            load(still->picture_path[i], sheet, &sheets->under[i], &fault->error);
+        const PlumbStatus status = plumb_still_picture(still->picture_path[i], &sheet->picture,
+                                                       &sheets->under[i], &fault->error);
         if (status != PLUMB_OK) {
             if (status == PLUMB_UNSUPPORTED) {
                 plumb_fault_in_file(fault, still->picture_path[i]);
@@ -136,8 +142,7 @@ PlumbStatus plumb_still_draw(const PlumbCliStill *still, const PlumbCliArgs *arg
     }
     plumb_bytes_free(&bytes);
     for (int i = 0; i < PLUMB_STILLS_MAX; i++) {
-        plumb_photo_free(&sheets.sheet[i].photo);
-        free(sheets.sheet[i].file);
+        plumb_still_picture_free(&sheets.sheet[i].picture);
         free(sheets.sheet[i].scene);
     }
     plumb_font_destroy(font);

@@ -47,8 +47,31 @@ static void attribute(PlumbBuffer *out, const char *name, double value)
     plumb_buffer_string(out, "\"");
 }
 
+/* What lies outside of an inner drawing is not shown. */
+static void put_clip(PlumbBuffer *out, PlumbRect clip)
+{
+    plumb_buffer_string(out, "<svg");
+    attribute(out, "x", clip.x_mm);
+    attribute(out, "y", clip.y_mm);
+    attribute(out, "width", clip.width_mm);
+    attribute(out, "height", clip.height_mm);
+    plumb_buffer_string(out, " viewBox=\"");
+    plumb_buffer_number(out, clip.x_mm);
+    plumb_buffer_string(out, " ");
+    plumb_buffer_number(out, clip.y_mm);
+    plumb_buffer_string(out, " ");
+    plumb_buffer_number(out, clip.width_mm);
+    plumb_buffer_string(out, " ");
+    plumb_buffer_number(out, clip.height_mm);
+    plumb_buffer_string(out, "\">\n");
+}
+
 static void put_image(PlumbBuffer *out, const PlumbUnderlay *underlay)
 {
+    const bool clipped = underlay->clip.width_mm > 0.0;
+    if (clipped) {
+        put_clip(out, underlay->clip);
+    }
     plumb_buffer_string(out, "<image preserveAspectRatio=\"none\"");
     attribute(out, "x", underlay->at.x_mm);
     attribute(out, "y", underlay->at.y_mm);
@@ -58,7 +81,7 @@ static void put_image(PlumbBuffer *out, const PlumbUnderlay *underlay)
     plumb_buffer_string(out, underlay->jpeg ? " href=\"data:image/jpeg;base64,"
                                             : " href=\"data:image/png;base64,");
     put_base64(out, underlay->file, underlay->file_length);
-    plumb_buffer_string(out, "\"/>\n");
+    plumb_buffer_string(out, clipped ? "\"/>\n</svg>\n" : "\"/>\n");
 }
 
 /* The writer's first rectangle is the paper; the picture follows it. */
@@ -109,6 +132,11 @@ void plumb_underlay_paint(cairo_t *cairo, const PlumbUnderlay *underlay, double 
         data, CAIRO_FORMAT_RGB24, underlay->width_px, underlay->height_px, stride);
     cairo_save(cairo);
     cairo_scale(cairo, units_per_mm, units_per_mm);
+    if (underlay->clip.width_mm > 0.0) {
+        cairo_rectangle(cairo, underlay->clip.x_mm, underlay->clip.y_mm, underlay->clip.width_mm,
+                        underlay->clip.height_mm);
+        cairo_clip(cairo);
+    }
     cairo_translate(cairo, underlay->at.x_mm, underlay->at.y_mm);
     cairo_scale(cairo, underlay->at.width_mm / underlay->width_px,
                 underlay->at.height_mm / underlay->height_px);

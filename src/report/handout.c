@@ -70,14 +70,41 @@ static void add_drill(const PlumbHandoutAsk *ask, const char *about, PlumbHandou
     plumb_text_string(&text, ")");
 }
 
-/* Findings of the present set-up that the proposed one does away with come first, warnings before
- * notes, then what changes. */
+/* What is beyond its threshold for sure, each with its spread. */
+static void fill_seen(const PlumbHandoutAsk *ask, PlumbHandout *handout)
+{
+    if (ask->stills == NULL) {
+        return;
+    }
+    const PlumbStillFinding *const finding = ask->stills->finding[ask->still];
+    const int count = ask->stills->finding_count[ask->still];
+    handout->pictured = true;
+    handout->seen.heading = "what the picture shows";
+    for (int i = 0; i < count && i < PLUMB_HANDOUT_WATCHES; i++) {
+        PlumbText text = line(&handout->seen);
+        plumb_finding_text(&text, &finding[i].what, ask->drawing->units);
+        plumb_text_string(&text, " (\xc2\xb1 ");
+        plumb_text_quantity(&text, finding[i].sd, finding[i].what.quantity, ask->drawing->units);
+        plumb_text_char(&text, ')');
+    }
+    if (count == 0) {
+        PlumbText text = line(&handout->seen);
+        plumb_text_string(&text, "Nothing that is out of place for sure.");
+    }
+}
+
+/* Findings of the picture come first, then those of the present set-up that the proposed one does
+ * away with, warnings before notes, then what changes. */
 static void fill_drills(const PlumbHandoutAsk *ask, PlumbHandout *handout)
 {
     const bool past = ask->since[0] != '\0';
     int finding_count = 0;
     const PlumbFinding *const finding = plumb_solved_findings(ask->before, &finding_count);
     handout->drill.heading = past ? "a drill that fits" : "a drill for it";
+    for (int i = 0; ask->stills != NULL && i < ask->stills->finding_count[ask->still]; i++) {
+        add_drill(ask, plumb_finding_name(ask->stills->finding[ask->still][i].what.id),
+                  &handout->drill);
+    }
     for (int severity = PLUMB_WARNING; severity >= PLUMB_NOTE; severity--) {
         for (int i = 0; i < finding_count; i++) {
             if ((int)finding[i].severity == severity &&
@@ -198,6 +225,7 @@ PlumbStatus plumb_handout_fill(const PlumbHandoutAsk *ask, PlumbHandout *handout
     status = plumb_figure_rows(ask, made, error);
     if (status == PLUMB_OK) {
         fill_heading(ask, made);
+        fill_seen(ask, made);
         fill_changes(ask, made);
         made->feel.heading = past ? "what it does" : "what it should feel like";
         plumb_feel_words(ask->before, ask->after, drawing->units, &made->feel);

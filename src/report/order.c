@@ -26,6 +26,16 @@ PlumbOrder plumb_order(const PlumbLifterRecord *record, const PlumbSetup *before
     };
 }
 
+int plumb_handout_still(const PlumbStills *stills)
+{
+    for (int i = 0; i < stills->trace.still_count; i++) {
+        if (!stills->trace.still[i].front) {
+            return i;
+        }
+    }
+    return 0;
+}
+
 PlumbStatus plumb_order_check(const PlumbOrder *order, PlumbLifter *lifter, PlumbError *error)
 {
     if (order->before != NULL && order->before->lift != order->after->lift) {
@@ -87,6 +97,10 @@ static PlumbStatus solve(const PlumbOrder *order, Making *making, PlumbError *er
                                "draws the free body of the hips, which a bench press does not "
                                "load; leave it out");
     }
+    if (order->stills != NULL && order->after->lift != order->stills->setup.lift) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "--still",
+                               "shows another lift than the handout");
+    }
     return plumb_changes_held(&making->before, &making->after, error);
 }
 
@@ -116,6 +130,8 @@ static PlumbStatus fill(const PlumbOrder *order, const PlumbDrawing *drawing, Ma
         .after = &making->after,
         .spec = &order->record->spec,
         .drills = order->drills,
+        .stills = order->stills,
+        .still = order->stills != NULL ? plumb_handout_still(order->stills) : 0,
         .note = order->note,
         .since = order->since,
         .program = order->program,
@@ -133,6 +149,23 @@ static PlumbStatus fill(const PlumbOrder *order, const PlumbDrawing *drawing, Ma
     return status == PLUMB_OK ? plumb_handout_fill(&ask, &making->handout, error) : status;
 }
 
+static PlumbStatus draw(const PlumbOrder *order, PlumbPictureKind kind, PlumbFont *font,
+                        Making *making, PlumbBytes *bytes, PlumbError *error)
+{
+    PlumbUnderlay under = {.pixel = NULL};
+    const PlumbRect room = plumb_compose_handout(&making->scene, &making->handout, order->format);
+    if (order->stills != NULL) {
+        PlumbRect at;
+        plumb_compose_still_in(&making->scene, order->stills, plumb_handout_still(order->stills),
+                               room, plumb_font_width, font, &at);
+        under = order->picture != NULL ? *order->picture : under;
+        under.at = at;
+        under.clip = room;
+    }
+    return plumb_underlay_file(&making->scene, kind, order->paper, &under, order->date, bytes,
+                               error);
+}
+
 static PlumbStatus make(const PlumbOrder *order, PlumbPictureKind kind, PlumbFont *font,
                         Making *making, PlumbBytes *bytes, PlumbError *error)
 {
@@ -146,9 +179,7 @@ static PlumbStatus make(const PlumbOrder *order, PlumbPictureKind kind, PlumbFon
     plumb_order_names(order, &drawing);
     status = fill(order, &drawing, making, error);
     if (status == PLUMB_OK) {
-        plumb_compose_handout(&making->scene, &making->handout, order->format);
-        status = plumb_underlay_file(&making->scene, kind, order->paper, NULL, order->date, bytes,
-                                     error);
+        status = draw(order, kind, font, making, bytes, error);
     }
     return status;
 }

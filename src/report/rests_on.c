@@ -53,6 +53,10 @@ void plumb_rests_on_words(const PlumbHandoutAsk *ask, const PlumbHandout *handou
         plumb_text_string(text, plumb_interval_caution());
         plumb_text_string(text, " ");
     }
+    if (ask->stills != NULL) {
+        plumb_text_string(text, "On the picture: bold the figure fitted to the marks (+), grey the "
+                                "model; \xc2\xb1 there is one standard deviation of the fit. ");
+    }
     if (body->extrapolated != 0) {
         plumb_text_string(text, "This body lies outside what the tables cover. ");
     }

@@ -263,16 +263,86 @@ static void draw_words(const Over *over, double top_mm, PlumbUnits units)
     put_line(over, top_mm + 22.0, PLUMB_SMALL_TEXT_MM, PLUMB_ROLE_quiet, plumb_caution_line());
 }
 
-static void draw_marks(const Over *over)
+/* The marks that lie within the room. */
+static void draw_marks(const Over *over, PlumbRect room)
 {
     const PlumbMarks *const marks = &over->stills->marks;
     const PlumbPen pen = {.stroke = PLUMB_ROLE_mass, .weight_mm = PLUMB_FINE_MM};
     for (int i = 0; i < marks->count; i++) {
         if (marks->mark[i].still == over->still) {
             const PlumbVec2 pixel = {marks->mark[i].x_px, marks->mark[i].y_px};
-            plumb_compose_mark(over->scene, pen, paper_of(over, pixel));
+            const PlumbVec2 at = paper_of(over, pixel);
+            if (at.x >= room.x_mm && at.x <= room.x_mm + room.width_mm && at.y >= room.y_mm &&
+                at.y <= room.y_mm + room.height_mm) {
+                plumb_compose_mark(over->scene, pen, at);
+            }
         }
     }
+}
+
+/* Grows a box by a point. */
+static void take_in(PlumbVec2 *low, PlumbVec2 *high, PlumbVec2 at)
+{
+    *low = (PlumbVec2){fmin(low->x, at.x), fmin(low->y, at.y)};
+    *high = (PlumbVec2){fmax(high->x, at.x), fmax(high->y, at.y)};
+}
+
+/* The pixels that the lines of a still and the marks on its lifter cover. over->fit: a pixel a
+ * millimetre. */
+static void cover(const Over *over, PlumbVec2 *low, PlumbVec2 *high)
+{
+    enum { POINTS = 16 };
+    const PlumbMarks *const marks = &over->stills->marks;
+    const PlumbPosition *const figure[2] = {&over->traced->position,
+                                            &over->stills->answer[over->still].start};
+    *low = (PlumbVec2){HUGE_VAL, HUGE_VAL};
+    *high = (PlumbVec2){-HUGE_VAL, -HUGE_VAL};
+    for (int i = 0; i < marks->count; i++) {
+        const PlumbMark *const mark = &marks->mark[i];
+        if (mark->still == over->still && mark->name.landmark <= PLUMB_MARK_bar) {
+            take_in(low, high, paper_of(over, (PlumbVec2){mark->x_px, mark->y_px}));
+        }
+    }
+    for (int i = 0; i < 2 * PLUMB_POINT_COUNT; i++) {
+        PlumbVec3 point = figure[i % 2]->point[i / 2];
+        take_in(low, high, project(over, point));
+        point.z = over->traced->front ? -point.z : point.z;
+        take_in(low, high, project(over, point));
+    }
+    for (int i = 0; i < 2 * POINTS; i++) {
+        take_in(low, high,
+                paper_of(over, plumb_trace_rim(&over->stills->ask, over->traced,
+                                               i % 2 == 0 ? PLUMB_NEAR : PLUMB_FAR,
+                                               i / 2 * 6.283185307179586 / POINTS)));
+    }
+}
+
+void plumb_compose_still_in(PlumbScene *scene, const PlumbStills *stills, int still, PlumbRect room,
+                            PlumbTextWidth text_width, void *text_user, PlumbRect *picture)
+{
+    static const double air = 0.06; /* around what is drawn, a share of its size */
+    PlumbPictureFit fit = {.mm_per_px = 1.0};
+    const Over over = {scene,      stills,   &stills->trace.still[still], still, &fit,
+                       text_width, text_user};
+    const PlumbPen frame = {.stroke = PLUMB_ROLE_rule, .weight_mm = PLUMB_FINE_MM};
+    const PlumbVec2 size_px = stills->ask.size_px[still];
+    PlumbVec2 low;
+    PlumbVec2 high;
+    cover(&over, &low, &high);
+    const double above_mm = 2.0 * PLUMB_NORMAL_TEXT_MM; /* letters of the plumb lines */
+    const double wide = (1.0 + 2.0 * air) * (high.x - low.x);
+    const double tall = (1.0 + 2.0 * air) * (high.y - low.y);
+    fit.mm_per_px = fmin(room.width_mm / wide, (room.height_mm - above_mm) / tall);
+    fit.at_mm =
+        (PlumbVec2){room.x_mm + 0.5 * room.width_mm, room.y_mm + 0.5 * (room.height_mm + above_mm)};
+    fit.origin_px = (PlumbVec2){0.5 * (low.x + high.x), 0.5 * (low.y + high.y)};
+    fit.top_mm = room.y_mm;
+    const PlumbVec2 corner = plumb_picture_paper(&fit, (PlumbVec2){0.0, 0.0});
+    *picture =
+        (PlumbRect){corner.x, corner.y, size_px.x * fit.mm_per_px, size_px.y * fit.mm_per_px};
+    plumb_scene_rect(scene, frame, no_tag, room);
+    plumb_compose_still(scene, stills, still, &fit, text_width, text_user);
+    draw_marks(&over, room);
 }
 
 double plumb_compose_still_page(PlumbScene *scene, const PlumbStills *stills, int still,
@@ -295,7 +365,7 @@ double plumb_compose_still_page(PlumbScene *scene, const PlumbStills *stills, in
     scene->height_mm = top_mm + height_mm + strip_mm;
     plumb_scene_rect(scene, frame, no_tag, *picture);
     plumb_compose_still(scene, stills, still, &fit, text_width, text_user);
-    draw_marks(&over);
+    draw_marks(&over, *picture);
     draw_words(&over, top_mm + height_mm, units);
     return height_mm + strip_mm;
 }

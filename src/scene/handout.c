@@ -14,7 +14,7 @@ static const double GUTTER_MM = 8.0;
 static const double LEFT_SHARE = 0.53;
 static const double VIEWS_LEAST_MM = 60.0;
 static const double VIEWS_MOST_MM = 132.0;
-static const double PRESS_MOST_MM = 86.0;
+static const double PRESS_MOST_MM = 86.0; /* a lying lifter is wide and low */
 static const double AIR_MM = 3.0;
 static const double FREE_BODY_MM = 74.0;
 
@@ -132,6 +132,12 @@ static void right_column(Column *column, const PlumbHandout *handout)
     block(column, &handout->watch, 0.5 * (PLUMB_SMALL_TEXT_MM + PLUMB_NORMAL_TEXT_MM), 3, false);
 }
 
+/* Below the picture, full width: it leads all that is asked for. */
+static void seen(Column *column, const PlumbHandout *handout)
+{
+    block(column, &handout->seen, 0.5 * (PLUMB_SMALL_TEXT_MM + PLUMB_NORMAL_TEXT_MM), 2, false);
+}
+
 /* Cautions and small print, full width at the foot of the page. */
 static void foot(Column *column, const PlumbHandout *handout)
 {
@@ -221,6 +227,7 @@ typedef struct Plan {
     double width_mm;
     double head_mm;
     double legend_mm;
+    double seen_mm;
     double table_mm;
     double columns_mm;
     double foot_mm;
@@ -236,6 +243,7 @@ static Plan plan_page(const PlumbHandout *handout, double width_mm)
     plan.right_mm = width_mm - GUTTER_MM - plan.left_mm;
     plan.head_mm = height_of(head, handout, width_mm);
     plan.legend_mm = 1.9 * plumb_board_size(&board, PLUMB_SMALL_TEXT_MM);
+    plan.seen_mm = height_of(seen, handout, width_mm);
     plan.table_mm =
         plumb_handout_table(&board, handout, (PlumbRect){0.0, 0.0, width_mm, 0.0}, false) + AIR_MM;
     plan.columns_mm = fmax(height_of(left_column, handout, plan.left_mm),
@@ -244,7 +252,27 @@ static Plan plan_page(const PlumbHandout *handout, double width_mm)
     return plan;
 }
 
-void plumb_compose_handout(PlumbScene *scene, const PlumbHandout *handout, PlumbPortrait format)
+/* The drawing; beside its side view the room of a picture, which is returned. */
+static PlumbRect draw_views(PlumbScene *scene, const PlumbHandout *handout, PlumbRect rect)
+{
+    PlumbDrawing drawing = *handout->drawing;
+    PlumbRect views = rect;
+    PlumbRect room = {0};
+    if (drawing.press != NULL) {
+        drawing.sight = PLUMB_SEE_LEVEL;
+    } else if (handout->pictured) {
+        drawing.sight = PLUMB_SEE_SIDE;
+        views.width_mm = 0.5 * (rect.width_mm - GUTTER_MM);
+        room = views;
+        room.x_mm += views.width_mm + GUTTER_MM;
+    }
+    PlumbFit fit = plumb_views_fit(&drawing, views);
+    plumb_compose_views(scene, &drawing, &fit);
+    return room;
+}
+
+PlumbRect plumb_compose_handout(PlumbScene *scene, const PlumbHandout *handout,
+                                PlumbPortrait format)
 {
     static const double SIZE_MM[PLUMB_PORTRAIT_COUNT][2] = {
         [PLUMB_A4_PORTRAIT] = {210.0, 297.0},
@@ -257,28 +285,26 @@ void plumb_compose_handout(PlumbScene *scene, const PlumbHandout *handout, Plumb
     plumb_scene_describe(scene, handout->drawing);
     PlumbText title = plumb_text_begin(scene->title, sizeof scene->title);
     plumb_text_string(&title, handout->heading);
-    const double rest = bottom - MARGIN_MM - plan.head_mm - plan.legend_mm - plan.table_mm -
-                        plan.columns_mm - plan.foot_mm;
-    PlumbDrawing drawing = *handout->drawing;
-    drawing.sight = drawing.press != NULL ? PLUMB_SEE_LEVEL : drawing.sight;
-    /* A lying lifter is wide and low. */
-    const double most = drawing.press != NULL ? PRESS_MOST_MM : VIEWS_MOST_MM;
+    const double rest = bottom - MARGIN_MM - plan.head_mm - plan.legend_mm - plan.seen_mm -
+                        plan.table_mm - plan.columns_mm - plan.foot_mm;
+    const double most = handout->drawing->press != NULL ? PRESS_MOST_MM : VIEWS_MOST_MM;
     const double views_mm = fmin(most, fmax(VIEWS_LEAST_MM, rest));
     /* What a short page has left over goes between its parts. */
     const double slack = fmax(0.0, rest - views_mm) / 3.0;
     double y = MARGIN_MM;
     draw_at(scene, head, handout, MARGIN_MM, y, width);
     y += plan.head_mm;
-    const PlumbRect views = {MARGIN_MM, y, width, views_mm};
-    PlumbFit fit = plumb_views_fit(&drawing, views);
-    plumb_compose_views(scene, &drawing, &fit);
+    const PlumbRect room = draw_views(scene, handout, (PlumbRect){MARGIN_MM, y, width, views_mm});
     y += views_mm + 0.2 * AIR_MM;
     legend(scene, handout, (PlumbRect){MARGIN_MM, y, width, plan.legend_mm});
-    y += plan.legend_mm + slack;
+    y += plan.legend_mm;
+    draw_at(scene, seen, handout, MARGIN_MM, y, width);
+    y += plan.seen_mm + slack;
     const PlumbBoard board = {scene, handout->drawing};
     plumb_handout_table(&board, handout, (PlumbRect){MARGIN_MM, y, width, plan.table_mm}, true);
     y += plan.table_mm + slack;
     draw_at(scene, left_column, handout, MARGIN_MM, y, plan.left_mm);
     draw_at(scene, right_column, handout, MARGIN_MM + plan.left_mm + GUTTER_MM, y, plan.right_mm);
     draw_at(scene, foot, handout, MARGIN_MM, bottom - plan.foot_mm, width);
+    return room;
 }
