@@ -249,6 +249,20 @@ static void frames_photo__keeps_colours(void **state)
     plumb_frames_close(frames);
 }
 
+static void frames_open__tells_what_this_build_cannot_read(void **state)
+{
+    (void)state;
+    const bool built = PLUMB_FILM[0] != '\0';
+    put_text("film.mp4", "words under a film's name");
+    PlumbFrames *frames = NULL;
+    PlumbError error = {0};
+    assert_int_equal(plumb_frames_open(in_folder("film.mp4"), NULL, &frames, &error),
+                     PLUMB_UNSUPPORTED);
+    assert_non_null(strstr(error.message, built ? "is no film that can be read"
+                                                : "this build reads folders of frames"));
+    assert_null(frames);
+}
+
 /* A reader of video that is a script, and what opening a film with it tells. */
 static void assert_reader_fails(const char *script, const char *words, double most_s)
 {
@@ -354,6 +368,7 @@ int main(void)
         in_own_folder(frames_folder__asks_for_its_rate_by_name),
         in_own_folder(frames_folder__leaves_out_what_is_damaged_and_keeps_the_times),
         in_own_folder(frames_open__tells_what_is_no_film),
+        in_own_folder(frames_open__tells_what_this_build_cannot_read),
         in_own_folder(frames_survey__goes_in_steps_and_tells_how_far),
         in_own_folder(frames_gray__is_right_in_any_order_in_three_frames_of_memory),
         in_own_folder(frames_photo__keeps_colours),

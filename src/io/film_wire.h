@@ -19,8 +19,7 @@ enum {
     X(none, "")                                                                                    \
     X(not_a_film, "is no film that can be read; mp4, mov, mkv and webm are")                       \
     X(no_pictures, "holds no pictures, only sound or data")                                        \
-    X(codec, "is packed in a way that is not read; H.264, HEVC, VP8, VP9, AV1, MPEG-4 and motion " \
-             "JPEG are: export it as H.264")                                                       \
+    X(codec, "is packed by a codec that is not read; export it as H.264")                          \
     X(size, "has frames larger than 10 million pixels or 8192 px a side; export it at 1080p")      \
     X(empty, "holds not one frame that can be unpacked; it is damaged or cut short")               \
     X(too_many, "has 36000 frames or more; cut it to the lift")                                    \

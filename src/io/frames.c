@@ -94,7 +94,7 @@ PlumbStatus plumb_frames_open(const char *path, const PlumbFramesOptions *option
     f->options = options != NULL ? *options : plumb_frames_options();
     f->lent[0] = f->lent[1] = -1;
     PlumbStatus status = open_source(path, &f->options, &f->source, error);
-    if (status == PLUMB_OK) {
+    if (f->source != NULL) {
         const size_t slots = f->options.cache_bytes / frame_bytes(f);
         f->slots = slots < SLOTS_MIN          ? SLOTS_MIN
                    : slots > PLUMB_FRAMES_MAX ? PLUMB_FRAMES_MAX

@@ -295,7 +295,7 @@ PlumbStatus plumb_frames_folder(const char *path, const PlumbFramesOptions *opti
     f->rate_per_s = options->rate_per_s;
     f->path = strdup(path);
     PlumbStatus status = f->path != NULL ? list_names(f, error) : plumb_file_no_memory(error, path);
-    if (status == PLUMB_OK) {
+    if (status == PLUMB_OK && f->count > 0) {
         f->frame = calloc((size_t)f->count, sizeof *f->frame);
         status = f->frame != NULL ? find_size(f, error) : plumb_file_no_memory(error, path);
     }

@@ -348,7 +348,7 @@ PlumbStatus plumb_frames_video(const char *path, const PlumbFramesOptions *optio
     } else if (!given && !find_reader(found, sizeof found)) {
         status = no_reader(path, error);
     }
-    if (status != PLUMB_OK) {
+    if (status != PLUMB_OK || v == NULL) {
         close(film);
         free(name);
         free(v);
