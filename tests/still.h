@@ -28,6 +28,7 @@ typedef struct Condition {
     bool front;      /* a second picture from the front */
     double height_m; /* of the lens */
     bool post;       /* a post is in the picture */
+    bool bare;       /* no disc hides anything */
 } Condition;
 
 typedef struct Truth {
@@ -95,7 +96,8 @@ static inline void shot_lifter(Shot *shot, uint64_t index, Dice *d)
     plumb_sampler_draw(&sampler, index, &shot->truth.lifter, &off);
 }
 
-/* A start or a hole near that of the model: people differ in spine, balance, stance and turn. */
+/* A start or a hole as wide about the model's as the fit believes people to be: they differ in
+ * spine, balance, stance, turn and in how near the bar stands. */
 static inline void shot_pose(Shot *shot, PlumbLift lift, Dice *d)
 {
     Truth *const t = &shot->truth;
@@ -107,7 +109,7 @@ static inline void shot_pose(Shot *shot, PlumbLift lift, Dice *d)
     t->setup.knees_out_rad += dice(d, degrees(8.0));
     t->setup.grip_m += dice(d, 0.04);
     t->setup.spine_rad += dice(d, degrees(8.0));
-    t->setup.balance_frac += dice(d, 0.05);
+    t->setup.balance_frac += dice(d, 0.10);
     t->setup.bar_over_m += dice(d, 0.02);
     if (lift == PLUMB_SQUAT) {
         t->setup.lead = PLUMB_LEAD_SHIN_ANGLE;
@@ -116,12 +118,18 @@ static inline void shot_pose(Shot *shot, PlumbLift lift, Dice *d)
     }
     PlumbAnswer answer;
     plumb_answer_quick(&t->lifter, &t->setup, &answer);
-    PlumbPosition p = answer.start;
+    for (int tries = 0; tries < 5 && answer.outcome == PLUMB_NO_POSE; tries++) {
+        t->setup.balance_frac = 0.5 * (t->setup.balance_frac + shot->told.balance_frac);
+        plumb_answer_quick(&t->lifter, &t->setup, &answer);
+    }
+    const PlumbPosition p = answer.start;
+    const double gap_m = lift == PLUMB_DEADLIFT ? fabs(dice(d, 0.03)) : 0.0;
     PlumbPose pose = p.pose;
     const double trunk = t->lifter.body.trunk_m;
     pose.thorax_lean_rad += dice(d, lift == PLUMB_DEADLIFT ? 0.02 / trunk : 0.05);
     plumb_position_describe(&t->lifter, &t->setup, pose, t->setup.spine_rad, t->setup.knees_out_rad,
-                            p.point[PLUMB_PT_bar].x, p.point[PLUMB_PT_bar].y, -1.0, &t->position);
+                            p.point[PLUMB_PT_bar].x + gap_m, p.point[PLUMB_PT_bar].y, -1.0,
+                            &t->position);
     for (int i = 0; i < PLUMB_READING_COUNT; i++) {
         t->value[i] = plumb_reading_value((PlumbReading)i, &t->lifter, &t->setup, &t->position);
     }
@@ -138,7 +146,7 @@ static inline PlumbCamera shot_camera(const Condition *c, bool front, Dice *d)
         .focal_px = picture_focal_px,
         .distance_m = distance,
         .yaw_rad = yaw + (front ? 0.5 * PLUMB_PI : 0.0),
-        .roll_rad = dice(d, degrees(1.5)),
+        .roll_rad = dice(d, degrees(2.0)),
         .height_m = isnan(c->height_m) ? drawn_height_m : c->height_m,
         .centre_x_px = 0.5 * picture_width_px,
         .centre_y_px = 0.5 * picture_height_px,
@@ -203,7 +211,7 @@ static inline void shot_side(Shot *shot, const Condition *c, Dice *d)
     for (size_t i = 0; i < sizeof joints / sizeof joints[0]; i++) {
         const PlumbVec2 at =
             plumb_camera_project(&t->camera, t->position.point[joints[i].point], NULL);
-        if (!plumb_ellipse_holds(&disc, at.x, at.y)) {
+        if (c->bare || !plumb_ellipse_holds(&disc, at.x, at.y)) {
             shot_mark(shot, 0, (PlumbMarkName){joints[i].landmark, PLUMB_NEAR, false}, at, joint_px,
                       d);
         }

@@ -5,7 +5,7 @@
 
 #include "still.h"
 
-enum { LIFTERS = 40, LIFTERS_COVERED = 120, LIFTERS_MAX = 4000 };
+enum { LIFTERS = 80, LIFTERS_COVERED = 120, LIFTERS_MAX = 4000 };
 
 static int lifters(int usual)
 {
@@ -105,9 +105,10 @@ static void print(const Condition *c, const Result *r)
     printf("  misfit %.2f, %d not converged\n", r->misfit, r->missed);
 }
 
-/* What the medians must keep: angles of back, shin and thigh, bar over mid-foot, balance. Not every
- * aim of one degree, 8 mm and 0.02 is met: a shin whose foot is hidden is worse, and is known to
- * be. */
+/* What the medians must keep: angles of back, shin and thigh, bar over mid-foot, balance. The aims
+ * are one degree, 8 mm and 0.02 at a pixel, 4 degrees at 2.5 cm. Squats and pulls whose foot and
+ * ankle are seen meet them; where the disc hides these, shin, bar and balance are worse, and are
+ * known to be. */
 typedef struct Most {
     double back_deg;
     double leg_deg;
@@ -117,51 +118,63 @@ typedef struct Most {
 
 static const Condition conditions[] = {
     {"pull 5 m 0° 1 px, lens low, post", PLUMB_DEADLIFT, 5.0, 0.0, 0.0, 1.0, true, true, false, 0.3,
-     true},
+     true, false},
     {"pull 5 m 5° 1 px, lens low, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false, 0.3,
-     true},
+     true, false},
     {"pull 5 m 20° 1 px, lens low, post", PLUMB_DEADLIFT, 5.0, 20.0, 0.0, 1.0, true, true, false,
-     0.3, true},
+     0.3, true, false},
     {"pull 5 m 5° 1 px, lens low", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false, 0.3,
-     false},
+     false, false},
     {"pull 5 m 5° 1 px, low, post, one disc", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, false, true,
-     false, 0.3, true},
+     false, 0.3, true, false},
     {"pull 5 m 5° 1 px, lens 1.0 m, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false,
-     1.0, true},
+     1.0, true, false},
     {"pull 5 m 5° 1 px, lens 1.6 m, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false,
-     1.6, true},
+     1.6, true, false},
     {"pull 5 m 5° 1 px, low, post, front", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, true,
-     0.3, true},
+     0.3, true, false},
     {"pull 3 m 5° 1 px, lens low, post", PLUMB_DEADLIFT, 3.0, 5.0, 0.0, 1.0, true, true, false, 0.3,
-     true},
+     true, false},
     {"pull 8 m 5° 1 px, lens low, post", PLUMB_DEADLIFT, 8.0, 5.0, 0.0, 1.0, true, true, false, 0.3,
-     true},
+     true, false},
     {"pull 5 m 5° 2.5 cm, lens low, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.025, 0.0, true, true, false,
-     0.3, true},
+     0.3, true, false},
     {"pull, nothing told, 2.5 cm, one disc", PLUMB_DEADLIFT, (double)NAN, (double)NAN, 0.025, 0.0,
-     false, false, false, (double)NAN, false},
+     false, false, false, (double)NAN, false, false},
+    {"pull 5 m 0° 1 px, nothing hid, post", PLUMB_DEADLIFT, 5.0, 0.0, 0.0, 1.0, true, true, false,
+     0.3, true, true},
+    {"pull 5 m 5° 1 px, nothing hid, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false,
+     0.3, true, true},
+    {"pull 5 m 20° 1 px, nothing hid, post", PLUMB_DEADLIFT, 5.0, 20.0, 0.0, 1.0, true, true, false,
+     0.3, true, true},
+    {"pull 5 m 5° 2.5 cm, nothing hid", PLUMB_DEADLIFT, 5.0, 5.0, 0.025, 0.0, true, true, false,
+     0.3, true, true},
     {"squat 5 m 0° 1 px, post", PLUMB_SQUAT, 5.0, 0.0, 0.0, 1.0, true, true, false, (double)NAN,
-     true},
+     true, false},
     {"squat 5 m 5° 1 px, post", PLUMB_SQUAT, 5.0, 5.0, 0.0, 1.0, true, true, false, (double)NAN,
-     true},
+     true, false},
     {"squat 5 m 20° 1 px, post", PLUMB_SQUAT, 5.0, 20.0, 0.0, 1.0, true, true, false, (double)NAN,
-     true},
-    {"squat 5 m 5° 1 px", PLUMB_SQUAT, 5.0, 5.0, 0.0, 1.0, true, true, false, (double)NAN, false},
+     true, false},
+    {"squat 5 m 5° 1 px", PLUMB_SQUAT, 5.0, 5.0, 0.0, 1.0, true, true, false, (double)NAN, false,
+     false},
     {"squat 5 m 5° 2.5 cm, post", PLUMB_SQUAT, 5.0, 5.0, 0.025, 0.0, true, true, false, (double)NAN,
-     true},
+     true, false},
     {"squat, nothing told, 2.5 cm, one disc", PLUMB_SQUAT, (double)NAN, (double)NAN, 0.025, 0.0,
-     false, false, false, (double)NAN, false},
+     false, false, false, (double)NAN, false, false},
 };
 
 enum { CONDITIONS = sizeof conditions / sizeof conditions[0] };
 
 #define NOT ((double)INFINITY) /* the foot is hidden: printed only */
 static const Most most[CONDITIONS] = {
-    {1.0, 2.5, 8.0, 0.03},  {1.0, 2.5, 8.0, 0.03},  {1.0, 2.5, 8.0, 0.035}, {1.5, 2.5, 8.0, 0.04},
-    {1.0, 2.5, 9.0, 0.035}, {1.0, 3.0, NOT, NOT},   {1.0, 3.0, NOT, NOT},   {1.0, 2.5, 8.0, 0.03},
-    {1.0, 3.0, 9.0, 0.04},  {1.2, 2.5, 8.0, 0.03},  {4.0, 4.5, 16.0, 0.07}, {4.0, 4.5, 25.0, 0.09},
-    {1.5, 1.2, 8.0, 0.02},  {1.2, 1.2, 8.0, 0.02},  {1.0, 1.2, 8.0, 0.03},  {1.5, 1.5, 15.0, 0.05},
-    {3.0, 4.5, 16.0, 0.06}, {5.0, 5.0, 25.0, 0.09},
+    {1.0, 2.5, 11.0, 0.035}, {1.0, 2.5, 9.0, 0.035}, {1.0, 2.5, 11.0, 0.04},
+    {1.6, 3.0, 10.0, 0.045}, {1.0, 2.5, 12.0, 0.04}, {1.0, 3.8, NOT, NOT},
+    {1.0, 3.8, NOT, NOT},    {1.0, 2.5, 8.0, 0.03},  {1.0, 4.2, 16.0, 0.06},
+    {1.2, 2.5, 8.0, 0.03},   {4.0, 5.0, 20.0, 0.07}, {4.0, 5.0, 25.0, 0.1},
+    {1.0, 1.0, 8.0, 0.02},   {1.0, 1.0, 8.0, 0.02},  {1.0, 1.6, 8.0, 0.025},
+    {4.0, 4.0, 16.0, 0.06},  {1.5, 1.2, 8.0, 0.02},  {1.2, 1.2, 8.0, 0.02},
+    {1.0, 1.2, 8.0, 0.03},   {1.5, 1.5, 15.0, 0.05}, {3.0, 4.5, 16.0, 0.06},
+    {5.0, 5.0, 28.0, 0.095},
 };
 
 static void stills__are_read_back(void **state)
@@ -198,13 +211,13 @@ static void intervals__hold_the_truth(void **state)
 {
     static const Condition taken[] = {
         {"pull, 1 px", PLUMB_DEADLIFT, (double)NAN, (double)NAN, 0.0, 1.0, true, false, false,
-         (double)NAN, false},
+         (double)NAN, false, false},
         {"pull, 2.5 cm", PLUMB_DEADLIFT, (double)NAN, (double)NAN, 0.025, 0.0, false, false, false,
-         (double)NAN, false},
+         (double)NAN, false, false},
         {"squat, 1 px", PLUMB_SQUAT, (double)NAN, (double)NAN, 0.0, 1.0, true, false, false,
-         (double)NAN, false},
+         (double)NAN, false, false},
         {"squat, 2.5 cm", PLUMB_SQUAT, (double)NAN, (double)NAN, 0.025, 0.0, false, false, false,
-         (double)NAN, false},
+         (double)NAN, false, false},
     };
     static Shot shot;
     static PlumbTrace trace;
@@ -226,14 +239,18 @@ static void intervals__hold_the_truth(void **state)
             }
         }
         printf("\n  %-14s", taken[c].name);
+        /* 93 to 97 %, and twice the standard error of a share of so many lifters. */
+        const double error = 200.0 * sqrt(0.95 * 0.05 / count);
         int all = 0;
         for (int k = 0; k < COUNTED; k++) {
-            printf(" %12.1f %%", 100.0 * held[k] / count);
+            const double one = 100.0 * held[k] / count;
+            printf(" %12.1f %%", one);
+            assert_true(one >= 93.0 - error && one <= 97.0 + error);
             all += held[k];
         }
         const double share = 100.0 * all / count / COUNTED;
         printf("   together %.1f %%", share);
-        assert_true(share >= 93.0 && share <= 97.5);
+        assert_true(share >= 93.0 && share <= 97.0);
     }
     printf("\n");
 }
@@ -272,9 +289,9 @@ static void findings__are_silent_on_clean_lifts(void **state)
 {
     static const Condition taken[] = {
         {"pull", PLUMB_DEADLIFT, (double)NAN, (double)NAN, 0.0, 1.0, true, false, false,
-         (double)NAN, false},
+         (double)NAN, false, false},
         {"squat", PLUMB_SQUAT, (double)NAN, (double)NAN, 0.025, 0.0, false, false, false,
-         (double)NAN, false},
+         (double)NAN, false, false},
     };
     static Shot shot;
     static PlumbTrace trace;

@@ -28,6 +28,7 @@ typedef struct PlumbTraceAsk {
     double joint_sigma_m;                /* error of a mark on the body that has none of its own */
     double disc_sigma_px;                /* the same of a mark on a disc or the bar's end */
     double reach_sd_m;                   /* how straight the arms of a pull are held to be */
+    double gap_sd_m;                     /* a bar on the floor stands this near to the leg */
     double stand_sd_frac;                /* a lifter who stands has a balance of 0.45 within it */
     double scale_length_m;               /* between the two marks `scale`; 0: none */
     double scale_z_m;                    /* plane in which it was held */
@@ -148,7 +149,7 @@ enum {
     PLUMB_TRACE_SHARED = PLUMB_LENGTH_COUNT + 4,
     PLUMB_TRACE_OWN = 13,
     PLUMB_TRACE_UNKNOWNS = PLUMB_TRACE_SHARED + PLUMB_STILLS_MAX * PLUMB_TRACE_OWN,
-    PLUMB_TRACE_ROWS = 2 * PLUMB_STILL_MARKS_MAX + 6
+    PLUMB_TRACE_ROWS = 2 * PLUMB_STILL_MARKS_MAX + 7
 };
 
 /* Room to work in, about 0.3 MB: for the heap. Nothing is kept in it between calls. */

@@ -190,9 +190,9 @@ static double over(double x_m)
     return 0.5 * (x_m + sqrt(x_m * x_m + round_m * round_m));
 }
 
-/* What is known without a mark: arms and balance; that a leg is no longer than its bones and that
- * no bar passes through it. */
-static int belief_rows(const PlumbTraceAsk *ask, const FitFigure *figure, double *row)
+/* What is known without a mark: arms and balance; that a leg is no longer than its bones, that no
+ * bar passes through it and that a bar on the floor is pulled from near it. */
+static int belief_rows(const PlumbTraceAsk *ask, const FitFigure *figure, int still, double *row)
 {
     const PlumbVec3 *const point = figure->position.point;
     const PlumbBody *const body = &figure->lifter.body;
@@ -201,6 +201,9 @@ static int belief_rows(const PlumbTraceAsk *ask, const FitFigure *figure, double
     row[rows++] = over(leg - body->shank_m - body->thigh_m) / bone_sd_m;
     if (ask->setup->lift == PLUMB_DEADLIFT) {
         row[rows++] = over(-figure->position.clearance_m) / flesh_sd_m;
+        if (ask->on_floor[still] && ask->gap_sd_m > 0.0) {
+            row[rows++] = over(figure->position.clearance_m) / ask->gap_sd_m;
+        }
     }
     if (ask->setup->lift == PLUMB_DEADLIFT && ask->reach_sd_m > 0.0) {
         row[rows++] = reach_miss(ask, figure);
@@ -241,5 +244,5 @@ int plumb_fit_residuals(const Fit *fit, const double *theta, int still, double *
             rows += mark_rows(fit, &figure, mark, px_per_m, residual + rows);
         }
     }
-    return rows + belief_rows(ask, &figure, residual + rows);
+    return rows + belief_rows(ask, &figure, still, residual + rows);
 }

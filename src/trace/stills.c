@@ -184,6 +184,57 @@ static double descend(const Fit *fit, int *steps, bool *converged)
     return sum;
 }
 
+/* Bends the legs that a fit has left straight: a knee between straight bones cannot tell by its
+ * slope that it should be elsewhere, so that a step too far stays there. False where none is. */
+static bool bend_legs(const Fit *fit, double share)
+{
+    static const double straight_rad = 2.0 * PLUMB_PI / 180.0;
+    bool any = false;
+    for (int still = 0; still < fit->still_count; still++) {
+        const FitPrior *const own = fit->own[still];
+        double *const theta = fit->work->theta + PLUMB_TRACE_SHARED + still * PLUMB_TRACE_OWN;
+        FitFigure figure;
+        plumb_fit_figure(fit, fit->work->theta, still, false, &figure);
+        if (figure.position.angle_rad[PLUMB_ANG_knee_flexion] < straight_rad) {
+            const PlumbVec3 ankle = figure.position.point[PLUMB_PT_ankle];
+            const PlumbPose pose = figure.position.pose;
+            theta[FIT_HIP_X] -= (1.0 - share) * (pose.hip_x_m - ankle.x) / own[FIT_HIP_X].sd;
+            theta[FIT_HIP_Y] -= (1.0 - share) * (pose.hip_height_m - ankle.y) / own[FIT_HIP_Y].sd;
+            any = true;
+        }
+    }
+    return any;
+}
+
+/* As descend; where it ends in straight legs, again from bent ones, and the best is kept. */
+static double descend_legs(const Fit *fit, int *steps, bool *converged)
+{
+    static const double shares[] = {0.97, 0.9}; /* of a leg's length: a knee of 28 or 52 degrees */
+    double kept[PLUMB_TRACE_UNKNOWNS];
+    double sum = descend(fit, steps, converged);
+    for (size_t k = 0; k < sizeof shares / sizeof shares[0]; k++) {
+        int more;
+        bool held;
+        for (int i = 0; i < fit_count(fit); i++) {
+            kept[i] = fit->work->theta[i];
+        }
+        if (!bend_legs(fit, shares[k])) {
+            return sum;
+        }
+        const double bent = descend(fit, &more, &held);
+        *steps += more;
+        if (bent < sum) {
+            sum = bent;
+            *converged = held;
+        } else {
+            for (int i = 0; i < fit_count(fit); i++) {
+                fit->work->theta[i] = kept[i];
+            }
+        }
+    }
+    return sum;
+}
+
 /* Misses that are larger than chance: a sum above this for each row says that another place of the
  * unknowns may fit better. */
 static bool fits_well(const Fit *fit, double sum)
@@ -210,7 +261,7 @@ static void search(Fit *fit, PlumbTrace *trace)
         int steps;
         bool converged;
         plumb_fit_begin(fit, &answer, guesses[k].end, guesses[k].yaw_rad);
-        const double sum = descend(fit, &steps, &converged);
+        const double sum = descend_legs(fit, &steps, &converged);
         if (sum < best) {
             best = sum;
             kept_fit = *fit;
@@ -294,6 +345,7 @@ PlumbTraceAsk plumb_trace_ask(const PlumbLifter *lifter, const PlumbSetup *setup
         .joint_sigma_m = 0.02,
         .disc_sigma_px = 3.0,
         .reach_sd_m = 0.02,
+        .gap_sd_m = 0.03,
         .stand_sd_frac = 0.15,
     };
     for (int i = 0; i < PLUMB_STILLS_MAX; i++) {
