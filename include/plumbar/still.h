@@ -44,6 +44,8 @@ bool plumb_stills_told_length(const PlumbStills *stills, PlumbLength length);
 /* Whether the view shows the figure at all. */
 bool plumb_stills_shows(const PlumbStills *stills, int still, PlumbReading reading);
 
+/* Appends how well the fit meets the marks of a still, and what to look for where it does not. */
+void plumb_stills_fit_text(PlumbText *text, const PlumbStills *stills, int still);
 /* Appends what leads the model beside a still, as a sentence. */
 void plumb_stills_lead_text(PlumbText *text, const PlumbStills *stills, int still);
 /* Appends a finding with its spread, the settings that bear on it and what it may go with. */

@@ -99,6 +99,9 @@ static PlumbStatus render(const Sheets *sheets, const PlumbCliArgs *args, PlumbP
 {
     const PlumbPaper paper = args->dark ? PLUMB_DARK_PAPER : PLUMB_LIGHT_PAPER;
     const PlumbScene *const first = sheets->sheet[0].scene;
+    if (first == NULL) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "marks", "there is no still to draw");
+    }
     if (kind == PLUMB_PICTURE_SVG) {
         return plumb_underlay_svg(first, paper, sheets->under, sheets->count, bytes, error);
     }

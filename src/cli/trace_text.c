@@ -115,15 +115,7 @@ static void print_camera(const PlumbCliStill *still, int index, PlumbUnits units
     plumb_print_wrapped(out, line, 9);
     text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "Fit      ");
-    plumb_text_integer(&text, traced->mark_count);
-    plumb_text_string(&text, " marks, missed by ");
-    plumb_text_fixed(&text, traced->misfit, 2);
-    plumb_text_string(&text, " of their error in the mean");
-    if (traced->misfit > 2.0 || !still->all.trace.converged) {
-        plumb_text_string(&text, ": too much for chance. Look for a mark on the wrong side or the "
-                                 "wrong joint, facing=, floor=no for a bar in the air, and the "
-                                 "discs' size");
-    }
+    plumb_stills_fit_text(&text, &still->all, index);
     plumb_print_wrapped(out, line, 9);
 }
 

@@ -93,6 +93,24 @@ bool plumb_stills_shows(const PlumbStills *stills, int still, PlumbReading readi
     return isfinite(traced->value[i]) && (traced->front ? from_front : of_side);
 }
 
+void plumb_stills_fit_text(PlumbText *text, const PlumbStills *stills, int still)
+{
+    static const double misfit_most = 2.0; /* beyond chance */
+    const PlumbTraced *const traced = &stills->trace.still[still];
+    plumb_text_integer(text, traced->mark_count);
+    plumb_text_string(text, " marks, missed by ");
+    plumb_text_fixed(text, traced->misfit, 2);
+    plumb_text_string(text, " of their error in the mean");
+    if (traced->misfit > misfit_most) {
+        plumb_text_string(text, ": too much for chance. Look for a mark on the wrong side or the "
+                                "wrong joint, which way the lifter faces (facing=), a bar in the "
+                                "air (floor=no), and the discs' size");
+    } else if (!stills->trace.converged) {
+        plumb_text_string(text, ". The search did not settle, so that the spreads may be too "
+                                "small: more marks settle it");
+    }
+}
+
 void plumb_stills_lead_text(PlumbText *text, const PlumbStills *stills, int still)
 {
     const PlumbAnswer *const answer = &stills->answer[still];

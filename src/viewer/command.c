@@ -177,9 +177,32 @@ static void save(PlumbDesk *desk, int argument)
     }
 }
 
+static void show_page(PlumbDesk *desk, int page)
+{
+    desk->page = (PlumbPage)page;
+    desk->way.playing = false;
+    desk->refit = true;
+    const bool picture =
+        desk->focus.kind == PLUMB_WIDGET_PICTURE || desk->focus.kind == PLUMB_WIDGET_MARKS;
+    if (page == PLUMB_PAGE_TRACE) {
+        plumb_desk_focus(desk, PLUMB_WIDGET_PICTURE, 0);
+    } else if (picture) {
+        plumb_desk_focus(desk, PLUMB_WIDGET_RULER, PLUMB_SET_stance);
+    }
+}
+
+/* The rulers and what to try stand beside the drawing, not beside a picture. */
+static void leave_picture(PlumbDesk *desk)
+{
+    if (desk->page == PLUMB_PAGE_TRACE) {
+        show_page(desk, PLUMB_PAGE_DRAWING);
+    }
+}
+
 static void toggle_body(PlumbDesk *desk, int argument)
 {
     (void)argument;
+    leave_picture(desk);
     desk->body_shown = !desk->body_shown;
     desk->first_ruler = 0;
     plumb_desk_focus(desk, PLUMB_WIDGET_RULER,
@@ -198,23 +221,10 @@ static void toggle_card(PlumbDesk *desk, int card)
     desk->card = (int)desk->card == card ? PLUMB_CARD_NONE : (PlumbCard)card;
 }
 
-static void show_page(PlumbDesk *desk, int page)
-{
-    desk->page = (PlumbPage)page;
-    desk->way.playing = false;
-    desk->refit = true;
-    const bool picture =
-        desk->focus.kind == PLUMB_WIDGET_PICTURE || desk->focus.kind == PLUMB_WIDGET_MARKS;
-    if (page == PLUMB_PAGE_TRACE) {
-        plumb_desk_focus(desk, PLUMB_WIDGET_PICTURE, 0);
-    } else if (picture) {
-        plumb_desk_focus(desk, PLUMB_WIDGET_RULER, PLUMB_SET_stance);
-    }
-}
-
 static void try_first(PlumbDesk *desk, int argument)
 {
     (void)argument;
+    leave_picture(desk);
     plumb_advise_next(desk);
 }
 

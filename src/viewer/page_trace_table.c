@@ -187,22 +187,6 @@ static bool paragraph(const PlumbBoard *board, PlumbRect rect, double *y, double
     return true;
 }
 
-static void say_fit(const PlumbDesk *desk, const PlumbTraced *traced, PlumbText *text)
-{
-    const PlumbTracing *const t = desk->tracing;
-    plumb_text_integer(text, traced->mark_count);
-    plumb_text_string(text, " marks, missed by ");
-    plumb_text_fixed(text, traced->misfit, 1);
-    plumb_text_string(text, " of their error in the mean");
-    if (traced->misfit > 2.0 || !t->stills.trace.converged) {
-        plumb_text_string(text, ": too much for chance. Look for a mark on the wrong joint (the "
-                                "list says how far each is off), the way the lifter faces, a bar "
-                                "in the air, and the discs' size");
-    }
-    plumb_text_string(text, ". ");
-    plumb_stills_lead_text(text, &t->stills, t->fitted[desk->now.marked.still]);
-}
-
 void plumb_trace_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 {
     const PlumbTracing *const t = desk->tracing;
@@ -224,7 +208,9 @@ void plumb_trace_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     if (t->stills.finding_count[still] == 0) {
         plumb_text_string(&text, "Nothing stands out beyond its spread. ");
     }
-    say_fit(desk, traced, &text);
+    plumb_stills_fit_text(&text, &t->stills, still);
+    plumb_text_string(&text, ". ");
+    plumb_stills_lead_text(&text, &t->stills, still);
     paragraph(board, rect, &y, size, PLUMB_ROLE_ink, false, words);
     text = plumb_text_begin(words, sizeof words);
     for (int i = 0; i < PLUMB_UNSEEN_COUNT; i++) {
