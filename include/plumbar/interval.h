@@ -148,6 +148,20 @@ void plumb_measurings_rank(const PlumbBodySpec *spec, const PlumbBodies *bodies,
                            PlumbMeasuring *measuring, int measuring_count,
                            const PlumbSample *sample, int count, double *share);
 
+/* Appends the key in words: "thigh", "knee height sitting". */
+void plumb_measuring_words(PlumbText *text, const PlumbMeasuring *measuring);
+
+/* What a measure would leave of the spreads of bar travel and back angle, and those spreads before
+ * and after in words, ": bar travel from ± 3.5 cm to ± 3.0 cm, ..."; of: of the same draws. Nothing
+ * is said of a figure that leads. */
+enum { PLUMB_GAIN_COUNT = 2 };
+void plumb_measuring_gains(const PlumbBodySpec *spec, const PlumbBodies *bodies,
+                           const PlumbMeasuring *measuring, const PlumbSample *sample, int count,
+                           double after[PLUMB_GAIN_COUNT]);
+void plumb_measuring_gains_text(PlumbText *text, const PlumbEstimate of[PLUMB_OUTPUT_COUNT],
+                                const double after[PLUMB_GAIN_COUNT], PlumbLift lift,
+                                PlumbUnits units);
+
 /* Whether nothing but sex, stature, mass and age is given. */
 bool plumb_spec_is_bare(const PlumbBodySpec *spec);
 

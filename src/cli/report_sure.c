@@ -54,39 +54,20 @@ void plumb_report_spread(const PlumbReport *report, PlumbOutput output, PlumbQua
     plumb_table_text(table, cell);
 }
 
-/* "back angle from ± 7.6° to ± 7.1°"; nothing for a figure that leads. */
-static bool put_gain(const PlumbReport *report, const PlumbMeasuring *measuring, PlumbOutput output,
-                     bool first, PlumbText *text)
-{
-    const PlumbCliSamples *const samples = report->samples;
-    const PlumbLift lift = report->answer->setup.lift;
-    const PlumbQuantity quantity = plumb_output_quantity(output, lift);
-    const double now = samples->intervals.of[output].sd;
-    const double then =
-        plumb_measuring_sd_after(&report->request->record.spec, &samples->bodies, measuring,
-                                 samples->sample, samples->count, output);
-    if (!isfinite(then) || !(now > 1e-6)) {
-        return false;
-    }
-    plumb_text_string(text, first ? ": " : ", ");
-    plumb_text_string(text, plumb_output_text(output));
-    plumb_text_string(text, " from ± ");
-    plumb_text_quantity(text, now, quantity, report->units);
-    plumb_text_string(text, " to ± ");
-    plumb_text_quantity(text, then, quantity, report->units);
-    return true;
-}
-
 /* The key, what it spans, and what the travel and the back angle gain. */
 static void put_measuring(const PlumbReport *report, int index, PlumbText *text)
 {
     const PlumbMeasuring *const measuring = &report->samples->measuring[index];
-    plumb_text_measuring(text, measuring);
+    plumb_measuring_words(text, measuring);
     plumb_text_string(text, " (");
     plumb_text_string(text, plumb_measuring_text(measuring));
     plumb_text_string(text, ")");
-    const bool any = put_gain(report, measuring, PLUMB_OUT_travel, true, text);
-    put_gain(report, measuring, PLUMB_OUT_back_angle, !any, text);
+    const PlumbCliSamples *const samples = report->samples;
+    double after[PLUMB_GAIN_COUNT];
+    plumb_measuring_gains(&report->request->record.spec, &samples->bodies, measuring,
+                          samples->sample, samples->count, after);
+    plumb_measuring_gains_text(text, samples->intervals.of, after, report->answer->setup.lift,
+                               report->units);
 }
 
 void plumb_report_measure_first(const PlumbReport *report, PlumbCliOutput *out)

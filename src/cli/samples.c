@@ -73,10 +73,3 @@ void plumb_samples_drop(PlumbCliSamples *samples)
     free(samples->sample);
     samples->sample = NULL;
 }
-
-void plumb_text_measuring(PlumbText *text, const PlumbMeasuring *measuring)
-{
-    for (const char *c = plumb_measuring_name(measuring); *c != '\0'; c++) {
-        plumb_text_char(text, *c == '_' ? ' ' : *c);
-    }
-}

@@ -26,9 +26,6 @@ PlumbStatus plumb_samples_take(const PlumbCliArgs *args, const PlumbCliRequest *
                                PlumbCliSamples *samples, PlumbCliFault *fault);
 void plumb_samples_drop(PlumbCliSamples *samples);
 
-/* "thigh", "knee height sitting": the key of a measure in words. */
-void plumb_text_measuring(PlumbText *text, const PlumbMeasuring *measuring);
-
 /* The error that there is no memory for count bodies. */
 PlumbStatus plumb_samples_no_memory(PlumbCliFault *fault);
 

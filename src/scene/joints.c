@@ -65,7 +65,10 @@ static Figure figure_of(const PlumbTableau *table, const Matrix *matrix, int joi
     if (table->differences && isfinite(row->pencil_si[column])) {
         plumb_text_signed(&difference, (value_si - row->pencil_si[column]) * factor, decimals);
     }
-    plumb_table_put_spread(&difference, row->sd_si[column], quantity, table->board.drawing->units);
+    if (table->spread) {
+        plumb_table_put_spread(&difference, row->sd_si[column], quantity,
+                               table->board.drawing->units);
+    }
     return figure;
 }
 
@@ -168,7 +171,11 @@ void plumb_table_remark(PlumbTableau *table, const char *words)
 void plumb_table_matrix(PlumbTableau *table, const PlumbJointRow *row, int count)
 {
     const Matrix matrix = {row, count, effort_unit(table, row, count)};
-    const Columns columns = columns_of(table, &matrix);
+    Columns columns = columns_of(table, &matrix);
+    if (columns.count < COLUMNS && table->spread) { /* a figure says more than another's spread */
+        table->spread = false;
+        columns = columns_of(table, &matrix);
+    }
     if (columns.count == 0) {
         return;
     }

@@ -173,11 +173,18 @@ static void add_spread_note(Notes *notes)
     if (drawing->figure_sd != NULL && drawing->answer->outcome != PLUMB_NO_POSE) {
         add_note(notes, "\xe2\x80\x93", (PlumbTag){PLUMB_TAG_NONE, 0},
                  drawing->pencil == NULL
-                     ? "\xc2\xb1 is one standard deviation over the bodies that fit what was "
-                       "measured. It covers the body, not the model's form and not strength."
-                     : "\xc2\xb1 is one standard deviation of the difference over the bodies that "
-                       "fit what was measured. It covers the body, not the model's form and not "
-                       "strength.");
+                     ? "\xc2\xb1 is one standard deviation. It covers the body, not the model's "
+                       "form and not strength."
+                     : "\xc2\xb1 is one standard deviation of the difference. It covers the body, "
+                       "not the model's form and not strength.");
+    }
+}
+
+static void add_measure_next(Notes *notes)
+{
+    const char *const words = notes->board.drawing->measure_next;
+    if (words != NULL && words[0] != '\0') {
+        add_note(notes, "\xe2\x80\x93", (PlumbTag){PLUMB_TAG_NONE, 0}, words);
     }
 }
 
@@ -196,6 +203,7 @@ double plumb_compose_notes(PlumbScene *scene, const PlumbDrawing *drawing, Plumb
         add_failure(&notes);
         add_findings(&notes, PLUMB_WARNING);
         add_spread_note(&notes);
+        add_measure_next(&notes);
         add_intervals(&notes);
     }
     add_findings(&notes, PLUMB_NOTE);

@@ -40,7 +40,7 @@ static const double PRESCRIBED = 1e-9;
 double plumb_table_sd(const PlumbTableau *table, PlumbOutput output)
 {
     const double *sd = table->board.drawing->figure_sd;
-    return sd != NULL && sd[output] > PRESCRIBED ? sd[output] : PLUMB_NO_FIGURE;
+    return table->spread && sd != NULL && sd[output] > PRESCRIBED ? sd[output] : PLUMB_NO_FIGURE;
 }
 
 static double width_of(const PlumbTableau *table, const char *text)
@@ -92,17 +92,15 @@ static void add_more(const PlumbTableau *table, const PlumbTableRow *row, double
 /* Room for the widest of them. */
 static double more_width(const PlumbTableau *table)
 {
-    const bool spread = table->board.drawing->figure_sd != NULL;
-    return !table->differences && !spread
-               ? 0.0
-               : width_of(table, table->differences && spread ? "+188.8 \xc2\xb1"
-                                                                "8.8"
-                                                              : "+188.8") +
-                     0.5 * table->em_mm;
+    const char *const widest = table->differences && table->spread ? "+188.8 \xc2\xb1 8.8"
+                               : table->differences                ? "+188.8"
+                               : table->spread                     ? "\xc2\xb1 88.8"
+                                                                   : "";
+    return widest[0] != '\0' ? width_of(table, widest) + 0.5 * table->em_mm : 0.0;
 }
 
-/* Name, figure, difference or spread, reference. A name too long for its room has the figure below
- * it; a reference that does not fit is left out. */
+/* Name, figure, difference or spread, reference. Where references would leave the longest name no
+ * room they are left out; a name too long for its room even so has the figure below it. */
 void plumb_table_add(PlumbTableau *table, const PlumbTableRow *row)
 {
     const double gap = 0.5 * table->em_mm;
@@ -111,7 +109,8 @@ void plumb_table_add(PlumbTableau *table, const PlumbTableRow *row)
     const double figure = width_of(table, "888.8 cm") + gap;
     const double left = row->seen ? 0.9 * table->em_mm : 0.0;
     const double width = table->rect.width_mm;
-    const bool referenced = width - reference - more - figure > 0.3 * width;
+    const double name = width_of(table, "crease above the knee") + 0.9 * table->em_mm;
+    const bool referenced = width - reference - more - figure > (more > 0.0 ? name : 0.3 * width);
     const double end = width - (referenced ? reference : 0.0) - more;
     char words[64];
     PlumbText text = plumb_text_begin(words, sizeof words);
@@ -294,7 +293,8 @@ static PlumbTableau begin(PlumbScene *scene, const PlumbDrawing *drawing, PlumbR
                           .y_mm = rect.y_mm,
                           .ink = drawing->answer,
                           .pencil = drawing->pencil,
-                          .differences = drawing->pencil != NULL};
+                          .differences = drawing->pencil != NULL,
+                          .spread = drawing->figure_sd != NULL};
     table.em_mm = plumb_board_size(&table.board, PLUMB_SMALL_TEXT_MM);
     return table;
 }

@@ -15,6 +15,7 @@ typedef struct PlumbTableau {
     const PlumbAnswer *ink;
     const PlumbAnswer *pencil; /* NULL: no differences */
     bool differences;          /* each row has its difference to what is pencilled */
+    bool spread;               /* figures, or their differences, have theirs */
     bool full;
 } PlumbTableau;
 

@@ -10,6 +10,7 @@
 #include "ruler_body.h"
 #include "slice.h"
 #include "family.h"
+#include "sure.h"
 #include "viewer.h"
 
 #include <plumbar/advice.h>
@@ -203,6 +204,7 @@ typedef struct PlumbDesk {
     PlumbWay way;
     PlumbPosed on_way; /* the answer with its pose moved to the scrubber */
     PlumbAgainst against;
+    PlumbSure sure;
     PlumbMap map;
     bool scrubbing; /* the scrubber is dragged */
     double scrub_x0_mm;

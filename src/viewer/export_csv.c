@@ -26,13 +26,26 @@ static void name(PlumbText *text, const PlumbDesk *desk, int figure)
     plumb_text_string(text, plumb_lift_output_unit(desk->now.lift, figure));
 }
 
+/* Standard deviation and the bounds of 95 %, empty where they are not drawn yet. */
+static void spread(const PlumbDesk *desk, PlumbText *text, int figure)
+{
+    const PlumbEstimate *const of = plumb_sure_of(desk, figure);
+    number(text, of != NULL ? of->sd : (double)NAN);
+    number(text, of != NULL ? of->low : (double)NAN);
+    number(text, of != NULL ? of->high : (double)NAN);
+}
+
 static void drawing(const PlumbDesk *desk, PlumbText *text)
 {
-    plumb_text_string(text, "figure,value\n");
+    const bool pencil = plumb_desk_pencil_shown(desk); /* then spreads are of the differences */
+    plumb_text_string(text, pencil ? "figure,value\n" : "figure,value,sd,low,high\n");
     for (int i = 0; i < plumb_lift_output_count(desk->now.lift); i++) {
         if (plumb_figure_applies(desk->now.lift, i)) {
             name(text, desk, i);
             number(text, plumb_solved_value(&plumb_desk_inked(desk)->solved, i));
+            if (!pencil) {
+                spread(desk, text, i);
+            }
             plumb_text_char(text, '\n');
         }
     }
@@ -65,7 +78,7 @@ static void path(const PlumbDesk *desk, PlumbText *text)
 static void compare(const PlumbDesk *desk, PlumbText *text)
 {
     const int count = plumb_desk_pencil_shown(desk) ? plumb_lift_output_count(desk->now.lift) : 0;
-    plumb_text_string(text, "figure,inked,pencilled,change,change_sd\n");
+    plumb_text_string(text, "figure,inked,pencilled,change,change_sd,change_low,change_high\n");
     for (int i = 0; i < count; i++) {
         const PlumbDifference *const of = &desk->against.of[i];
         if (plumb_figure_applies(desk->now.lift, i)) {
@@ -73,7 +86,7 @@ static void compare(const PlumbDesk *desk, PlumbText *text)
             number(text, of->second);
             number(text, of->first);
             number(text, of->change);
-            number(text, of->spread.sd);
+            spread(desk, text, i);
             plumb_text_char(text, '\n');
         }
     }

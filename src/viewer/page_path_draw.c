@@ -277,6 +277,15 @@ static void add(PlumbText *text, const char *words, double value, PlumbQuantity 
     plumb_text_quantity(text, value, quantity, units);
 }
 
+/* " ± 25 N m", of a fact of the path; nothing while it is not known. */
+static void add_spread(const PlumbDesk *desk, PlumbText *text, int fact, PlumbQuantity quantity)
+{
+    const PlumbEstimate *const spread = plumb_sure_of(desk, fact);
+    if (spread != NULL) {
+        add(text, " ± ", spread->sd, quantity, desk->units);
+    }
+}
+
 double plumb_path_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 {
     const PlumbWay *const way = &desk->way;
@@ -289,7 +298,7 @@ double plumb_path_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect
         return 0.0;
     }
     const PlumbWayPoint *const here = &way->step[at];
-    char line[4][160];
+    char line[4][320];
     PlumbText text = plumb_text_begin(line[0], sizeof line[0]);
     add(&text, "Here: bar ", here->bar_m.y, PLUMB_Q_LENGTH, desk->units);
     plumb_text_string(&text, " up, ");
@@ -305,8 +314,16 @@ double plumb_path_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect
     plumb_text_string(&text, "Greatest at rest: ");
     plumb_text_string(&text, family->arm_name(arm));
     add(&text, " ", way->peak_n_m[arm], PLUMB_Q_MOMENT, desk->units);
+    add_spread(desk, &text, (int)PLUMB_FACT_peak_ankle_moment + arm, PLUMB_Q_MOMENT);
+    add(&text, "; bar travel ", plumb_desk_inked(desk)->travel_m, PLUMB_Q_LENGTH, desk->units);
+    add_spread(desk, &text, PLUMB_FACT_travel, PLUMB_Q_LENGTH);
     add(&text, "; the bar's path is ", way->spread_m, PLUMB_Q_LENGTH, desk->units);
+    add_spread(desk, &text, PLUMB_FACT_bar_spread, PLUMB_Q_LENGTH);
     plumb_text_string(&text, " wide.");
+    if (plumb_sure_of(desk, PLUMB_FACT_travel) != NULL) {
+        plumb_text_char(&text, ' ');
+        plumb_text_string(&text, plumb_interval_caution());
+    }
     text = plumb_text_begin(line[2], sizeof line[2]);
     if (way->moved) {
         add(&text, "Way up in ", way->motion.rep_time_s, PLUMB_Q_TIME, desk->units);

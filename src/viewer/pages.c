@@ -16,6 +16,7 @@ void plumb_pages_touch(PlumbDesk *desk)
     desk->way.stale = true;
     desk->against.stale = true;
     desk->tracing->stale = true;
+    plumb_sure_touch(desk);
 }
 
 void plumb_pages_settle(PlumbDesk *desk)
@@ -26,9 +27,11 @@ void plumb_pages_settle(PlumbDesk *desk)
         plumb_path_tick(desk);
     } else if (desk->page == PLUMB_PAGE_COMPARE) {
         plumb_against_settle(desk);
+        plumb_sure_fill(desk);
     } else if (desk->page == PLUMB_PAGE_TRACE) {
         plumb_trace_settle(desk);
     }
+    plumb_sure_settle(desk);
     desk->solver_s += plumb_clock_s() - begun_s;
 }
 
@@ -37,5 +40,6 @@ bool plumb_pages_work(PlumbDesk *desk, double seconds)
     if (desk->page == PLUMB_PAGE_TRACE) {
         return plumb_trace_work(desk, seconds);
     }
-    return desk->page == PLUMB_PAGE_MAP && plumb_map_work(desk, seconds);
+    const bool more = desk->page == PLUMB_PAGE_MAP && plumb_map_work(desk, seconds);
+    return more || plumb_sure_work(desk, seconds);
 }

@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: MIT */
+/* What a further measure would gain, in words. */
+#include <plumbar/interval.h>
+
+#include <math.h>
+
+static const PlumbOutput told[PLUMB_GAIN_COUNT] = {PLUMB_OUT_travel, PLUMB_OUT_back_angle};
+
+void plumb_measuring_words(PlumbText *text, const PlumbMeasuring *measuring)
+{
+    for (const char *c = plumb_measuring_name(measuring); *c != '\0'; c++) {
+        plumb_text_char(text, *c == '_' ? ' ' : *c);
+    }
+}
+
+void plumb_measuring_gains(const PlumbBodySpec *spec, const PlumbBodies *bodies,
+                           const PlumbMeasuring *measuring, const PlumbSample *sample, int count,
+                           double after[PLUMB_GAIN_COUNT])
+{
+    for (int i = 0; i < PLUMB_GAIN_COUNT; i++) {
+        after[i] = plumb_measuring_sd_after(spec, bodies, measuring, sample, count, told[i]);
+    }
+}
+
+void plumb_measuring_gains_text(PlumbText *text, const PlumbEstimate of[PLUMB_OUTPUT_COUNT],
+                                const double after[PLUMB_GAIN_COUNT], PlumbLift lift,
+                                PlumbUnits units)
+{
+    static const double LEADS = 1e-6; /* what leads has no spread to narrow */
+    bool any = false;
+    for (int i = 0; i < PLUMB_GAIN_COUNT; i++) {
+        const double now = of[told[i]].sd;
+        const PlumbQuantity quantity = plumb_output_quantity(told[i], lift);
+        if (!isfinite(after[i]) || !(now > LEADS)) {
+            continue;
+        }
+        plumb_text_string(text, any ? ", " : ": ");
+        plumb_text_string(text, plumb_output_text(told[i]));
+        plumb_text_string(text, " from ± ");
+        plumb_text_quantity(text, now, quantity, units);
+        plumb_text_string(text, " to ± ");
+        plumb_text_quantity(text, after[i], quantity, units);
+        any = true;
+    }
+}

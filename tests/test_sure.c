@@ -1,0 +1,124 @@
+/* SPDX-License-Identifier: MIT */
+/* How sure the window's figures are: the same spreads as everywhere, made in slices, none during a
+ * drag, and nothing to do once they are made. */
+#include "scene_bench.h"
+
+#ifdef PLUMB_HAS_VIEWER
+
+#include "window_bench.h"
+
+#include "viewer/command.h"
+
+static PlumbDesk *desk_of(PlumbLift lift, PlumbPage page)
+{
+    const PlumbLifter lifter = lifter_of(PLUMB_MALE, 1.78, 85.0, 0.0, 0.0);
+    const PlumbSetup setup = plumb_setup_default(lift);
+    PlumbDesk *const desk = open_desk(&lifter, &setup, "");
+    resize(desk, 1280.0, 800.0, 1.0);
+    desk->page = page;
+    return desk;
+}
+
+/* As the command draws them: the same bodies of the same seed. */
+static void sure__has_the_spreads_of_the_command(void **state)
+{
+    (void)state;
+    static PlumbSample sample[PLUMB_SURE_MOST];
+    static double scratch[2 * PLUMB_SURE_MOST];
+    PlumbDesk *const desk = desk_of(PLUMB_DEADLIFT, PLUMB_PAGE_DRAWING);
+    PlumbBodies bodies;
+    PlumbSampler sampler;
+    PlumbIntervals intervals;
+    finish(desk);
+    plumb_bodies_around(&desk->now.record.spec, &desk->now.lifter.body, &bodies);
+    plumb_sampler_begin(&desk->now.lifter, &bodies, 1, &sampler);
+    plumb_samples_solve(&sampler, plumb_desk_setup(desk), false, 0, PLUMB_SURE_MOST, sample);
+    plumb_intervals(sample, PLUMB_SURE_MOST, scratch, &intervals);
+    assert_int_equal(desk->sure.shown, PLUMB_SURE_MOST);
+    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
+        const PlumbEstimate *const of = plumb_sure_of(desk, i);
+        if (of != NULL) {
+            assert_near(of->sd, intervals.of[i].sd, 0.0);
+            assert_near(of->low, intervals.of[i].low, 0.0);
+        }
+    }
+    assert_non_null(plumb_sure_of(desk, PLUMB_OUT_travel));
+    assert_null(plumb_sure_of(desk, PLUMB_OUT_bar_over)); /* prescribed */
+    assert_true(desk->sure.has_measuring);
+    plumb_desk_destroy(desk);
+}
+
+/* A slice ends with the step in which its time is over; the first look comes early; a change and a
+ * drag stop what was begun. */
+static void sure__comes_in_slices(void **state)
+{
+    (void)state;
+    PlumbDesk *const desk = desk_of(PLUMB_SQUAT, PLUMB_PAGE_DRAWING);
+    int slices = 0;
+    frame(desk);
+    assert_null(plumb_sure_of(desk, PLUMB_OUT_travel));
+    while (desk->sure.shown == 0) {
+        assert_true(plumb_sure_work(desk, 1e-9));
+        slices++;
+    }
+    assert_int_equal(desk->sure.shown, PLUMB_SURE_COARSE);
+    assert_int_equal(slices, PLUMB_SURE_COARSE / 2 + PLUMB_OUTPUT_COUNT + 1);
+    assert_non_null(plumb_sure_of(desk, PLUMB_OUT_travel));
+    desk->drag.on = true;
+    assert_false(plumb_sure_work(desk, 1.0));
+    desk->now.setup[PLUMB_SQUAT].stance_m += 0.05;
+    plumb_desk_touch(desk);
+    frame(desk);
+    assert_null(plumb_sure_of(desk, PLUMB_OUT_travel));
+    assert_false(plumb_sure_work(desk, 1.0));
+    desk->drag.on = false;
+    while (plumb_sure_work(desk, 1.0)) {
+    }
+    assert_int_equal(desk->sure.shown, PLUMB_SURE_MOST);
+    assert_false(plumb_sure_work(desk, 1.0));
+    plumb_desk_destroy(desk);
+}
+
+/* With a pencil the spreads are those of the differences, on the drawing and on Compare alike. */
+static void sure__of_differences_and_paths(void **state)
+{
+    (void)state;
+    PlumbDesk *const desk = desk_of(PLUMB_DEADLIFT, PLUMB_PAGE_DRAWING);
+    frame(desk);
+    plumb_command_run(desk, PLUMB_CMD_PENCIL);
+    desk->now.setup[PLUMB_DEADLIFT].deficit_m += 0.03;
+    plumb_desk_touch(desk);
+    finish(desk);
+    assert_int_equal(desk->sure.kind, PLUMB_SURE_CHANGES);
+    assert_near(desk->sure.of[PLUMB_OUT_travel].low, 0.03, 1e-8); /* m; the same for everybody */
+    assert_near(desk->sure.of[PLUMB_OUT_travel].high, 0.03, 1e-8);
+    desk->page = PLUMB_PAGE_COMPARE;
+    frame(desk);
+    assert_near(desk->against.of[PLUMB_OUT_hip_arm].spread.sd, desk->sure.of[PLUMB_OUT_hip_arm].sd,
+                0.0);
+    desk->page = PLUMB_PAGE_PATH;
+    finish(desk);
+    assert_int_equal(desk->sure.kind, PLUMB_SURE_PATH);
+    assert_int_equal(desk->sure.shown, PLUMB_SURE_PATHS);
+    assert_true(plumb_sure_of(desk, PLUMB_FACT_travel)->sd > 0.01);
+    plumb_desk_destroy(desk);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(sure__has_the_spreads_of_the_command),
+        cmocka_unit_test(sure__comes_in_slices),
+        cmocka_unit_test(sure__of_differences_and_paths),
+    };
+    return cmocka_run_group_tests(tests, bench_open, bench_close);
+}
+
+#else
+
+int main(void)
+{
+    return 0;
+}
+
+#endif
