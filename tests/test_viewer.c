@@ -254,6 +254,19 @@ static void write_lifter_file(const char *name)
     write_file(name, LIFTER_FILE);
 }
 
+static void recent__files_are_offered(void **state)
+{
+    (void)state;
+    write_lifter_file("ada.yaml");
+    write_lifter_file("bo.yaml");
+    char states[COMMAND_SIZE];
+    snprintf(states, sizeof states, "%s/state", folder);
+    setenv("XDG_STATE_HOME", states, 1);
+    play("recent");
+    unsetenv("XDG_STATE_HOME");
+    assert_int_equal(run("rm -rf state *.yaml"), 0);
+}
+
 /* A tape that a ruler or Delete has taken out goes from the file with its line, and nothing else.
  */
 static void measures__that_are_gone_leave_the_file(void **state)
@@ -589,6 +602,7 @@ int main(void)
         cmocka_unit_test(press__has_every_page_ruler_and_key),
         cmocka_unit_test(form__asks_line_by_line),
         cmocka_unit_test(files__keep_every_byte_that_need_not_change),
+        cmocka_unit_test(recent__files_are_offered),
         cmocka_unit_test(measures__that_are_gone_leave_the_file),
         cmocka_unit_test(file__changed_by_another_program_is_noticed),
         cmocka_unit_test(work__outlives_kill),
