@@ -489,11 +489,13 @@ static void trace__outlives_kill(void **state)
                          "key F8\nstate\n' > see.txt"),
                      0);
     for (int i = 0; i < 2; i++) {
-        snprintf(line, sizeof line,
-                 "rm -rf state; XDG_STATE_HOME=\"$PWD/state\" SDL_VIDEODRIVER=dummy '%s' view "
-                 "--script go.txt > went.txt & id=$!; sleep %.1f; kill -9 $id; wait $id; cat "
-                 "went.txt",
-                 PLUMB_PROGRAM, 2.0 + 0.4 * i);
+        snprintf(
+            line, sizeof line,
+            "rm -rf state went.txt; XDG_STATE_HOME=\"$PWD/state\" SDL_VIDEODRIVER=dummy '%s' view "
+            "--script go.txt > went.txt & id=$!; for t in $(seq 200); do grep -qs ' marks=3 ' "
+            "went.txt && break; sleep 0.1; done; sleep %.1f; kill -9 $id; wait $id; cat "
+            "went.txt",
+            PLUMB_PROGRAM, 0.6 + 0.4 * i);
         run(line);
         const int went = last_marks();
         assert_true(went > 2);
