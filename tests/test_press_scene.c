@@ -3,6 +3,8 @@
  * is said. */
 #include "scene_bench.h"
 
+#include <math.h>
+
 static PlumbDrawing press_of(Bench *bench, const PlumbLifter *lifter,
                              const PlumbPressAnswer *answer)
 {
@@ -147,6 +149,78 @@ static void sheet__pencil_has_differences(void **state)
     assert_clear(bench->scene, "pencil");
 }
 
+/* A half view holds what is right of the middle line, and one view alone has all of the room. */
+static void views__can_be_half_or_one(void **state)
+{
+    Bench *bench = *state;
+    PlumbLifter lifter;
+    const PlumbPressAnswer answer = median_press(&lifter, 0.60);
+    PlumbDrawing drawing = press_of(bench, &lifter, &answer);
+    const PlumbRect rect = {0.0, 0.0, 190.0, 125.0};
+    const double whole_n = plumb_views_fit(&drawing, rect).scale_n;
+    drawing.half_above = true;
+    PlumbFit fit = plumb_views_fit(&drawing, rect);
+    assert_true(fit.scale_n < whole_n);
+    plumb_scene_begin(bench->scene, rect.width_mm, rect.height_mm);
+    plumb_compose_views(bench->scene, &drawing, &fit);
+    assert_clear(bench->scene, "half");
+    const double middle = fit.press.origin_mm[PLUMB_PRESS_ABOVE].y;
+    const double bench_mm = fit.press.bench_mm;
+    int below = 0;
+    for (int i = 0; i < bench->scene->item_count; i++) {
+        const PlumbItem *item = &bench->scene->item[i];
+        const PlumbRect box = item->box_mm;
+        const bool figure = item->kind == PLUMB_ITEM_PATH && item->pen.stroke == PLUMB_ROLE_ink &&
+                            item->pen.weight_mm >= PLUMB_MEDIUM_MM;
+        if (figure && box.y_mm > bench_mm) {
+            /* Half of the line's weight lies above its points. */
+            assert_true(box.y_mm >= middle - PLUMB_MEDIUM_MM);
+            below++;
+        }
+    }
+    assert_true(below >= 5); /* trunk, hips, head and an arm */
+    for (int i = PLUMB_SEE_SIDE; i <= PLUMB_SEE_FRONT; i++) {
+        drawing.sight = (PlumbSight)i;
+        fit = plumb_views_fit(&drawing, rect);
+        assert_true(fit.scale_n < whole_n);
+        plumb_scene_begin(bench->scene, rect.width_mm, rect.height_mm);
+        plumb_compose_views(bench->scene, &drawing, &fit);
+        assert_clear(bench->scene, "alone");
+        assert_int_equal(count_text(bench->scene, "bar travel") > 0, i == (int)PLUMB_SEE_SIDE);
+        assert_int_equal(count_text(bench->scene, "grip 60.0 cm") > 0, i == (int)PLUMB_SEE_FRONT);
+        assert_int_equal(count_text(bench->scene, "from the trunk"), 0);
+    }
+}
+
+/* What is kept of the grip's curves is told as if it were solved anew. */
+static void curves__of_the_grip_are_kept(void **state)
+{
+    Bench *bench = *state;
+    PlumbLifter lifter;
+    static PlumbGripCurves kept;
+    double first = 0.0;
+    for (int i = 0; i < 3; i++) {
+        PlumbPressAnswer answer = median_press(&lifter, i == 1 ? 0.70 : 0.60);
+        if (i == 2) {
+            PlumbSetup setup = answer.setup;
+            setup.load_kg += 50.0;
+            plumb_press_solve(&lifter, &setup, &answer);
+        }
+        PlumbDrawing drawing = press_of(bench, &lifter, &answer);
+        drawing.grips = &kept;
+        plumb_compose_sheet(bench->scene, &drawing, PLUMB_A4_LANDSCAPE);
+        assert_true(kept.known);
+        const double adduction = kept.value_si[3][12];
+        first = i == 0 ? adduction : first;
+        PlumbSetup setup = answer.setup;
+        PlumbPressAnswer there;
+        setup.grip_m = 0.5 * (plumb_press_shoulder_breadth_m(&lifter) + plumb_press_grip_most_m());
+        plumb_press_solve(&lifter, &setup, &there);
+        assert_near(adduction, there.touch.moment_n_m[PLUMB_PRESS_JOINT_shoulder_adduction], 1e-9);
+        assert_int_equal(fabs(adduction - first) > 1.0, i == 2);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -155,6 +229,8 @@ int main(void)
         cmocka_unit_test(views__project_the_model),
         cmocka_unit_test(sheet__says_what_is_out_of_reach),
         cmocka_unit_test(sheet__pencil_has_differences),
+        cmocka_unit_test(views__can_be_half_or_one),
+        cmocka_unit_test(curves__of_the_grip_are_kept),
     };
     return cmocka_run_group_tests(tests, bench_open, bench_close);
 }

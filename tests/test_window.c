@@ -166,6 +166,40 @@ static void random_event(PlumbDesk *desk, unsigned long *seed)
     }
 }
 
+/* A click on a finding of a press goes to the ruler that bears on it, and selects its arm. */
+static void press__finding_goes_to_what_it_speaks_of(void **state)
+{
+    (void)state;
+    const PlumbLifter lifter = lifter_of(PLUMB_MALE, 1.78, 85.0, 0.0, 0.0);
+    PlumbSetup setup = plumb_setup_default(PLUMB_BENCH);
+    setup.lead = PLUMB_LEAD_TOUCH;
+    setup.touch_m = 0.10;
+    setup.grip_m = 0.95;
+    PlumbDesk *const desk = open_desk(&lifter, &setup, "");
+    desk->width_mm = 320.0;
+    desk->height_mm = 200.0;
+    plumb_desk_say(desk, false, "");
+    plumb_desk_focus(desk, PLUMB_WIDGET_RULER, PLUMB_SET_load);
+    frame(desk);
+    PlumbVec2 at = {-1.0, -1.0};
+    for (int i = 0; i < desk->scene->item_count; i++) {
+        const PlumbItem *const item = &desk->scene->item[i];
+        if (item->kind == PLUMB_ITEM_TEXT && item->tag.kind == PLUMB_TAG_FINDING &&
+            item->tag.id == (int)PLUMB_FIND_grip_over_rule) {
+            at = (PlumbVec2){item->at_mm.x + 1.0, item->at_mm.y - 0.5};
+        }
+    }
+    assert_true(at.x > 0.0);
+    plumb_hand_press(desk, at, 1);
+    plumb_hand_release(desk, at);
+    assert_true(plumb_desk_has_focus(desk, PLUMB_WIDGET_RULER, PLUMB_SET_grip));
+    plumb_desk_select(desk, PLUMB_PRESS_JOINT_elbow_extension);
+    assert_int_equal(plumb_desk_arm(desk), PLUMB_PRESS_JOINT_elbow_extension);
+    plumb_desk_select(desk, PLUMB_JOINT_shoulder); /* an arm that a press has not */
+    assert_int_equal(plumb_desk_arm(desk), PLUMB_PRESS_JOINT_elbow_extension);
+    plumb_desk_destroy(desk);
+}
+
 /* Whatever is typed may end up as the name of a file: the test works in a folder of its own. */
 static void events__of_any_order_leave_a_desk_that_holds(void **state)
 {
@@ -214,6 +248,7 @@ static void events__of_any_order_leave_a_desk_that_holds(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(press__finding_goes_to_what_it_speaks_of),
         cmocka_unit_test(window__nothing_overlaps),
         cmocka_unit_test(events__of_any_order_leave_a_desk_that_holds),
     };

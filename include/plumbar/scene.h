@@ -194,6 +194,17 @@ typedef enum PlumbSight {
     PLUMB_SIGHT_COUNT
 } PlumbSight;
 
+enum { PLUMB_GRIP_POINTS = 25, PLUMB_GRIP_CURVES = 6 };
+
+/* What the grip does to one lifter in one set-up of the press; kept from drawing to drawing, it is
+ * solved anew only where something else than the grip has changed. Start from {0}. */
+typedef struct PlumbGripCurves {
+    bool known;
+    PlumbLifter lifter;
+    PlumbSetup setup;
+    double value_si[PLUMB_GRIP_CURVES][PLUMB_GRIP_POINTS]; /* NaN: no pose */
+} PlumbGripCurves;
+
 /* What a drawing speaks of. Start from plumb_drawing_default. Pointers are borrowed. */
 typedef struct PlumbDrawing {
     const PlumbLifter *lifter;
@@ -212,8 +223,9 @@ typedef struct PlumbDrawing {
     PlumbSight sight;
     PlumbJoint selected; /* whose moment arm leads the dimension lines */
     PlumbPressJoint press_selected;
-    bool half_above;   /* a press from above: its right half only, so that all can be larger */
-    double text_scale; /* 1 to 2 */
+    PlumbGripCurves *grips; /* of a press; NULL: its curves of the grip are solved each time */
+    bool half_above;        /* a press from above: its right half only, so that all can be larger */
+    double text_scale;      /* 1 to 2 */
     PlumbTextWidth text_width;
     void *text_user;
     const double *figure_sd;  /* spread of each PlumbOutput, SI (interval.h), where something is

@@ -292,7 +292,8 @@ void plumb_compose_window(PlumbDesk *desk)
     desk->widget_count = 0;
     plumb_scene_begin(desk->scene, desk->width_mm, desk->height_mm);
     plumb_slices_begin(&desk->slices);
-    const PlumbDrawing drawing = plumb_desk_drawing(desk);
+    PlumbDrawing drawing = plumb_desk_drawing(desk);
+    drawing.grips = &desk->grips;
     const PlumbBoard board = {desk->scene, &drawing};
     const PlumbLayout *const l = &desk->layout;
     plumb_slices_next(&desk->slices, desk->scene, l->views);

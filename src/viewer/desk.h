@@ -188,6 +188,7 @@ typedef struct PlumbDesk {
     PlumbJoint selected; /* of lifts that stand */
     PlumbPressJoint press_selected;
     PlumbFit fit;
+    PlumbGripCurves grips;   /* of a press */
     double views_text_scale; /* of the fit */
     bool refit;              /* before the next frame */
     bool keys_shown;

@@ -4,6 +4,8 @@
 
 #include "pages.h"
 
+#include "scene/press.h"
+
 #include <math.h>
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
@@ -24,6 +26,8 @@ static void draw_zones(PlumbDesk *desk, const PlumbBoard *board, PlumbRect frame
     const double y = frame.y_mm;
     const double title =
         fmin(plumb_title_height_mm(board->drawing, column_mm, 100.0), 0.5 * frame.height_mm);
+    /* Below the map of a press stands what the grip does. */
+    const bool split_page = desk->page != PLUMB_PAGE_MAP || desk->now.lift == PLUMB_BENCH;
     const PlumbRect views = inside(x, y, left, split);
     const PlumbRect below = inside(x, y + split, left, frame.height_mm - split);
     const PlumbRect notes = inside(x + left, y, column_mm, frame.height_mm - title);
@@ -36,10 +40,13 @@ static void draw_zones(PlumbDesk *desk, const PlumbBoard *board, PlumbRect frame
         plumb_compare_table(desk, board, below);
         plumb_compose_notes(board->scene, board->drawing, notes);
     } else {
-        plumb_map_draw(desk, board, inside(x, y, left, frame.height_mm));
+        plumb_map_draw(desk, board, split_page ? views : inside(x, y, left, frame.height_mm));
+        if (split_page) {
+            plumb_press_chart(board->scene, board->drawing, below);
+        }
         plumb_compose_table(board->scene, board->drawing, notes);
     }
-    if (desk->page != PLUMB_PAGE_MAP) {
+    if (split_page) {
         plumb_scene_line(board->scene, PEN_OUTLINE, NONE, (PlumbVec2){x, y + split},
                          (PlumbVec2){x + left, y + split});
     }

@@ -69,6 +69,7 @@ void plumb_path_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     desk->on_way = *plumb_desk_inked(desk);
     plumb_desk_family(desk)->draw(&drawing, &desk->on_way, NULL, NULL, plumb_desk_arm(desk));
     drawing.half_above = board->drawing->half_above;
+    drawing.grips = board->drawing->grips;
     if (desk->refit) {
         plumb_fit_text(desk, drawing, rect, fit_way);
     }
