@@ -396,20 +396,26 @@ static void compose_handout__student_s_page_has_a_free_body(void **state)
     PlumbExplanation *const explanation = malloc(sizeof *explanation);
     assert_non_null(handout);
     assert_non_null(explanation);
-    const PlumbQuestion question = {.kind = PLUMB_EXPLAIN_moment, .joint = PLUMB_JOINT_hip};
-    int drawn = 0;
-    for (int i = 0; i < 150; i++) {
+    const PlumbQuestion hips = {.kind = PLUMB_EXPLAIN_moment, .joint = PLUMB_JOINT_hip};
+    const PlumbQuestion shoulder = {.kind = PLUMB_EXPLAIN_press_moment,
+                                    .press = PLUMB_PRESS_JOINT_shoulder_adduction};
+    int drawn[2] = {0, 0};
+    for (int i = 0; i < 200; i++) {
+        const bool press = i % 4 == 3;
+        const PlumbQuestion question = press ? shoulder : hips;
         Two two = {.lifter = random_lifter(&seed)};
-        const PlumbSetup before = random_setup(&seed);
+        const PlumbSetup before = press ? random_press_setup(&seed) : random_setup(&seed);
         PlumbSetup after = before;
-        after.stance_m = between(&seed, 0.2, 1.0);
+        after.stance_m = press ? after.stance_m : between(&seed, 0.2, 1.0);
+        after.arch_m = press ? between(&seed, 0.0, 0.15) : after.arch_m;
         plumb_solved_solve(&two.lifter, &before, &two.before);
         plumb_solved_solve(&two.lifter, &after, &two.after);
         const PlumbDrawing drawing = drawing_of_two(bench, &two);
         const PlumbBodySpec spec = plumb_body_spec(two.lifter.body.sex, two.lifter.body.stature_m,
                                                    two.lifter.body.mass_kg);
-        const PlumbExplainSubject subject = {
-            .spec = &spec, .lifter = &two.lifter, .answer = &two.after.pose};
+        PlumbExplainSubject subject = {.spec = &spec, .lifter = &two.lifter};
+        subject.answer = press ? NULL : &two.after.pose;
+        subject.press = press ? &two.after.press : NULL;
         if (plumb_changes_check(&two.before, &two.after, NULL) != PLUMB_OK ||
             plumb_explain(&subject, question, explanation, NULL) != PLUMB_OK) {
             continue;
@@ -428,12 +434,13 @@ static void compose_handout__student_s_page_has_a_free_body(void **state)
         snprintf(what, sizeof what, "student, case %d", i);
         assert_clear(bench->scene, what);
         assert_int_equal(count_text(bench->scene, "what to film next"), 0);
-        assert_true(count_text(bench->scene, "\xce\xa3 m g") > 0);
-        drawn++;
+        assert_true(count_text(bench->scene, press ? "M = \xce\xa3" : "\xce\xa3 m g") > 0);
+        drawn[press]++;
     }
     free(explanation);
     free(handout);
-    assert_true(drawn > 40);
+    assert_true(drawn[0] > 40);
+    assert_true(drawn[1] > 10);
 }
 
 /* Texts as nobody should write them: markup, quotes, right to left, emoji, endless, broken. */

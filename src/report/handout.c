@@ -187,7 +187,10 @@ static void fill_equation(const PlumbHandoutAsk *ask, PlumbHandout *handout)
     }
     const PlumbExplanation *const explanation = ask->working->explanation;
     const PlumbExplainStep *const step = &explanation->step[explanation->step_count - 1];
-    const PlumbJoint joint = explanation->question.joint;
+    const PlumbQuestion question = explanation->question;
+    const double was = ask->before->lift == PLUMB_BENCH
+                           ? ask->before->press.touch.moment_n_m[question.press]
+                           : ask->before->pose.start.moment_both_n_m[question.joint];
     PlumbText terms = plumb_text_begin(handout->terms, sizeof handout->terms);
     for (int i = 0; i < step->term_count; i++) {
         plumb_text_string(&terms, i > 0 ? ", " : "");
@@ -204,8 +207,7 @@ static void fill_equation(const PlumbHandoutAsk *ask, PlumbHandout *handout)
     plumb_text_string(&text, " = ");
     plumb_text_quantity(&text, explanation->program, explanation->quantity, ask->drawing->units);
     plumb_text_string(&text, ask->since[0] != '\0' ? "; then: " : "; now: ");
-    plumb_text_quantity(&text, ask->before->pose.start.moment_both_n_m[joint],
-                        explanation->quantity, ask->drawing->units);
+    plumb_text_quantity(&text, was, explanation->quantity, ask->drawing->units);
     handout->working = ask->working;
 }
 

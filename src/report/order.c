@@ -92,11 +92,6 @@ static PlumbStatus solve(const PlumbOrder *order, Making *making, PlumbError *er
     }
     plumb_solved_solve(&making->before_lifter, order->before, &making->before);
     plumb_solved_solve(&making->lifter, order->after, &making->after);
-    if (order->student && order->after->lift == PLUMB_BENCH) {
-        return plumb_error_set(error, PLUMB_BAD_INPUT, "--student",
-                               "draws the free body of the hips, which a bench press does not "
-                               "load; leave it out");
-    }
     if (order->stills != NULL && order->after->lift != order->stills->setup.lift) {
         return plumb_error_set(error, PLUMB_BAD_INPUT, "--still",
                                "shows another lift than the handout");
@@ -104,13 +99,20 @@ static PlumbStatus solve(const PlumbOrder *order, Making *making, PlumbError *er
     return plumb_changes_held(&making->before, &making->after, error);
 }
 
-/* The working of the hips' moment, of which the student's page draws the free body. */
+/* The working of the hips' moment, or of a press the shoulder's across the arm, of which the
+ * student's page draws the free body. */
 static PlumbStatus explain(const PlumbOrder *order, const PlumbDrawing *drawing, Making *making,
                            PlumbError *error)
 {
-    const PlumbQuestion question = {.kind = PLUMB_EXPLAIN_moment, .joint = PLUMB_JOINT_hip};
-    making->subject = (PlumbExplainSubject){
-        .spec = &order->record->spec, .lifter = &making->lifter, .answer = &making->after.pose};
+    const bool press = order->after->lift == PLUMB_BENCH;
+    const PlumbQuestion hips = {.kind = PLUMB_EXPLAIN_moment, .joint = PLUMB_JOINT_hip};
+    const PlumbQuestion shoulder = {.kind = PLUMB_EXPLAIN_press_moment,
+                                    .press = PLUMB_PRESS_JOINT_shoulder_adduction};
+    const PlumbQuestion question = press ? shoulder : hips;
+    making->subject =
+        (PlumbExplainSubject){.spec = &order->record->spec, .lifter = &making->lifter};
+    making->subject.answer = press ? NULL : &making->after.pose;
+    making->subject.press = press ? &making->after.press : NULL;
     making->working = (PlumbWorking){.subject = &making->subject,
                                      .explanation = &making->explanation,
                                      .name = order->record->name,

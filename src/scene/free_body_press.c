@@ -142,11 +142,17 @@ static void draw_cut(Body *body)
     const bool adduction = e->question.press == (int)PLUMB_PRESS_JOINT_shoulder_adduction;
     for (int i = 0; i < 2; i++) {
         const PlumbPressView view = (PlumbPressView)i;
+        if (!plumb_press_sees(body->views.board.drawing, view)) {
+            continue;
+        }
+        const bool lever = shows_lever(body, view, elbow, adduction);
+        if (lever) { /* first: the numbers of the arrows keep clear of its own */
+            draw_lever(body, view, joint, "1");
+        }
         draw_forces(body, view);
         const PlumbVec2 on = paper(body, view, joint);
         plumb_force_joint(body->stage, on);
-        if (shows_lever(body, view, elbow, adduction)) {
-            draw_lever(body, view, joint, "1");
+        if (lever) {
             plumb_force_turn(body->stage, on, view == PLUMB_PRESS_HEAD);
         }
     }
@@ -238,6 +244,21 @@ static void captions(const Body *body)
     }
 }
 
+/* The views that a question is about; where there is room for one, that in which its lever lies. */
+static PlumbSight sight_of(const PlumbQuestion *question, double width_mm)
+{
+    static const double NARROW_MM = 110.0;
+    if (question->kind == PLUMB_EXPLAIN_abduction) {
+        return PLUMB_SEE_BOTH;
+    }
+    if (question->kind == PLUMB_EXPLAIN_press_moment && width_mm < NARROW_MM) {
+        return question->press == PLUMB_PRESS_JOINT_shoulder_adduction ? PLUMB_SEE_FRONT
+               : question->press == PLUMB_PRESS_JOINT_shoulder_flexion ? PLUMB_SEE_SIDE
+                                                                       : PLUMB_SEE_LEVEL;
+    }
+    return PLUMB_SEE_LEVEL;
+}
+
 void plumb_compose_press_body(PlumbStage *stage, PlumbRect rect)
 {
     const PlumbExplainSubject *const s = stage->working->subject;
@@ -248,7 +269,7 @@ void plumb_compose_press_body(PlumbStage *stage, PlumbRect rect)
     Body body = {.stage = stage, .at = &shown.touch};
     stage->board.drawing = &drawing;
     const PlumbExplainKind kind = stage->working->explanation->question.kind;
-    drawing.sight = kind == PLUMB_EXPLAIN_abduction ? PLUMB_SEE_BOTH : PLUMB_SEE_LEVEL;
+    drawing.sight = sight_of(&stage->working->explanation->question, rect.width_mm);
     body.fit = plumb_press_fit(&drawing, rect);
     body.views = (PlumbPressViews){stage->board, &body.fit, true};
     plumb_press_figure(&body.views);

@@ -53,7 +53,7 @@ static void paragraph(Column *column, PlumbRole role, double size_mm, double ind
 static void heading(Column *column, const char *words)
 {
     const double size = plumb_board_size(&column->board, PLUMB_SMALL_TEXT_MM);
-    paragraph(column, PLUMB_ROLE_quiet, PLUMB_SMALL_TEXT_MM, 0.0, 1, words);
+    paragraph(column, PLUMB_ROLE_quiet, PLUMB_SMALL_TEXT_MM, 0.0, 2, words);
     if (column->draw) {
         const double y = column->y_mm + 0.1 * size;
         plumb_scene_line(column->board.scene, PEN_RULE, TAG_NONE, (PlumbVec2){column->x_mm, y},
