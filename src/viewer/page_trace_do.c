@@ -112,8 +112,10 @@ static void use_start(PlumbDesk *desk)
 void plumb_trace_do(PlumbDesk *desk, int deed)
 {
     PlumbMarked *const marked = &desk->now.marked;
-    desk->page = PLUMB_PAGE_TRACE;
-    desk->dirty = true;
+    if (desk->page != PLUMB_PAGE_TRACE) {
+        plumb_desk_say(desk, false, "This key belongs to the Trace page, which F8 shows.");
+        return;
+    }
     if (deed == (int)PLUMB_TRACE_ADD) {
         plumb_field_open(desk, PLUMB_FIELD_PICTURE, PLUMB_SET_style, "");
         plumb_desk_say(desk, false,

@@ -89,9 +89,10 @@ static double draw_hint(const PlumbDesk *desk, const PlumbBoard *board, PlumbRec
     char words[400];
     PlumbText text = plumb_text_begin(words, sizeof words);
     if (desk->now.marked.marks.still_count == 0) {
-        plumb_text_string(&text,
-                          "One still of a lift: drop a PNG or JPEG on the window, or a file of "
-                          "marks, or open it with Ctrl+O. Below stands how to film it.");
+        plumb_text_string(
+            &text,
+            "One still of a lift: drop a PNG or JPEG on the window, or a file of marks, or open it "
+            "with Ctrl+O.");
     } else {
         const PlumbMarks *const marks = &desk->now.marked.marks;
         plumb_text_string(&text, plumb_trace_picture(desk));
