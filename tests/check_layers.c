@@ -66,6 +66,7 @@ static const struct {
     {"solved.h", "study"},
     {"press_interval.h", "study"},
     {"press.h", "solve"},
+    {"press_motion.h", "solve"},
     {"card.h", "scene"},
     {"handout.h", "scene"},
     {"svg.h", "draw"},

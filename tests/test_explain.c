@@ -203,6 +203,7 @@ static void terms__add_up_to_the_program_in_a_press(void **state)
 {
     (void)state;
     int explained = 0;
+    int motions = 0;
     for (int i = 0; i < 120; i++) {
         Random random = random_begin(0x70726573u + (uint64_t)i);
         PlumbBodySpec spec;
@@ -222,8 +223,16 @@ static void terms__add_up_to_the_program_in_a_press(void **state)
             assert_int_equal(check_all(&subject), PRESS_ONLY + 2 + PLUMB_LENGTH_COUNT);
             explained++;
         }
+        PlumbPressMotionPoint point;
+        if (plumb_press_motion_at(&lifter, &answer, 1.5, random_between(&random, 0.0, 1.5), &point,
+                                  NULL) == PLUMB_OK) {
+            subject.press_motion = &point;
+            /* Moments, arms, abduction and the lengths. */
+            assert_int_equal(check_all(&subject), 7 + PLUMB_LENGTH_COUNT);
+            motions++;
+        }
     }
-    assert_true(explained > 120);
+    assert_true(explained > 120 && motions > 30);
 }
 
 /* Elbow under the bar: the bar's term of the flexion moment is half its weight times the touch. */

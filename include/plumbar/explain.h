@@ -5,7 +5,7 @@
 #define PLUMBAR_EXPLAIN_H
 
 #include <plumbar/dynamics.h>
-#include <plumbar/press.h>
+#include <plumbar/press_motion.h>
 #include <plumbar/sources.h>
 
 /* Figures that can be explained. Those of a joint are asked for as "hip_moment", "hip_arm",
@@ -133,6 +133,7 @@ typedef struct PlumbExplainSubject {
     const PlumbMotionPoint *motion; /* an instant in motion, or NULL: at rest */
     const PlumbPressAnswer *press;  /* of a bench press in place of answer and motion, which are
                                        then NULL */
+    const PlumbPressMotionPoint *press_motion; /* an instant of the press in motion, or NULL */
 } PlumbExplainSubject;
 
 /* The position that a subject speaks of; of a press plumb_explain_press. */

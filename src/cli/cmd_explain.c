@@ -9,6 +9,7 @@
 #include <plumbar/quantity.h>
 #include <plumbar/working.h>
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -22,6 +23,7 @@ typedef struct Explain {
     PlumbQuestion question;
     PlumbExplainSubject subject;
     PlumbMotionPoint instant;
+    PlumbPressMotionPoint press_instant;
     PlumbExplanation explanation;
     PlumbFont *font;
     PlumbScene scene;
@@ -47,12 +49,35 @@ static PlumbStatus read_question(const PlumbCliArgs *args, Explain *x, PlumbCliF
     return plumb_fault_bad(fault, name, "no such figure; plumbar help explain lists them", "", "");
 }
 
+static PlumbStatus no_memory(PlumbCliFault *fault)
+{
+    return plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "--at", "no memory for the motion");
+}
+
+static PlumbStatus find_press_peak(Explain *x, double *t_s, PlumbCliFault *fault)
+{
+    PlumbPressMotionPoint *const point = calloc(PEAK_POINTS, sizeof *point);
+    if (point == NULL) {
+        return no_memory(fault);
+    }
+    PlumbPressMotionFacts facts;
+    const PlumbStatus status =
+        plumb_press_motion_solve(&x->request.lifter, &x->press, x->request.setup.rep_time_s,
+                                 PEAK_POINTS, point, &facts, &fault->error);
+    free(point);
+    *t_s = status == PLUMB_OK ? facts.peak_t_s[x->question.press] : 0.0;
+    return status;
+}
+
 /* The instant at which the joint's moment is greatest, among evenly spaced ones. */
 static PlumbStatus find_peak(Explain *x, double *t_s, PlumbCliFault *fault)
 {
+    if (x->subject.press != NULL) {
+        return find_press_peak(x, t_s, fault);
+    }
     PlumbMotionPoint *const point = calloc(PEAK_POINTS, sizeof *point);
     if (point == NULL) {
-        return plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "--at", "no memory for the motion");
+        return no_memory(fault);
     }
     PlumbMotionFacts facts;
     const PlumbStatus status =
@@ -63,27 +88,37 @@ static PlumbStatus find_peak(Explain *x, double *t_s, PlumbCliFault *fault)
     return status;
 }
 
+/* --at as a time of the way up, or the peak. */
+static PlumbStatus read_time(const PlumbCliArgs *args, Explain *x, double *t_s,
+                             PlumbCliFault *fault)
+{
+    if (strcmp(args->at, "peak") == 0) {
+        return x->question.kind == PLUMB_EXPLAIN_moment ||
+                       x->question.kind == PLUMB_EXPLAIN_press_moment
+                   ? find_peak(x, t_s, fault)
+                   : plumb_fault_bad(fault, "--at",
+                                     "only a moment has a peak; give a time like 1.2s", "", "");
+    }
+    PlumbError error;
+    return plumb_quantity_read(args->at, strlen(args->at), PLUMB_Q_TIME, t_s, &error) == PLUMB_OK
+               ? PLUMB_OK
+               : plumb_fault_bad(fault, "--at", "'", args->at,
+                                 "' is neither start, end, peak nor a time like 1.2s");
+}
+
 static PlumbStatus read_instant(const PlumbCliArgs *args, Explain *x, PlumbCliFault *fault)
 {
+    const double rep_s = x->request.setup.rep_time_s;
     double t_s = 0.0;
-    PlumbStatus status = PLUMB_OK;
-    if (strcmp(args->at, "peak") == 0) {
-        if (x->question.kind != PLUMB_EXPLAIN_moment) {
-            return plumb_fault_bad(fault, "--at", "only a moment has a peak; give a time like 1.2s",
-                                   "", "");
-        }
-        status = find_peak(x, &t_s, fault);
-    } else {
-        PlumbError error;
-        if (plumb_quantity_read(args->at, strlen(args->at), PLUMB_Q_TIME, &t_s, &error) !=
-            PLUMB_OK) {
-            return plumb_fault_bad(fault, "--at", "'", args->at,
-                                   "' is neither start, end, peak nor a time like 1.2s");
-        }
+    PlumbStatus status = read_time(args, x, &t_s, fault);
+    if (status == PLUMB_OK && x->subject.press != NULL) {
+        x->subject.press_motion = &x->press_instant;
+        return plumb_press_motion_at(&x->request.lifter, &x->press, rep_s, t_s, &x->press_instant,
+                                     &fault->error);
     }
     if (status == PLUMB_OK) {
-        status = plumb_motion_at(&x->request.lifter, &x->answer, x->request.setup.rep_time_s, t_s,
-                                 &x->instant, &fault->error);
+        status =
+            plumb_motion_at(&x->request.lifter, &x->answer, rep_s, t_s, &x->instant, &fault->error);
     }
     if (status == PLUMB_OK && !x->instant.held) {
         return plumb_fault_bad(fault, "--at", "the path has no pose at ", args->at, "");
@@ -97,13 +132,9 @@ static PlumbStatus solve_press(const PlumbCliArgs *args, Explain *x, PlumbCliFau
     const bool touch = args->at == NULL || strcmp(args->at, "start") == 0;
     plumb_press_solve(&x->request.lifter, &x->request.setup, &x->press);
     x->subject.press = &x->press;
-    x->subject.at_end = !touch;
-    if (!touch && strcmp(args->at, "end") != 0) {
-        return plumb_fault_bad(fault, "--at", "'", args->at,
-                               "': of a bench press there are start (the touch) and end (the "
-                               "lockout)");
-    }
-    return PLUMB_OK;
+    x->subject.at_end = !touch && strcmp(args->at, "end") == 0;
+    const bool moves = !touch && !x->subject.at_end && x->press.outcome != PLUMB_NO_POSE;
+    return moves ? read_instant(args, x, fault) : PLUMB_OK;
 }
 
 static PlumbStatus solve(const PlumbCliArgs *args, Explain *x, PlumbCliFault *fault)
@@ -195,6 +226,24 @@ static PlumbCliExit print_no_pose(const PlumbCliArgs *args, const Explain *x, Pl
     return plumb_cli_finish(&out, PLUMB_EXIT_NO_POSE, fault);
 }
 
+static PlumbCliWorking words_of(const Explain *x)
+{
+    const PlumbExplainSubject *const s = &x->subject;
+    PlumbCliWorking words = {.explanation = &x->explanation,
+                             .t_s = (double)NAN,
+                             .rest_n_m = (double)NAN,
+                             .rep_time_s = x->request.setup.rep_time_s};
+    if (s->motion != NULL) {
+        words.t_s = s->motion->t_s;
+        words.rest_n_m = s->motion->position.moment_both_n_m[x->question.joint];
+    } else if (s->press_motion != NULL) {
+        words.t_s = s->press_motion->t_s;
+        words.rest_n_m = s->press_motion->position.moment_n_m[x->question.press];
+    }
+    words.moving = s->motion != NULL || s->press_motion != NULL;
+    return words;
+}
+
 static PlumbCliExit explain(const PlumbCliArgs *args, Explain *x, PlumbCliFault *fault)
 {
     PlumbStatus status = solve(args, x, fault);
@@ -215,7 +264,7 @@ static PlumbCliExit explain(const PlumbCliArgs *args, Explain *x, PlumbCliFault 
     if (picture) {
         return draw(args, x, kind, fault);
     }
-    const PlumbCliWorking words = {&x->explanation, x->subject.motion, x->request.setup.rep_time_s};
+    const PlumbCliWorking words = words_of(x);
     PlumbCliOutput out = plumb_output_begin(args->output);
     if (args->json) {
         plumb_working_json(&words, &out);

@@ -235,12 +235,9 @@ PlumbCliExit plumb_cli_path(const PlumbCliArgs *args, PlumbCliFault *fault)
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
     }
-    if (request.lift == PLUMB_BENCH && args->given[PLUMB_OPT_TIME]) {
-        return plumb_fault_exit(plumb_fault_bad(
-            fault, "--time", "a bench press is told at rest; leave out --time", "", ""));
-    }
     if (request.lift == PLUMB_BENCH) {
-        return plumb_press_path_run(args, &request, fault);
+        return args->given[PLUMB_OPT_TIME] ? plumb_press_motion_run(args, &request, fault)
+                                           : plumb_press_path_run(args, &request, fault);
     }
     if (args->given[PLUMB_OPT_TIME]) {
         return plumb_cli_motion(args, &request, fault);

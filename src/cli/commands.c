@@ -37,10 +37,11 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "plumbar setup deadlift sex=male stature=178cm mass=85kg load=180kg stance=36cm",
      FORMS | DRAWS, plumb_cli_setup},
     {"path", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..]", "the lift from start to end",
-     "Follows the pull from the floor to the lockout, or the squat from standing to the hole, in "
-     "equal steps. 400 bodies that the lifter could have say how sure each figure is. With --time "
-     "the way up in motion: moments with inertia against those at rest, bar speed, centre of "
-     "pressure, power.",
+     "Follows the pull from the floor to the lockout, the squat from standing to the hole, or the "
+     "press from the touch to straight arms, in equal steps. Of pull and squat 400 bodies that the "
+     "lifter could have say how sure each figure is. With --time "
+     "the way up in motion: moments with inertia against those at rest, bar speed, power, and of "
+     "pull and squat the centre of pressure.",
      "plumbar path squat sex=female stature=165cm mass=64kg bar=low --points 11",
      FORMS | DRAWS | BIT(PLUMB_OPT_POINTS) | BIT(PLUMB_OPT_TIME), plumb_cli_path},
     {"vary", "deadlift|squat|bench [FILE[:SET-UP]] KEY=FROM..TO/N [KEY=FROM..TO/N] [KEY=..]",

@@ -79,7 +79,7 @@ void plumb_working_json(const PlumbCliWorking *working, PlumbCliOutput *out)
     plumb_json_string(json, "title", e->title);
     plumb_json_number(json, "program", e->program);
     plumb_json_string(json, "unit", e->step[e->step_count - 1].unit);
-    plumb_json_number(json, "t_s", working->instant != NULL ? working->instant->t_s : (double)NAN);
+    plumb_json_number(json, "t_s", working->t_s);
     json_t *const steps = json_array();
     plumb_json_put(json, "steps", steps);
     for (int i = 0; i < e->step_count; i++) {

@@ -10,7 +10,9 @@
 /* What is printed. */
 typedef struct PlumbCliWorking {
     const PlumbExplanation *explanation;
-    const PlumbMotionPoint *instant; /* NULL: at rest */
+    bool moving;
+    double t_s;      /* of an instant in motion, NaN at rest */
+    double rest_n_m; /* a moment in motion: the same in the same pose at rest */
     double rep_time_s;
 } PlumbCliWorking;
 

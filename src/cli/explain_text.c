@@ -177,16 +177,15 @@ static void print_head(const PlumbCliWorking *working, PlumbUnits units, PlumbCl
     write_figure(&text, step->result, step->decimals, step->unit);
     plumb_text_string(&text, ", which the program shows as ");
     plumb_text_quantity(&text, e->program, e->quantity, units);
-    if (working->instant != NULL) {
+    if (working->moving) {
         plumb_text_string(&text, "; ");
-        plumb_text_quantity(&text, working->instant->t_s, PLUMB_Q_TIME, units);
+        plumb_text_quantity(&text, working->t_s, PLUMB_Q_TIME, units);
         plumb_text_string(&text, " after the start of a way up of ");
         plumb_text_quantity(&text, working->rep_time_s, PLUMB_Q_TIME, units);
-        if (e->question.kind == PLUMB_EXPLAIN_moment) {
+        if (e->question.kind == PLUMB_EXPLAIN_moment ||
+            e->question.kind == PLUMB_EXPLAIN_press_moment) {
             plumb_text_string(&text, "; at rest in the same pose ");
-            plumb_text_quantity(&text,
-                                working->instant->position.moment_both_n_m[e->question.joint],
-                                PLUMB_Q_MOMENT, units);
+            plumb_text_quantity(&text, working->rest_n_m, PLUMB_Q_MOMENT, units);
         }
     }
     plumb_print_wrapped(out, line, 0);

@@ -50,6 +50,9 @@ PlumbCliExit plumb_press_setup_run(const PlumbCliArgs *args, const PlumbCliReque
                                    PlumbCliFault *fault);
 PlumbCliExit plumb_press_path_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
                                   PlumbCliFault *fault);
+/* path --time: the way up in motion. */
+PlumbCliExit plumb_press_motion_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
+                                    PlumbCliFault *fault);
 /* Without a range the grip varies, from the spacing of the shoulder joints to the rule's limit. */
 PlumbCliExit plumb_press_vary_run(const PlumbCliArgs *args, PlumbCliRequest *request,
                                   PlumbCliFault *fault);

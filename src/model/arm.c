@@ -4,6 +4,7 @@
 
 /* Of a vanishing radius or grip on the shoulder no direction can be told. */
 static const double tiny = 1e-12;
+static const double rounding = 4e-15;
 
 PlumbArm plumb_arm(PlumbVec3 shoulder, PlumbVec3 grip, double upper, double lower)
 {
@@ -20,7 +21,10 @@ PlumbArm plumb_arm(PlumbVec3 shoulder, PlumbVec3 grip, double upper, double lowe
         arm.e2 = vec3_scale(arm.e2, -1.0);
     }
     arm.along = d > tiny ? (upper * upper - lower * lower + d * d) / (2.0 * d) : 0.0;
-    arm.radius = sqrt(fmax(0.0, upper * upper - arm.along * arm.along));
+    /* Of a straight arm the difference is rounding, and its root would bend it by ten nanometres.
+     */
+    const double square = upper * upper - arm.along * arm.along;
+    arm.radius = square > rounding * upper * upper ? sqrt(square) : 0.0;
     arm.miss_m = fmax(0.0, fmax(d - upper - lower, fabs(upper - lower) - d));
     return arm;
 }

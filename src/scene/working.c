@@ -260,9 +260,12 @@ static void head(Page *page)
         plumb_text_string(&text, ", ");
         plumb_text_quantity(&text, setup->load_kg, PLUMB_Q_MASS, PLUMB_METRIC);
     }
-    if (w->subject->motion != NULL) {
+    if (w->subject->motion != NULL || w->subject->press_motion != NULL) {
         plumb_text_string(&text, "; ");
-        plumb_text_quantity(&text, w->subject->motion->t_s, PLUMB_Q_TIME, PLUMB_METRIC);
+        plumb_text_quantity(&text,
+                            w->subject->motion != NULL ? w->subject->motion->t_s
+                                                       : w->subject->press_motion->t_s,
+                            PLUMB_Q_TIME, PLUMB_METRIC);
         plumb_text_string(&text, " after the start of the way up");
     }
     plumb_text_string(&text, w->date[0] != '\0' ? "; " : "");

@@ -134,6 +134,9 @@ const PlumbPosition *plumb_explain_position(const PlumbExplainSubject *subject)
 
 const PlumbPressPosition *plumb_explain_press(const PlumbExplainSubject *subject)
 {
+    if (subject->press_motion != NULL) {
+        return &subject->press_motion->position;
+    }
     return subject->at_end ? &subject->press->lockout : &subject->press->touch;
 }
 
@@ -160,6 +163,13 @@ static PlumbStatus check_press(const PlumbExplainSubject *s, PlumbQuestion quest
                              "adduction_moment, flexion_moment, elbow_moment, side_arm, front_arm, "
                              "elbow_arm, adduction_effort, flexion_effort, elbow_effort, "
                              "summed_effort, travel, path_length, abduction");
+    }
+    const bool moves = question.kind == PLUMB_EXPLAIN_press_moment ||
+                       question.kind == PLUMB_EXPLAIN_press_arm ||
+                       question.kind == PLUMB_EXPLAIN_abduction;
+    if (s->press_motion != NULL && !moves) {
+        return refuse(error, "this figure is of the pose at rest; of a press in motion there are "
+                             "moments, arms and the abduction");
     }
     return s->press->outcome == PLUMB_NO_POSE ? refuse(error, "there is no pose to explain")
                                               : PLUMB_OK;
@@ -200,6 +210,9 @@ static PlumbStatus check(const PlumbExplainSubject *s, PlumbQuestion question, P
 
 static const char *where(const PlumbExplainSubject *s)
 {
+    if (s->press_motion != NULL) {
+        return "in motion, on the way up";
+    }
     if (s->press != NULL) {
         return s->at_end ? "at the lockout" : "at the touch";
     }

@@ -7,62 +7,32 @@
 
 #include <stddef.h>
 
-enum { MASSES = 4 }; /* bar on one hand, upper arm, forearm, hand */
-
-/* A force on the arm: downwards and inwards. */
-typedef struct Pull {
-    const char *words;
-    PlumbVec3 at_m;
-    double down_n;
-    double in_n;
-} Pull;
-
-static void pulls_of(const PlumbExplainSubject *s, Pull pull[MASSES])
+/* What the weights, the bar and, in motion, the inertias do to the arm, mass by mass. */
+static void masses_of(const PlumbExplainSubject *s,
+                      PlumbPressMassPoint mass[PLUMB_PRESS_MASS_COUNT])
 {
-    static const char *const words[MASSES] = {"bar, half of it", "upper arm", "forearm", "hand"};
-    const PlumbSetup *const setup = plumb_explain_setup(s);
-    const PlumbVec3 *const at = plumb_explain_press(s)->point;
-    const PlumbArmLoad load = plumb_arm_load(s->lifter, setup->load_kg, setup->hands_push_frac);
-    const PlumbPressPoint from[3] = {PLUMB_PRESS_shoulder, PLUMB_PRESS_elbow, PLUMB_PRESS_wrist};
-    const PlumbPressPoint to[3] = {PLUMB_PRESS_elbow, PLUMB_PRESS_wrist, PLUMB_PRESS_grip};
-    pull[0] = (Pull){words[0], at[PLUMB_PRESS_grip], -load.force_n.y, -load.force_n.z};
-    for (int i = 0; i < 3; i++) {
-        pull[i + 1] = (Pull){words[i + 1], vec3_between(at[from[i]], at[to[i]], load.com_frac[i]),
-                             load.mass_kg[i] * PLUMB_GRAVITY, 0.0};
+    if (s->press_motion == NULL) {
+        plumb_press_masses(s->lifter, plumb_explain_setup(s), plumb_explain_press(s), mass);
+        return;
+    }
+    for (int i = 0; i < PLUMB_PRESS_MASS_COUNT; i++) {
+        mass[i] = s->press_motion->mass[i];
     }
 }
 
-static PlumbArm arm_of(const PlumbExplainSubject *s)
-{
-    const PlumbBody *const body = &s->lifter->body;
-    const PlumbVec3 *const at = plumb_explain_press(s)->point;
-    return plumb_arm(at[PLUMB_PRESS_shoulder], at[PLUMB_PRESS_grip], body->upper_arm_m,
-                     body->forearm_m + body->wrist_to_grip_palm_m);
-}
-
-/* The elbow's flexion axis, as of arm_loads.c. */
 static PlumbVec3 elbow_axis(const PlumbExplainSubject *s)
 {
-    const PlumbArm arm = arm_of(s);
-    const double swivel = plumb_explain_press(s)->angle_rad[PLUMB_PRESS_ANG_swivel];
-    return vec3_cross(plumb_arm_side(&arm, swivel), arm.n);
+    return s->press_motion != NULL ? s->press_motion->elbow_axis
+                                   : plumb_press_elbow_axis(plumb_explain_press(s));
 }
 
-static PlumbVec3 axis_of(const PlumbExplainSubject *s, PlumbPressJoint joint)
-{
-    switch (joint) {
-    case PLUMB_PRESS_JOINT_shoulder_adduction:
-        return vec3(1.0, 0.0, 0.0);
-    case PLUMB_PRESS_JOINT_shoulder_flexion:
-        return vec3(0.0, 0.0, -1.0);
-    case PLUMB_PRESS_JOINT_elbow_extension:
-    case PLUMB_PRESS_JOINT_COUNT:
-        break;
-    }
-    return elbow_axis(s);
-}
+/* The pieces of an equation that a working needs: a push inwards, and motion. */
+typedef struct Form {
+    bool sideways;
+    bool moving;
+} Form;
 
-static void moment_symbols(PlumbExplanation *e, PlumbPressJoint joint, bool sideways)
+static void moment_symbols(PlumbExplanation *e, PlumbPressJoint joint, Form form)
 {
     static const char *const supplied[PLUMB_PRESS_JOINT_COUNT] = {
         "net moment of one arm about the line along the bench; positive: adductors (chest) supply "
@@ -75,11 +45,77 @@ static void moment_symbols(PlumbExplanation *e, PlumbPressJoint joint, bool side
         "how far toward the feet from the shoulder the force acts, from the side",
         "lever of a force straight down about the elbow's axis"};
     plumb_explain_symbol(e, "M", supplied[joint]);
-    plumb_explain_symbol(e, "F", "force on the arm straight down: a weight, or the bar's half");
+    plumb_explain_symbol(e, "F",
+                         form.moving
+                             ? "force on the arm straight down: weight and inertia, m (g + ay)"
+                             : "force on the arm straight down: a weight, or the bar's half");
     plumb_explain_symbol(e, "a", lever[joint]);
-    if (sideways) {
-        plumb_explain_symbol(e, "H", "force on the hand inwards, as it pushes outwards");
+    if (form.sideways) {
+        plumb_explain_symbol(e, "H",
+                             form.moving ? "force inwards: inertia, and the bar's as the hand "
+                                           "pushes outwards"
+                                         : "force on the hand inwards, as it pushes outwards");
         plumb_explain_symbol(e, "b", "lever of a force inwards about the same axis");
+    }
+    if (form.moving) {
+        plumb_explain_symbol(e, "X", "inertia along the bench, toward the head: m ax");
+        plumb_explain_symbol(e, "c", "its lever about the same axis");
+        plumb_explain_symbol(e, "s", "what it takes to turn the part about its own centre");
+    }
+}
+
+static PlumbExplainStep *moment_step(PlumbExplanation *e, bool elbow, Form form)
+{
+    const char *const equation = form.moving     ? "M = Σ (F a + H b + X c + s)"
+                                 : form.sideways ? "M = Σ (F a + H b)"
+                                                 : "M = Σ F a";
+    PlumbExplainStep *const step = plumb_explain_step(
+        e,
+        elbow ? "Cut at the elbow: forearm, hand and half of the bar"
+              : "Cut at the shoulder: the whole arm and half of the bar",
+        form.moving ? "What hangs on the cut has weight and is sped up and turned; the joint's net "
+                      "moment does it: the sum of force times lever."
+                    : "What hangs on the cut would turn about the joint; the joint's net moment "
+                      "holds it: the sum of force times lever.",
+        equation);
+    plumb_explain_column(step, "F", "N", 2);
+    plumb_explain_column(step, "a", "m", 4);
+    if (form.sideways) {
+        plumb_explain_column(step, "H", "N", 2);
+        plumb_explain_column(step, "b", "m", 4);
+    }
+    if (form.moving) {
+        plumb_explain_column(step, "X", "N", 2);
+        plumb_explain_column(step, "c", "m", 4);
+        plumb_explain_column(step, "s", "N m", 3);
+    }
+    plumb_explain_column(step,
+                         form.moving     ? "term"
+                         : form.sideways ? "F a + H b"
+                                         : "F a",
+                         "N m", 1);
+    return step;
+}
+
+/* M = (r × f)·w = -f·(r × w), less what the part's own spin takes. */
+static void moment_term(PlumbExplainStep *step, PlumbPressMass id, const PlumbPressMassPoint *m,
+                        PlumbVec3 about, PlumbVec3 axis, Form form)
+{
+    const PlumbVec3 lever = vec3_cross(vec3_sub(m->at_m, about), axis);
+    const PlumbVec3 inertia = vec3_scale(m->acceleration_m_s2, m->mass_kg);
+    const double down = inertia.y + m->mass_kg * PLUMB_GRAVITY;
+    const double in = inertia.z - m->push_n.z;
+    const double spin = -vec3_dot(m->spin_rate_n_m, axis);
+    const double part = down * lever.y + in * lever.z + inertia.x * lever.x + spin;
+    PlumbExplainTerm *const term = plumb_explain_term(step, plumb_press_mass_text(id));
+    if (form.moving) {
+        plumb_explain_figures(
+            step, term,
+            (const double[]){down, lever.y, in, lever.z, inertia.x, lever.x, spin, part});
+    } else if (form.sideways) {
+        plumb_explain_figures(step, term, (const double[]){down, lever.y, in, lever.z, part});
+    } else {
+        plumb_explain_figures(step, term, (const double[]){down, lever.y, part});
     }
 }
 
@@ -87,41 +123,20 @@ PlumbStatus plumb_explain_press_moment(const PlumbExplainSubject *s, PlumbExplan
 {
     const PlumbPressJoint joint = (PlumbPressJoint)e->question.press;
     const bool elbow = joint == PLUMB_PRESS_JOINT_elbow_extension;
-    const PlumbSetup *const setup = plumb_explain_setup(s);
-    const bool sideways =
-        setup->hands_push_frac != 0.0 && joint != PLUMB_PRESS_JOINT_shoulder_flexion;
-    const PlumbVec3 axis = axis_of(s, joint);
+    const bool moving = s->press_motion != NULL;
+    const Form form = {moving || (plumb_explain_setup(s)->hands_push_frac != 0.0 &&
+                                  joint != PLUMB_PRESS_JOINT_shoulder_flexion),
+                       moving};
     const PlumbPressPosition *const p = plumb_explain_press(s);
-    const PlumbVec3 about = p->point[elbow ? PLUMB_PRESS_elbow : PLUMB_PRESS_shoulder];
-    Pull pull[MASSES];
-    pulls_of(s, pull);
-    moment_symbols(e, joint, sideways);
-    PlumbExplainStep *step = plumb_explain_step(
-        e,
-        elbow ? "Cut at the elbow: forearm, hand and half of the bar"
-              : "Cut at the shoulder: the whole arm and half of the bar",
-        "What hangs on the cut would turn about the joint; the joint's net moment holds it: the "
-        "sum of force times lever.",
-        sideways ? "M = Σ (F a + H b)" : "M = Σ F a");
-    plumb_explain_column(step, "F", "N", 2);
-    plumb_explain_column(step, "a", "m", 4);
-    if (sideways) {
-        plumb_explain_column(step, "H", "N", 2);
-        plumb_explain_column(step, "b", "m", 4);
-    }
-    plumb_explain_column(step, sideways ? "F a + H b" : "F a", "N m", 1);
-    for (int i = 0; i < MASSES; i++) {
-        if (elbow && i == 1) {
-            continue;
-        }
-        const PlumbVec3 lever = vec3_cross(vec3_sub(pull[i].at_m, about), axis);
-        const double part = pull[i].down_n * lever.y + pull[i].in_n * lever.z;
-        PlumbExplainTerm *term = plumb_explain_term(step, pull[i].words);
-        if (sideways) {
-            plumb_explain_figures(
-                step, term, (const double[]){pull[i].down_n, lever.y, pull[i].in_n, lever.z, part});
-        } else {
-            plumb_explain_figures(step, term, (const double[]){pull[i].down_n, lever.y, part});
+    const PlumbVec3 axis = plumb_press_axis(elbow_axis(s), joint);
+    const PlumbVec3 about = plumb_press_joint_at(p, joint);
+    PlumbPressMassPoint mass[PLUMB_PRESS_MASS_COUNT];
+    masses_of(s, mass);
+    moment_symbols(e, joint, form);
+    PlumbExplainStep *const step = moment_step(e, elbow, form);
+    for (int i = 0; i < PLUMB_PRESS_MASS_COUNT; i++) {
+        if (plumb_press_carries(joint, (PlumbPressMass)i)) {
+            moment_term(step, (PlumbPressMass)i, &mass[i], about, axis, form);
         }
     }
     plumb_explain_sum(step, "M", "N m", 1);
@@ -135,7 +150,7 @@ PlumbStatus plumb_explain_press_moment(const PlumbExplainSubject *s, PlumbExplan
                               "shoulder's rotators and is not asked of the elbow.");
     }
     e->quantity = PLUMB_Q_MOMENT;
-    e->program = p->moment_n_m[joint];
+    e->program = moving ? s->press_motion->moment_n_m[joint] : p->moment_n_m[joint];
     return PLUMB_OK;
 }
 

@@ -1,0 +1,246 @@
+/* SPDX-License-Identifier: MIT */
+/* plumbar path bench --time: the press in motion, in words, as JSON, as CSV. */
+#include "command.h"
+#include "press_out.h"
+#include "report.h"
+
+#include <plumbar/press_motion.h>
+#include <plumbar/scene.h>
+
+#include <stdlib.h>
+
+enum { LINE_SIZE = 512, CELL_SIZE = 96 };
+
+typedef struct Motion {
+    const PlumbCliRequest *request;
+    PlumbPressAnswer answer;
+    int count; /* 0: no pose */
+    PlumbPressMotionPoint *point;
+    PlumbPressMotionFacts facts;
+} Motion;
+
+static void print_instants(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
+{
+    PlumbCliTable table = plumb_table_begin("rrrrrrr", units);
+    plumb_table_head(&table, "time", PLUMB_Q_TIME);
+    plumb_table_head(&table, "bar height", PLUMB_Q_LENGTH);
+    plumb_table_text(&table, "bar speed [m/s]");
+    plumb_table_head(&table, "upper arm", PLUMB_Q_ANGLE);
+    plumb_table_head(&table, "adduction", PLUMB_Q_MOMENT);
+    plumb_table_head(&table, "flexion", PLUMB_Q_MOMENT);
+    plumb_table_head(&table, "elbow", PLUMB_Q_MOMENT);
+    for (int i = 0; i < motion->count; i++) {
+        const PlumbPressMotionPoint *const p = &motion->point[i];
+        char cell[CELL_SIZE];
+        PlumbText text = plumb_text_begin(cell, sizeof cell);
+        plumb_text_fixed(&text, p->bar_speed_m_s, 3);
+        plumb_table_bare(&table, p->t_s, PLUMB_Q_TIME);
+        plumb_table_bare(&table, p->position.point[PLUMB_PRESS_bar].y, PLUMB_Q_LENGTH);
+        plumb_table_text(&table, cell);
+        plumb_table_bare(&table, p->position.angle_rad[PLUMB_PRESS_ANG_abduction], PLUMB_Q_ANGLE);
+        for (int j = 0; j < PLUMB_PRESS_JOINT_COUNT; j++) {
+            plumb_table_bare(&table, p->moment_n_m[j], PLUMB_Q_MOMENT);
+        }
+    }
+    plumb_table_end(&table, 2, out);
+    plumb_print_wrapped(out, "  Net moments of each arm, with what it takes to move arm and bar.",
+                        2);
+}
+
+static void print_peaks(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
+{
+    const PlumbPressMotionFacts *const facts = &motion->facts;
+    PlumbCliTable table = plumb_table_begin("lrrr", units);
+    plumb_table_text(&table, "joint");
+    plumb_table_head(&table, "in motion", PLUMB_Q_MOMENT);
+    plumb_table_head(&table, "at", PLUMB_Q_TIME);
+    plumb_table_head(&table, "at rest", PLUMB_Q_MOMENT);
+    for (int j = 0; j < PLUMB_PRESS_JOINT_COUNT; j++) {
+        plumb_table_text(&table, plumb_press_joint_text((PlumbPressJoint)j));
+        plumb_table_bare(&table, facts->peak_moment_n_m[j], PLUMB_Q_MOMENT);
+        plumb_table_bare(&table, facts->peak_t_s[j], PLUMB_Q_TIME);
+        plumb_table_bare(&table, facts->peak_static_moment_n_m[j], PLUMB_Q_MOMENT);
+    }
+    plumb_print_heading(out, "Greatest net moments of each arm, and those of the same poses at "
+                             "rest");
+    plumb_table_end(&table, 2, out);
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "  Bar speed ");
+    plumb_text_fixed(&text, facts->mean_bar_speed_m_s, 3);
+    plumb_text_string(&text, " m/s on average, ");
+    plumb_text_fixed(&text, facts->peak_bar_speed_m_s, 3);
+    plumb_text_string(&text, " m/s at most; both arms give ");
+    plumb_text_fixed(&text, facts->peak_power_w, 0);
+    plumb_text_string(&text, " W at most, ");
+    plumb_text_quantity(&text, motion->point[motion->count - 1].energy_j, PLUMB_Q_ENERGY, units);
+    plumb_text_string(&text, " in all.");
+    plumb_print_wrapped(out, line, 2);
+}
+
+static void print_text(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
+{
+    const PlumbPressReport report = {motion->request, &motion->answer, units, NULL};
+    plumb_press_report_head(&report, out);
+    if (motion->count > 0) {
+        char head[LINE_SIZE];
+        PlumbText text = plumb_text_begin(head, sizeof head);
+        plumb_text_string(&text, "In motion, from the touch to the lockout in ");
+        plumb_text_quantity(&text, motion->facts.rep_time_s, PLUMB_Q_TIME, units);
+        plumb_print_heading(out, head);
+        print_instants(motion, units, out);
+        print_peaks(motion, units, out);
+        plumb_output_string(out, "\n");
+        plumb_print_wrapped(out,
+                            "The time law is a minimum of jerk (Flash & Hogan 1985) of the elbow's "
+                            "straightening along the path, which is a model and not a measurement; "
+                            "the default time fits the mean bar speed of a heaviest lift.",
+                            0);
+    }
+    plumb_print_findings(motion->answer.finding, motion->answer.finding_count, units, out);
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(out, plumb_caution_line(), 0);
+}
+
+static void put_joints(PlumbJson json, const char *key, const double value[PLUMB_PRESS_JOINT_COUNT])
+{
+    const PlumbJson object = plumb_json_object(json, key);
+    for (int j = 0; j < PLUMB_PRESS_JOINT_COUNT; j++) {
+        plumb_json_number(object, plumb_press_joint_name((PlumbPressJoint)j), value[j]);
+    }
+}
+
+static void put_facts(PlumbJson json, const PlumbPressMotionFacts *facts)
+{
+    const PlumbJson object = plumb_json_object(json, "motion_facts");
+    plumb_json_number(object, "rep_time_s", facts->rep_time_s);
+    plumb_json_number(object, "mean_bar_speed_m_s", facts->mean_bar_speed_m_s);
+    plumb_json_number(object, "peak_bar_speed_m_s", facts->peak_bar_speed_m_s);
+    plumb_json_number(object, "peak_power_w", facts->peak_power_w);
+    put_joints(object, "peak_moments_n_m", facts->peak_moment_n_m);
+    put_joints(object, "peak_static_moments_n_m", facts->peak_static_moment_n_m);
+    put_joints(object, "peak_t_s", facts->peak_t_s);
+}
+
+static void put_instant(PlumbJson json, const PlumbPressMotionPoint *point)
+{
+    const PlumbJson object = plumb_json_object(json, "motion");
+    plumb_json_number(object, "t_s", point->t_s);
+    plumb_json_number(object, "bar_speed_m_s", point->bar_speed_m_s);
+    plumb_json_number(object, "bar_acceleration_m_s2", point->bar_acceleration_m_s2);
+    put_joints(object, "moments_n_m", point->moment_n_m);
+    plumb_json_number(object, "power_w", point->power_w);
+    plumb_json_number(object, "energy_j", point->energy_j);
+}
+
+/* Every element is the answer at rest in that pose, with `motion` beside it. */
+static void print_json(const Motion *motion, PlumbCliOutput *out)
+{
+    bool failed = false;
+    const PlumbJson body = plumb_json_begin(&failed);
+    const PlumbJson gym = plumb_json_begin(&failed);
+    plumb_json_body(body, &motion->request->lifter.body);
+    plumb_json_lifter(gym, &motion->request->lifter);
+    const PlumbJsonFrame frame = {body.object, gym.object};
+    plumb_output_string(out, "[");
+    for (int i = 0; i < motion->count || i == 0; i++) {
+        const PlumbJson json = plumb_json_begin(&failed);
+        const bool moves = motion->count > 0;
+        plumb_press_json(json, &motion->request->lifter, &motion->answer, &frame,
+                         moves ? &motion->point[i].position : NULL);
+        if (moves) {
+            put_instant(json, &motion->point[i]);
+            put_facts(json, &motion->facts);
+        }
+        plumb_output_string(out, i > 0 ? ",\n" : "\n");
+        plumb_json_print(json, 0, out);
+    }
+    plumb_output_string(out, "\n]\n");
+    json_decref(body.object);
+    json_decref(gym.object);
+}
+
+static void print_csv(const Motion *motion, PlumbCliOutput *out)
+{
+    static const char *const names[] = {"t_s",
+                                        "rise_frac",
+                                        "outcome",
+                                        "bar_speed_m_s",
+                                        "power_w",
+                                        "energy_j",
+                                        "bar_acceleration_m_s2"};
+    PlumbCsv csv = {.out = out};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        plumb_csv_text(&csv, names[i]);
+    }
+    for (int j = 0; j < PLUMB_PRESS_JOINT_COUNT; j++) {
+        char name[CELL_SIZE];
+        PlumbText text = plumb_text_begin(name, sizeof name);
+        plumb_text_string(&text, "motion_moment_");
+        plumb_text_string(&text, plumb_press_joint_name((PlumbPressJoint)j));
+        plumb_text_string(&text, "_n_m");
+        plumb_csv_text(&csv, name);
+    }
+    plumb_press_csv_position_head(&csv);
+    plumb_csv_row_end(&csv);
+    for (int i = 0; i < motion->count; i++) {
+        const PlumbPressMotionPoint *const p = &motion->point[i];
+        plumb_csv_number(&csv, p->t_s);
+        plumb_csv_number(&csv, p->position.rise_frac);
+        plumb_csv_text(&csv, plumb_outcome_name(motion->answer.outcome));
+        plumb_csv_number(&csv, p->bar_speed_m_s);
+        plumb_csv_number(&csv, p->power_w);
+        plumb_csv_number(&csv, p->energy_j);
+        plumb_csv_number(&csv, p->bar_acceleration_m_s2);
+        for (int j = 0; j < PLUMB_PRESS_JOINT_COUNT; j++) {
+            plumb_csv_number(&csv, p->moment_n_m[j]);
+        }
+        plumb_press_csv_position(&csv, &p->position);
+        plumb_csv_row_end(&csv);
+    }
+}
+
+static PlumbStatus solve(const PlumbCliArgs *args, Motion *motion, PlumbCliFault *fault)
+{
+    const PlumbCliRequest *const request = motion->request;
+    plumb_press_solve(&request->lifter, &request->setup, &motion->answer);
+    if (motion->answer.outcome == PLUMB_NO_POSE) {
+        return PLUMB_OK; /* an answer all the same */
+    }
+    fault->path[0] = '\0';
+    const PlumbStatus status =
+        plumb_press_motion_solve(&request->lifter, &motion->answer, request->setup.rep_time_s,
+                                 args->points, motion->point, &motion->facts, &fault->error);
+    motion->count = status == PLUMB_OK ? args->points : 0;
+    return status;
+}
+
+static PlumbCliExit print(const PlumbCliArgs *args, const Motion *motion, PlumbCliFault *fault)
+{
+    PlumbCliOutput out = plumb_output_begin(args->output);
+    if (args->json) {
+        print_json(motion, &out);
+    } else if (args->csv) {
+        print_csv(motion, &out);
+    } else {
+        print_text(motion, args->units, &out);
+    }
+    return plumb_cli_finish(&out, motion->count > 0 ? PLUMB_EXIT_ANSWERED : PLUMB_EXIT_NO_POSE,
+                            fault);
+}
+
+PlumbCliExit plumb_press_motion_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
+                                    PlumbCliFault *fault)
+{
+    Motion motion = {.request = request};
+    motion.point = calloc((size_t)args->points, sizeof *motion.point);
+    if (motion.point == NULL) {
+        return plumb_fault_exit(
+            plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "path", "no memory for so many points"));
+    }
+    const PlumbStatus status = solve(args, &motion, fault);
+    const PlumbCliExit code =
+        status == PLUMB_OK ? print(args, &motion, fault) : plumb_fault_exit(status);
+    free(motion.point);
+    return code;
+}
