@@ -449,11 +449,11 @@ static void path_samples__are_the_paths_of_the_draws(void **state)
     assert_memory_equal(value, piece, (size_t)(COUNT * size) * sizeof *value);
     for (int i = 0; i < COUNT; i++) {
         PlumbLifter lifter;
-        PlumbAnswer answer;
+        PlumbSolved solved;
         PlumbSample sample;
         PlumbPathFacts facts;
-        plumb_sample_solve(&sampler, &setup, (uint64_t)i, &lifter, &answer, &sample);
-        assert_true(plumb_path_solve(&lifter, &answer, POINTS, point, &facts));
+        plumb_sample_solve(&sampler, &setup, (uint64_t)i, &lifter, &solved, &sample);
+        assert_true(plumb_path_solve(&lifter, &solved.pose, POINTS, point, &facts));
         const double *const own = value + i * size;
         assert_near(own[PLUMB_FACT_travel], sample.output[PLUMB_OUT_travel], 1e-12);
         assert_near(own[PLUMB_FACT_back_change], facts.back_change_rad, 1e-12);

@@ -4,8 +4,8 @@
 #ifndef PLUMBAR_INTERVAL_H
 #define PLUMBAR_INTERVAL_H
 
-#include <plumbar/effects.h>
 #include <plumbar/sample.h>
+#include <plumbar/solved.h>
 
 /* The words that stand wherever an interval is shown. */
 const char *plumb_interval_caution(void);
@@ -16,7 +16,9 @@ typedef struct PlumbSample {
     double stature_m;
     double mass_kg;
     double length_m[PLUMB_LENGTH_COUNT];
-    double output[PLUMB_OUTPUT_COUNT]; /* NaN where there is none; all of them without a pose */
+    /* In the lift's own list, as of plumb_solved_value; NaN where there is none, all of them
+     * without a pose. */
+    double output[PLUMB_OUTPUT_COUNT];
 } PlumbSample;
 
 /* Solves the set-up for draws number first to first + count - 1 into sample[count]. The balance
@@ -27,9 +29,9 @@ typedef struct PlumbSample {
 void plumb_samples_solve(const PlumbSampler *sampler, const PlumbSetup *setup, bool quick,
                          uint64_t first, int count, PlumbSample *sample);
 
-/* One draw with all that came of it: the body and its whole answer. */
+/* One draw with all that came of it, of any lift: the body and its whole answer. */
 void plumb_sample_solve(const PlumbSampler *sampler, const PlumbSetup *setup, uint64_t index,
-                        PlumbLifter *lifter, PlumbAnswer *answer, PlumbSample *sample);
+                        PlumbLifter *lifter, PlumbSolved *solved, PlumbSample *sample);
 
 /* Middle and spread of a figure. low and high hold 95 %, 2.5 % beyond each. NaN where count is
  * below 2. */

@@ -6,8 +6,8 @@
 
 #include <plumbar/interval.h>
 
-/* Sayings that are tried on each body by changing it a little, all else held: name, the lift (-1:
- * both), words, how the effect is read. */
+/* Sayings that are tried on each body by changing it or its grip a little, all else held: name, the
+ * lift (-1: deadlift and squat), words, how the effect is read. */
 #define PLUMB_DIRECTION_LIST(X)                                                                    \
     X(thighs_lean, -1, "Longer thighs lean more (thighs + 2 %: the back is nearer to level)",      \
       ANGLE)                                                                                       \
@@ -22,7 +22,13 @@
     X(knees_forward, PLUMB_SQUAT,                                                                  \
       "A further forward knee is a more upright back (shins 5° more upright: the back is nearer " \
       "to level)",                                                                                 \
-      ANGLE)
+      ANGLE)                                                                                       \
+    X(grip_travel, PLUMB_BENCH, "A wider grip travels less (grip + 5 cm: the bar travels less)",   \
+      LENGTH)                                                                                      \
+    X(grip_elbow, PLUMB_BENCH,                                                                     \
+      "A wider grip asks less of the elbow (grip + 5 cm: a smaller net elbow moment)", MOMENT)     \
+    X(arms_press, PLUMB_BENCH,                                                                     \
+      "Longer arms travel more in the press (arms + 2 %: the bar travels more)", LENGTH)
 
 typedef enum PlumbDirection {
 #define X(name, lift, text, quantity) PLUMB_DIR_##name,
@@ -41,7 +47,7 @@ typedef struct PlumbPerson {
     PlumbSample sample;
     /* By how much each saying is true of this body, SI: above zero it is, NaN: cannot be told. A
      * change of the body keeps the balance of the start (deadlift), or shin angle, depth and
-     * balance (squat), so that it is the build that speaks. */
+     * balance (squat), or touch (bench press), so that it is the build that speaks. */
     double by[PLUMB_DIRECTION_COUNT];
 } PlumbPerson;
 
@@ -51,11 +57,13 @@ void plumb_population_solve(const PlumbSampler *sampler, const PlumbSetup *setup
                             int count, PlumbPerson *person);
 
 /* What a figure is regressed on: name, words, the step for which its slope is told. The last two
- * are held, so that ratios speak for themselves. */
+ * are held, so that ratios speak for themselves. Each lift has five of them. */
 #define PLUMB_TRAIT_LIST(X)                                                                        \
     X(thigh_to_trunk, "thigh / trunk", 0.1)                                                        \
     X(arm_to_stature, "arm / stature", 0.01)                                                       \
     X(shank_to_stature, "shank / stature", 0.01)                                                   \
+    X(shoulders_to_grip, "shoulder joints' spacing / grip", 0.05)                                  \
+    X(chest_to_stature, "chest depth / stature", 0.01)                                             \
     X(stature_m, "stature", 0.1)                                                                   \
     X(mass_kg, "mass", 10.0)
 
@@ -69,11 +77,13 @@ typedef enum PlumbTrait {
 const char *plumb_trait_name(PlumbTrait trait);
 const char *plumb_trait_text(PlumbTrait trait);
 double plumb_trait_step(PlumbTrait trait);
-/* The arm reaches to the grip of the lift: fingers or palm. */
-double plumb_trait_value(const PlumbSample *sample, PlumbTrait trait, PlumbLift lift);
+bool plumb_trait_applies(PlumbTrait trait, PlumbLift lift);
+/* Of a body in the set-up. The arm reaches to the grip of the lift: fingers or palm. */
+double plumb_trait_value(const PlumbSample *sample, PlumbTrait trait, const PlumbSetup *setup);
 
 /* output = level + sum slope x (trait - mean) + residual, by least squares over the persons that
- * have the figure. error: standard error of the slope. NaN where fewer than ten have it. */
+ * have the figure. error: standard error of the slope. NaN where fewer than ten have it, and of
+ * traits that the lift has not. */
 typedef struct PlumbRegression {
     int count;
     double mean[PLUMB_TRAIT_COUNT];
@@ -85,15 +95,15 @@ typedef struct PlumbRegression {
     double explained_share; /* of the figure's variance */
 } PlumbRegression;
 
-PlumbRegression plumb_population_regress(const PlumbPerson *person, int count, PlumbOutput output,
-                                         PlumbLift lift);
+/* output: in the lift's own list, as of plumb_solved_value; setup: that of all persons. */
+PlumbRegression plumb_population_regress(const PlumbPerson *person, int count, int output,
+                                         const PlumbSetup *setup);
 
 /* A figure over all persons, and the share that has less than value; NaN where value is not finite
  * or nobody has the figure. scratch[2 count] is written. */
-PlumbEstimate plumb_population_estimate(const PlumbPerson *person, int count, PlumbOutput output,
+PlumbEstimate plumb_population_estimate(const PlumbPerson *person, int count, int output,
                                         double *scratch);
-double plumb_population_share_below(const PlumbPerson *person, int count, PlumbOutput output,
-                                    double value);
+double plumb_population_share_below(const PlumbPerson *person, int count, int output, double value);
 
 /* Of how many a saying can be told, of what share of them it is true, and its median size. */
 typedef struct PlumbSaying {

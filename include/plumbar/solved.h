@@ -37,6 +37,8 @@ const char *plumb_lift_output_name(PlumbLift lift, int output);
 const char *plumb_lift_output_text(PlumbLift lift, int output);
 PlumbQuantity plumb_lift_output_quantity(PlumbLift lift, int output);
 const char *plumb_lift_output_unit(PlumbLift lift, int output);
+/* Whether the lift has this figure. */
+bool plumb_lift_output_applies(PlumbLift lift, int output);
 
 /* The figure, SI; NaN where there is none, all of them without a pose. */
 double plumb_solved_value(const PlumbSolved *solved, int output);

@@ -6,13 +6,25 @@
 #include "samples.h"
 #include "workers.h"
 
-#include <math.h>
 #include <stdlib.h>
 
-const PlumbOutput plumb_people_regressed[PLUMB_PEOPLE_REGRESSED] = {
-    PLUMB_OUT_back_angle, PLUMB_OUT_travel, PLUMB_OUT_window_width};
-const PlumbTrait plumb_people_trait[PLUMB_PEOPLE_REGRESSED] = {
-    PLUMB_TRAIT_thigh_to_trunk, PLUMB_TRAIT_arm_to_stature, PLUMB_TRAIT_shank_to_stature};
+int plumb_people_regressed(PlumbLift lift, int index)
+{
+    static const int of_legs[PLUMB_PEOPLE_REGRESSED] = {PLUMB_OUT_back_angle, PLUMB_OUT_travel,
+                                                        PLUMB_OUT_window_width};
+    static const int of_press[PLUMB_PEOPLE_REGRESSED] = {
+        PLUMB_PRESS_OUT_travel, PLUMB_PRESS_OUT_front_arm, PLUMB_PRESS_OUT_elbow_arm};
+    return lift == PLUMB_BENCH ? of_press[index] : of_legs[index];
+}
+
+PlumbTrait plumb_people_trait(PlumbLift lift, int index)
+{
+    static const PlumbTrait of_legs[PLUMB_PEOPLE_REGRESSED] = {
+        PLUMB_TRAIT_thigh_to_trunk, PLUMB_TRAIT_arm_to_stature, PLUMB_TRAIT_shank_to_stature};
+    static const PlumbTrait of_press[PLUMB_PEOPLE_REGRESSED] = {
+        PLUMB_TRAIT_arm_to_stature, PLUMB_TRAIT_shoulders_to_grip, PLUMB_TRAIT_arm_to_stature};
+    return lift == PLUMB_BENCH ? of_press[index] : of_legs[index];
+}
 
 typedef struct Draws {
     PlumbSampler sampler;
@@ -27,17 +39,11 @@ static void solve(void *context, int first, int count)
                            draws->person + first);
 }
 
-bool plumb_people_tell(const PlumbCliPeople *people, PlumbOutput output, PlumbEstimate *estimate)
+bool plumb_people_tell(const PlumbCliPeople *people, int output, PlumbEstimate *estimate)
 {
     static const double SAME = 1e-9;
     *estimate = plumb_population_estimate(people->person, people->count, output, people->scratch);
     return estimate->sd > SAME;
-}
-
-double plumb_people_own(const PlumbCliPeople *people, PlumbOutput output)
-{
-    return people->answer.outcome == PLUMB_NO_POSE ? (double)NAN
-                                                   : plumb_output_value(&people->answer, output);
 }
 
 void plumb_people_words(const PlumbCliPeople *people, PlumbText *text)
@@ -64,7 +70,8 @@ static void sum_up(PlumbCliPeople *people)
     people->no_pose_count = outcomes[PLUMB_NO_POSE];
     for (int i = 0; i < PLUMB_PEOPLE_REGRESSED; i++) {
         people->regression[i] = plumb_population_regress(
-            people->person, people->count, plumb_people_regressed[i], people->request->setup.lift);
+            people->person, people->count, plumb_people_regressed(people->request->setup.lift, i),
+            &people->request->setup);
     }
 }
 
@@ -91,7 +98,7 @@ static PlumbStatus run(const PlumbCliArgs *args, const PlumbCliRequest *request,
                              .threads = args->threads,
                              .stoppable = true,
                              .words = "bodies"};
-    plumb_answer_solve(&request->lifter, &request->setup, &people->answer);
+    plumb_solved_solve(&request->lifter, &request->setup, &people->own);
     people->count = plumb_workers_run(&job);
     sum_up(people);
     return PLUMB_OK;
@@ -133,14 +140,10 @@ static PlumbCliExit tell(const PlumbCliArgs *args, const PlumbCliPeople *people,
 PlumbCliExit plumb_cli_population(const PlumbCliArgs *args, PlumbCliFault *fault)
 {
     PlumbCliRequest request;
-    PlumbStatus status =
-        plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP, &request, fault);
+    PlumbStatus status = plumb_request_read(
+        args->word, args->word_count, PLUMB_REQUEST_SETUP | PLUMB_REQUEST_BENCH, &request, fault);
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
-    }
-    if (request.lift != PLUMB_DEADLIFT && request.lift != PLUMB_SQUAT) {
-        return plumb_fault_exit(plumb_fault_bad(fault, plumb_lift_name(request.lift),
-                                                "a population knows deadlift and squat", "", ""));
     }
     PlumbCliPeople people;
     status = run(args, &request, &people, fault);

@@ -96,10 +96,12 @@ const PlumbCliCommand plumb_cli_commands[] = {
      BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_OUTPUT) | BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_PAPER) |
          BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_PENCIL) | BIT(PLUMB_OPT_DATE) | DRAWS,
      plumb_cli_draw},
-    {"population", "deadlift|squat [FILE[:SET-UP]] [KEY=..]", "where a lifter stands among many",
+    {"population", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..]",
+     "where a lifter stands among many",
      "Solves the set-up for 10000 bodies drawn around the survey's means of the lifter's sex: "
-     "percentiles of this lifter, what build does to back angle, travel and window, and which "
-     "sayings hold in what share of bodies. --csv lists every body; -o with .svg, .pdf or .png "
+     "percentiles of this lifter, what build does to back angle, travel and window (of a bench "
+     "press to travel and the bar's arms), and which sayings hold in what share of bodies. --csv "
+     "lists every body; -o with .svg, .pdf or .png "
      "draws. Ctrl+C stops and tells what was done by then, exit code 130.",
      "plumbar population deadlift sex=male stature=178cm mass=85kg --samples 500",
      FORMS | DRAWS | BIT(PLUMB_OPT_PAPER) | BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE),

@@ -12,7 +12,7 @@ enum { PLUMB_PEOPLE_REGRESSED = 3 };
 
 typedef struct PlumbCliPeople {
     const PlumbCliRequest *request;
-    PlumbAnswer answer; /* of the lifter of the request */
+    PlumbSolved own; /* of the lifter of the request */
     uint64_t seed;
     int asked;
     int count; /* less than asked where it was stopped */
@@ -24,14 +24,13 @@ typedef struct PlumbCliPeople {
     PlumbRegression regression[PLUMB_PEOPLE_REGRESSED];
 } PlumbCliPeople;
 
-/* The figures that are regressed on build, and the trait of each one's drawing. */
-extern const PlumbOutput plumb_people_regressed[PLUMB_PEOPLE_REGRESSED];
-extern const PlumbTrait plumb_people_trait[PLUMB_PEOPLE_REGRESSED];
+/* The figures that are regressed on build, in the lift's own list, and the trait of each one's
+ * drawing. index: 0 to PLUMB_PEOPLE_REGRESSED - 1. */
+int plumb_people_regressed(PlumbLift lift, int index);
+PlumbTrait plumb_people_trait(PlumbLift lift, int index);
 
 /* Whether a figure is worth a row: one that people differ in. */
-bool plumb_people_tell(const PlumbCliPeople *people, PlumbOutput output, PlumbEstimate *estimate);
-/* The lifter's own figure, NaN where no pose is held. */
-double plumb_people_own(const PlumbCliPeople *people, PlumbOutput output);
+bool plumb_people_tell(const PlumbCliPeople *people, int output, PlumbEstimate *estimate);
 
 /* "4180 of 10000 bodies (stopped)" and what they are. */
 void plumb_people_words(const PlumbCliPeople *people, PlumbText *text);

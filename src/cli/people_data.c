@@ -9,11 +9,11 @@
 enum { KEY_SIZE = 96 };
 
 /* "back_angle_rad". */
-static const char *output_key(char key[KEY_SIZE], PlumbOutput output, PlumbLift lift)
+static const char *output_key(char key[KEY_SIZE], int output, PlumbLift lift)
 {
     PlumbText text = plumb_text_begin(key, KEY_SIZE);
-    plumb_text_string(&text, plumb_output_name(output));
-    plumb_text_string(&text, plumb_output_unit(output, lift));
+    plumb_text_string(&text, plumb_lift_output_name(lift, output));
+    plumb_text_string(&text, plumb_lift_output_unit(lift, output));
     return key;
 }
 
@@ -39,7 +39,10 @@ static const char *direction_key(char key[KEY_SIZE], PlumbDirection direction)
     PlumbText text = plumb_text_begin(key, KEY_SIZE);
     plumb_text_string(&text, plumb_direction_name(direction));
     plumb_text_string(&text, "_by");
-    plumb_text_string(&text, plumb_direction_quantity(direction) == PLUMB_Q_ANGLE ? "_rad" : "_m");
+    const PlumbQuantity quantity = plumb_direction_quantity(direction);
+    plumb_text_string(&text, quantity == PLUMB_Q_ANGLE    ? "_rad"
+                             : quantity == PLUMB_Q_MOMENT ? "_n_m"
+                                                          : "_m");
     return key;
 }
 
@@ -48,14 +51,13 @@ static void put_outputs(const PlumbCliPeople *people, PlumbJson json)
     const PlumbLift lift = people->request->setup.lift;
     const PlumbJson outputs = plumb_json_object(json, "outputs");
     char key[KEY_SIZE];
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
-        const PlumbOutput output = (PlumbOutput)i;
+    for (int output = 0; output < plumb_lift_output_count(lift); output++) {
         PlumbEstimate estimate;
-        if (!plumb_output_applies(output, lift)) {
+        if (!plumb_lift_output_applies(lift, output)) {
             continue;
         }
         plumb_people_tell(people, output, &estimate);
-        const double own = plumb_people_own(people, output);
+        const double own = plumb_solved_value(&people->own, output);
         const PlumbJson one = plumb_json_object(outputs, output_key(key, output, lift));
         plumb_json_number(one, "own", own);
         plumb_json_number(one, "percentile_frac",
@@ -71,18 +73,22 @@ static void put_outputs(const PlumbCliPeople *people, PlumbJson json)
 
 static void put_regressions(const PlumbCliPeople *people, PlumbJson json)
 {
+    const PlumbLift lift = people->request->setup.lift;
     const PlumbJson all = plumb_json_object(json, "regressions");
     char key[KEY_SIZE];
     for (int k = 0; k < PLUMB_PEOPLE_REGRESSED; k++) {
         const PlumbRegression *const r = &people->regression[k];
-        const PlumbJson one = plumb_json_object(
-            all, output_key(key, plumb_people_regressed[k], people->request->setup.lift));
+        const PlumbJson one =
+            plumb_json_object(all, output_key(key, plumb_people_regressed(lift, k), lift));
         plumb_json_put(one, "count", json_integer(r->count));
         plumb_json_number(one, "level", r->level);
         plumb_json_number(one, "residual_sd", r->residual_sd);
         plumb_json_number(one, "explained_share_frac", r->explained_share);
         const PlumbJson traits = plumb_json_object(one, "traits");
         for (int i = 0; i < PLUMB_TRAIT_COUNT; i++) {
+            if (!plumb_trait_applies((PlumbTrait)i, lift)) {
+                continue;
+            }
             const PlumbJson trait = plumb_json_object(traits, trait_key(key, (PlumbTrait)i));
             plumb_json_number(trait, "mean", r->mean[i]);
             plumb_json_number(trait, "sd", r->sd[i]);
@@ -144,14 +150,16 @@ static void csv_head(PlumbCsv *csv, PlumbLift lift)
     plumb_csv_text(csv, "body");
     plumb_csv_text(csv, "outcome");
     for (int i = PLUMB_TRAIT_COUNT - 1; i >= 0; i--) {
-        plumb_csv_text(csv, trait_key(key, (PlumbTrait)i));
+        if (plumb_trait_applies((PlumbTrait)i, lift)) {
+            plumb_csv_text(csv, trait_key(key, (PlumbTrait)i));
+        }
     }
     for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
         plumb_csv_text(csv, length_key(key, (PlumbLength)i));
     }
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
-        if (plumb_output_applies((PlumbOutput)i, lift)) {
-            plumb_csv_text(csv, output_key(key, (PlumbOutput)i, lift));
+    for (int i = 0; i < plumb_lift_output_count(lift); i++) {
+        if (plumb_lift_output_applies(lift, i)) {
+            plumb_csv_text(csv, output_key(key, i, lift));
         }
     }
     for (int i = 0; i < PLUMB_DIRECTION_COUNT; i++) {
@@ -162,18 +170,21 @@ static void csv_head(PlumbCsv *csv, PlumbLift lift)
     plumb_csv_row_end(csv);
 }
 
-static void csv_row(PlumbCsv *csv, int number, const PlumbPerson *person, PlumbLift lift)
+static void csv_row(PlumbCsv *csv, int number, const PlumbPerson *person, const PlumbSetup *setup)
 {
+    const PlumbLift lift = setup->lift;
     plumb_csv_number(csv, number);
     plumb_csv_text(csv, plumb_outcome_name(person->sample.outcome));
     for (int i = PLUMB_TRAIT_COUNT - 1; i >= 0; i--) {
-        plumb_csv_number(csv, plumb_trait_value(&person->sample, (PlumbTrait)i, lift));
+        if (plumb_trait_applies((PlumbTrait)i, lift)) {
+            plumb_csv_number(csv, plumb_trait_value(&person->sample, (PlumbTrait)i, setup));
+        }
     }
     for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
         plumb_csv_number(csv, person->sample.length_m[i]);
     }
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
-        if (plumb_output_applies((PlumbOutput)i, lift)) {
+    for (int i = 0; i < plumb_lift_output_count(lift); i++) {
+        if (plumb_lift_output_applies(lift, i)) {
             plumb_csv_number(csv, person->sample.output[i]);
         }
     }
@@ -191,6 +202,6 @@ void plumb_people_csv(const PlumbCliPeople *people, PlumbCliOutput *out)
     PlumbCsv csv = {.out = out};
     csv_head(&csv, lift);
     for (int i = 0; i < people->count; i++) {
-        csv_row(&csv, i, &people->person[i], lift);
+        csv_row(&csv, i, &people->person[i], &people->request->setup);
     }
 }

@@ -26,14 +26,21 @@ static void set_words(const PlumbCliPeople *people, PlumbUnits units, Chart *cha
 {
     const PlumbSetup *const setup = &people->request->setup;
     PlumbText title = plumb_text_begin(chart->title, sizeof chart->title);
-    plumb_text_string(&title, setup->lift == PLUMB_DEADLIFT ? "Deadlift, " : "Squat, ");
+    static const char *const lifts[PLUMB_LIFT_COUNT] = {"Deadlift, ", "Squat, ", "Bench press, "};
+    plumb_text_string(&title, lifts[setup->lift]);
     plumb_text_quantity(&title, setup->load_kg, PLUMB_Q_MASS, units);
     plumb_text_string(&title, ": ");
     plumb_people_words(people, &title);
     PlumbText note = plumb_text_begin(chart->note, sizeof chart->note);
-    plumb_text_string(&note, "Line: what the build on the level axis does while the other traits "
-                             "(thigh / trunk, arm / stature, shank / stature, stature, mass) are "
-                             "held. The cloud covers bodies, not the model's form and not "
+    plumb_text_string(&note,
+                      "Line: what the build on the level axis does while the other traits (");
+    for (int i = 0, listed = 0; i < PLUMB_TRAIT_COUNT; i++) {
+        if (plumb_trait_applies((PlumbTrait)i, setup->lift)) {
+            plumb_text_string(&note, listed++ > 0 ? ", " : "");
+            plumb_text_string(&note, plumb_trait_text((PlumbTrait)i));
+        }
+    }
+    plumb_text_string(&note, ") are held. The cloud covers bodies, not the model's form and not "
                              "strength.");
     chart->scatter.title = chart->title;
     chart->scatter.note = chart->note;
@@ -53,11 +60,12 @@ static void own_sample(const PlumbCliPeople *people, PlumbSample *own)
 static PlumbStatus set_panel(const PlumbCliPeople *people, int index, PlumbUnits units,
                              Chart *chart)
 {
-    const PlumbLift lift = people->request->setup.lift;
-    const PlumbOutput output = plumb_people_regressed[index];
-    const PlumbTrait trait = plumb_people_trait[index];
+    const PlumbSetup *const setup = &people->request->setup;
+    const PlumbLift lift = setup->lift;
+    const int output = plumb_people_regressed(lift, index);
+    const PlumbTrait trait = plumb_people_trait(lift, index);
     const PlumbRegression *const r = &people->regression[index];
-    const PlumbQuantity quantity = plumb_output_quantity(output, lift);
+    const PlumbQuantity quantity = plumb_lift_output_quantity(lift, output);
     const double factor = plumb_quantity_factor(quantity, units);
     double *const x = chart->x[index] = malloc((size_t)people->count * sizeof *x + 1);
     double *const y = chart->y[index] = malloc((size_t)people->count * sizeof *y + 1);
@@ -65,11 +73,11 @@ static PlumbStatus set_panel(const PlumbCliPeople *people, int index, PlumbUnits
         return PLUMB_OUT_OF_MEMORY;
     }
     for (int i = 0; i < people->count; i++) {
-        x[i] = plumb_trait_value(&people->person[i].sample, trait, lift);
+        x[i] = plumb_trait_value(&people->person[i].sample, trait, setup);
         y[i] = people->person[i].sample.output[output] * factor;
     }
     PlumbText label = plumb_text_begin(chart->label[index], LABEL_SIZE);
-    plumb_text_string(&label, plumb_output_text(output));
+    plumb_text_string(&label, plumb_lift_output_text(lift, output));
     plumb_text_string(&label, " [");
     plumb_text_string(&label, plumb_quantity_unit(quantity, units));
     plumb_text_string(&label, "]");
@@ -85,8 +93,8 @@ static PlumbStatus set_panel(const PlumbCliPeople *people, int index, PlumbUnits
         .line_x = r->mean[trait],
         .line_y = r->level * factor,
         .slope = r->slope[trait] * factor,
-        .mark_x = plumb_trait_value(&own, trait, lift),
-        .mark_y = plumb_people_own(people, output) * factor,
+        .mark_x = plumb_trait_value(&own, trait, setup),
+        .mark_y = plumb_solved_value(&people->own, output) * factor,
     };
     return PLUMB_OK;
 }

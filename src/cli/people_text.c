@@ -25,13 +25,15 @@ static void head(const PlumbCliPeople *people, PlumbUnits units, PlumbCliOutput 
     plumb_print_wrapped(out, line, 9);
     text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "Set-up   ");
-    plumb_text_string(&text, plumb_lift_name(setup->lift));
+    plumb_text_string(&text, plumb_lift_text(setup->lift));
     plumb_text_string(&text, ", the same for all: ");
     plumb_text_quantity(&text, setup->load_kg, PLUMB_Q_MASS, units);
-    plumb_text_string(&text, ", stance ");
-    plumb_text_quantity(&text, setup->stance_m, PLUMB_Q_LENGTH, units);
-    plumb_text_string(&text, ", toes ");
-    plumb_text_quantity(&text, setup->toes_rad, PLUMB_Q_ANGLE, units);
+    const bool press = setup->lift == PLUMB_BENCH;
+    plumb_text_string(&text, press ? ", grip " : ", stance ");
+    plumb_text_quantity(&text, press ? setup->grip_m : setup->stance_m, PLUMB_Q_LENGTH, units);
+    plumb_text_string(&text, press ? ", arch " : ", toes ");
+    plumb_text_quantity(&text, press ? setup->arch_m : setup->toes_rad,
+                        press ? PLUMB_Q_LENGTH : PLUMB_Q_ANGLE, units);
     plumb_print_wrapped(out, line, 9);
     text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "Outcome  ");
@@ -61,9 +63,12 @@ static void percentile_cell(PlumbCliTable *table, double share)
 }
 
 /* Strength is nobody's own here, so that efforts say nothing of people. */
-static bool is_effort(PlumbOutput output)
+static bool is_effort(int output, PlumbLift lift)
 {
-    return output >= PLUMB_OUT_hip_effort && output <= PLUMB_OUT_summed_effort;
+    return lift == PLUMB_BENCH
+               ? output >= (int)PLUMB_PRESS_OUT_adduction_effort &&
+                     output <= (int)PLUMB_PRESS_OUT_summed_effort
+               : output >= (int)PLUMB_OUT_hip_effort && output <= (int)PLUMB_OUT_summed_effort;
 }
 
 static void percentiles(const PlumbCliPeople *people, PlumbUnits units, PlumbCliOutput *out)
@@ -77,16 +82,15 @@ static void percentiles(const PlumbCliPeople *people, PlumbUnits units, PlumbCli
     plumb_table_text(&table, "±");
     plumb_table_text(&table, "2.5 %");
     plumb_table_text(&table, "97.5 %");
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
-        const PlumbOutput output = (PlumbOutput)i;
+    for (int output = 0; output < plumb_lift_output_count(lift); output++) {
         PlumbEstimate estimate;
-        if (is_effort(output) || !plumb_output_applies(output, lift) ||
+        if (is_effort(output, lift) || !plumb_lift_output_applies(lift, output) ||
             !plumb_people_tell(people, output, &estimate)) {
             continue;
         }
-        const PlumbQuantity quantity = plumb_output_quantity(output, lift);
-        const double own = plumb_people_own(people, output);
-        plumb_table_text(&table, plumb_output_text(output));
+        const PlumbQuantity quantity = plumb_lift_output_quantity(lift, output);
+        const double own = plumb_solved_value(&people->own, output);
+        plumb_table_text(&table, plumb_lift_output_text(lift, output));
         plumb_table_value(&table, own, quantity);
         percentile_cell(&table,
                         plumb_population_share_below(people->person, people->count, output, own));
@@ -140,15 +144,18 @@ static void slopes(const PlumbCliPeople *people, PlumbUnits units, PlumbCliOutpu
     PlumbCliTable table = plumb_table_begin("lrrr", units);
     plumb_table_text(&table, "");
     for (int k = 0; k < PLUMB_PEOPLE_REGRESSED; k++) {
-        plumb_table_text(&table, plumb_output_text(plumb_people_regressed[k]));
+        plumb_table_text(&table, plumb_lift_output_text(lift, plumb_people_regressed(lift, k)));
     }
     for (int i = 0; i < PLUMB_TRAIT_COUNT; i++) {
+        if (!plumb_trait_applies((PlumbTrait)i, lift)) {
+            continue;
+        }
         step_cell(&table, (PlumbTrait)i, units);
         for (int k = 0; k < PLUMB_PEOPLE_REGRESSED; k++) {
             const PlumbRegression *const r = &people->regression[k];
             const double step = plumb_trait_step((PlumbTrait)i);
             slope_cell(&table, r->slope[i] * step, r->error[i] * step,
-                       plumb_output_quantity(plumb_people_regressed[k], lift), units);
+                       plumb_lift_output_quantity(lift, plumb_people_regressed(lift, k)), units);
         }
     }
     plumb_table_text(&table, "explains of the variance");
@@ -186,12 +193,11 @@ static void sayings(const PlumbCliPeople *people, PlumbUnits units, PlumbCliOutp
         }
         plumb_print_wrapped(out, line, 4);
     }
-    plumb_print_wrapped(out,
-                        people->request->setup.lift == PLUMB_DEADLIFT
-                            ? "  Held: the balance of the start, so that the build alone speaks."
-                            : "  Held: shin angle, depth and balance, so that the build alone "
-                              "speaks.",
-                        4);
+    static const char *const held[PLUMB_LIFT_COUNT] = {
+        "  Held: the balance of the start, so that the build alone speaks.",
+        "  Held: shin angle, depth and balance, so that the build alone speaks.",
+        "  Held: the touch, so that grip or build alone speaks."};
+    plumb_print_wrapped(out, held[people->request->setup.lift], 4);
 }
 
 void plumb_people_text(const PlumbCliPeople *people, PlumbUnits units, PlumbCliOutput *out)

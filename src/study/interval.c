@@ -22,27 +22,29 @@ PlumbSetup plumb_sample_begin(const PlumbSampler *sampler, const PlumbSetup *set
     return aimed;
 }
 
-static void record(const PlumbLifter *lifter, const PlumbAnswer *answer, PlumbSample *sample)
+_Static_assert((int)PLUMB_PRESS_OUTPUT_COUNT <= (int)PLUMB_OUTPUT_COUNT,
+               "a sample has room for the figures of a press");
+
+static void record(const PlumbLifter *lifter, const PlumbSolved *solved, PlumbSample *sample)
 {
-    sample->outcome = answer->outcome;
+    const int outputs = plumb_lift_output_count(solved->lift);
+    sample->outcome = plumb_solved_outcome(solved);
     sample->stature_m = lifter->body.stature_m;
     sample->mass_kg = lifter->body.mass_kg;
     for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
         sample->length_m[i] = lifter->body.length_m[i];
     }
     for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
-        sample->output[i] = answer->outcome == PLUMB_NO_POSE
-                                ? (double)NAN
-                                : plumb_output_value(answer, (PlumbOutput)i);
+        sample->output[i] = i < outputs ? plumb_solved_value(solved, i) : (double)NAN;
     }
 }
 
 void plumb_sample_solve(const PlumbSampler *sampler, const PlumbSetup *setup, uint64_t index,
-                        PlumbLifter *lifter, PlumbAnswer *answer, PlumbSample *sample)
+                        PlumbLifter *lifter, PlumbSolved *solved, PlumbSample *sample)
 {
     const PlumbSetup aimed = plumb_sample_begin(sampler, setup, index, lifter);
-    plumb_answer_solve(lifter, &aimed, answer);
-    record(lifter, answer, sample);
+    plumb_solved_solve(lifter, &aimed, solved);
+    record(lifter, solved, sample);
 }
 
 void plumb_samples_solve(const PlumbSampler *sampler, const PlumbSetup *setup, bool quick,
@@ -50,14 +52,14 @@ void plumb_samples_solve(const PlumbSampler *sampler, const PlumbSetup *setup, b
 {
     for (int i = 0; i < count; i++) {
         PlumbLifter lifter;
-        PlumbAnswer answer;
+        PlumbSolved solved;
         const PlumbSetup aimed = plumb_sample_begin(sampler, setup, first + (uint64_t)i, &lifter);
         if (quick) {
-            plumb_answer_quick(&lifter, &aimed, &answer);
+            plumb_solved_quick(&lifter, &aimed, &solved);
         } else {
-            plumb_answer_solve(&lifter, &aimed, &answer);
+            plumb_solved_solve(&lifter, &aimed, &solved);
         }
-        record(&lifter, &answer, &sample[i]);
+        record(&lifter, &solved, &sample[i]);
     }
 }
 

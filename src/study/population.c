@@ -5,8 +5,9 @@
 #include <math.h>
 
 static const double LONGER = 1.02;
+static const double WIDER_M = 0.05;
 static const double FIVE_DEGREES = 5.0 * 3.14159265358979323846 / 180.0;
-enum { BOTH_LIFTS = -1 };
+enum { LEGS_LIFTS = -1 };
 
 typedef struct DirectionRow {
     const char *name;
@@ -38,7 +39,8 @@ PlumbQuantity plumb_direction_quantity(PlumbDirection direction)
 
 bool plumb_direction_applies(PlumbDirection direction, PlumbLift lift)
 {
-    return rows[direction].lift == BOTH_LIFTS || rows[direction].lift == (int)lift;
+    return rows[direction].lift == (int)lift ||
+           (rows[direction].lift == LEGS_LIFTS && lift != PLUMB_BENCH);
 }
 
 /* Back angle and travel of a changed body; NaN where it has no pose. */
@@ -62,13 +64,19 @@ static Changed with_thighs(const PlumbLifter *lifter, const PlumbSetup *held)
     return solve(&changed, held);
 }
 
-static Changed with_arms(const PlumbLifter *lifter, const PlumbSetup *held)
+static PlumbLifter longer_arms(const PlumbLifter *lifter)
 {
     PlumbLifter changed = *lifter;
     changed.body.upper_arm_m *= LONGER;
     changed.body.forearm_m *= LONGER;
     changed.body.wrist_to_grip_fingers_m *= LONGER;
     changed.body.wrist_to_grip_palm_m *= LONGER;
+    return changed;
+}
+
+static Changed with_arms(const PlumbLifter *lifter, const PlumbSetup *held)
+{
+    const PlumbLifter changed = longer_arms(lifter);
     return solve(&changed, held);
 }
 
@@ -107,17 +115,40 @@ static void try_sayings(const PlumbLifter *lifter, const PlumbAnswer *answer,
     by[PLUMB_DIR_knees_forward] = turned;
 }
 
+/* The touch that the answer came to is held. NaN where the changed press has no pose. */
+static void try_press_sayings(const PlumbLifter *lifter, const PlumbPressAnswer *answer,
+                              double by[PLUMB_DIRECTION_COUNT])
+{
+    PlumbSetup held = answer->setup;
+    held.lead = PLUMB_LEAD_TOUCH;
+    const PlumbLifter arms = longer_arms(lifter);
+    PlumbPressAnswer changed;
+    plumb_press_quick(&arms, &held, &changed);
+    by[PLUMB_DIR_arms_press] = changed.travel_m - answer->travel_m;
+    held.grip_m += WIDER_M;
+    plumb_press_quick(lifter, &held, &changed);
+    const PlumbPressOutput moment = PLUMB_PRESS_OUT_elbow_moment;
+    by[PLUMB_DIR_grip_travel] = answer->travel_m - changed.travel_m;
+    by[PLUMB_DIR_grip_elbow] = fabs(plumb_press_output_value(answer, moment)) -
+                               fabs(plumb_press_output_value(&changed, moment));
+}
+
 static void solve_person(const PlumbSampler *sampler, const PlumbSetup *setup, uint64_t index,
                          PlumbPerson *person)
 {
     PlumbLifter lifter;
-    PlumbAnswer answer;
-    plumb_sample_solve(sampler, setup, index, &lifter, &answer, &person->sample);
+    PlumbSolved solved;
+    plumb_sample_solve(sampler, setup, index, &lifter, &solved, &person->sample);
     for (int i = 0; i < PLUMB_DIRECTION_COUNT; i++) {
         person->by[i] = (double)NAN;
     }
-    if (answer.outcome != PLUMB_NO_POSE) {
-        try_sayings(&lifter, &answer, person->by);
+    if (plumb_solved_outcome(&solved) == PLUMB_NO_POSE) {
+        return;
+    }
+    if (setup->lift == PLUMB_BENCH) {
+        try_press_sayings(&lifter, &solved.press, person->by);
+    } else {
+        try_sayings(&lifter, &solved.pose, person->by);
     }
 }
 
@@ -129,7 +160,7 @@ void plumb_population_solve(const PlumbSampler *sampler, const PlumbSetup *setup
     }
 }
 
-PlumbEstimate plumb_population_estimate(const PlumbPerson *person, int count, PlumbOutput output,
+PlumbEstimate plumb_population_estimate(const PlumbPerson *person, int count, int output,
                                         double *scratch)
 {
     for (int i = 0; i < count; i++) {
@@ -138,8 +169,7 @@ PlumbEstimate plumb_population_estimate(const PlumbPerson *person, int count, Pl
     return plumb_estimate(scratch, count, scratch + count);
 }
 
-double plumb_population_share_below(const PlumbPerson *person, int count, PlumbOutput output,
-                                    double value)
+double plumb_population_share_below(const PlumbPerson *person, int count, int output, double value)
 {
     int all = 0;
     int below = 0;

@@ -87,6 +87,11 @@ const char *plumb_lift_output_unit(PlumbLift lift, int output)
                           : plumb_output_unit((PlumbOutput)output, lift);
 }
 
+bool plumb_lift_output_applies(PlumbLift lift, int output)
+{
+    return is_press(lift) || plumb_output_applies((PlumbOutput)output, lift);
+}
+
 double plumb_solved_value(const PlumbSolved *solved, int output)
 {
     if (plumb_solved_outcome(solved) == PLUMB_NO_POSE) {
