@@ -9,6 +9,8 @@
 
 #include "viewer/command.h"
 
+#include <string.h>
+
 static PlumbDesk *desk_of(PlumbLift lift, PlumbPage page)
 {
     const PlumbLifter lifter = lifter_of(PLUMB_MALE, 1.78, 85.0, 0.0, 0.0);
@@ -104,9 +106,34 @@ static void sure__of_differences_and_paths(void **state)
     plumb_desk_destroy(desk);
 }
 
+/* Beside the rulers of the body, and only there: putting them away stops what was begun. */
+static void crowd__stands_beside_the_body(void **state)
+{
+    (void)state;
+    PlumbDesk *const desk = desk_of(PLUMB_DEADLIFT, PLUMB_PAGE_DRAWING);
+    finish(desk);
+    assert_int_equal(desk->crowd.done, 0);
+    plumb_command_run(desk, PLUMB_CMD_BODY);
+    while (desk->crowd.shown == 0) {
+        assert_true(plumb_crowd_work(desk, 1e-9));
+    }
+    assert_int_equal(desk->crowd.shown, PLUMB_CROWD_COARSE);
+    assert_non_null(strstr(plumb_crowd_words(desk), "Longer arms travel less in 100 %"));
+    assert_non_null(strstr(plumb_crowd_words(desk), "Of 200 men of the survey"));
+    plumb_command_run(desk, PLUMB_CMD_BODY);
+    assert_false(plumb_crowd_work(desk, 1.0));
+    assert_string_equal(plumb_crowd_words(desk), "");
+    plumb_command_run(desk, PLUMB_CMD_BODY);
+    while (plumb_crowd_work(desk, 1.0)) {
+    }
+    assert_int_equal(desk->crowd.shown, PLUMB_CROWD_MOST);
+    plumb_desk_destroy(desk);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(crowd__stands_beside_the_body),
         cmocka_unit_test(sure__has_the_spreads_of_the_command),
         cmocka_unit_test(sure__comes_in_slices),
         cmocka_unit_test(sure__of_differences_and_paths),

@@ -3,6 +3,7 @@
 #ifndef PLUMBAR_VIEWER_DESK_H
 #define PLUMBAR_VIEWER_DESK_H
 
+#include "crowd.h"
 #include "curve.h"
 #include "layout.h"
 #include "marked.h"
@@ -206,6 +207,7 @@ typedef struct PlumbDesk {
     PlumbPosed on_way; /* the answer with its pose moved to the scrubber */
     PlumbAgainst against;
     PlumbSure sure;
+    PlumbCrowd crowd;
     PlumbMap map;
     bool scrubbing; /* the scrubber is dragged */
     double scrub_x0_mm;

@@ -17,6 +17,7 @@ void plumb_pages_touch(PlumbDesk *desk)
     desk->against.stale = true;
     desk->tracing->stale = true;
     plumb_sure_touch(desk);
+    plumb_crowd_touch(desk);
 }
 
 void plumb_pages_settle(PlumbDesk *desk)
@@ -41,5 +42,5 @@ bool plumb_pages_work(PlumbDesk *desk, double seconds)
         return plumb_trace_work(desk, seconds);
     }
     const bool more = desk->page == PLUMB_PAGE_MAP && plumb_map_work(desk, seconds);
-    return more || plumb_sure_work(desk, seconds);
+    return more || plumb_sure_work(desk, seconds) || plumb_crowd_work(desk, seconds);
 }
