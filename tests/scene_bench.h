@@ -131,22 +131,6 @@ static inline int count_kind(const PlumbScene *scene, PlumbTagKind kind, int id)
 }
 
 /* A set-up drawn at random within what people try, and beyond what holds. */
-static inline PlumbSetup random_press(unsigned long *seed)
-{
-    PlumbSetup setup = plumb_setup_default(PLUMB_BENCH);
-    setup.grip_m = between(seed, 0.20, 1.20);
-    setup.load_kg = between(seed, 0.0, 400.0);
-    setup.arch_m = between(seed, 0.0, 0.15);
-    setup.lead = next_random(seed) < 0.3 ? PLUMB_LEAD_AUTO : PLUMB_LEAD_TOUCH;
-    setup.touch_m = between(seed, -0.05, 0.25);
-    setup.elbows_given = next_random(seed) < 0.5;
-    setup.elbows_rad = between(seed, 0.35, 1.57);
-    setup.lockout_over_m = between(seed, -0.10, 0.10);
-    setup.hands_push_frac = between(seed, -0.3, 0.4);
-    setup.path_exponent = between(seed, 1.0, 3.0);
-    return setup;
-}
-
 static inline PlumbSetup random_setup(unsigned long *seed)
 {
     PlumbSetup setup = plumb_setup_default(next_random(seed) < 0.5 ? PLUMB_DEADLIFT : PLUMB_SQUAT);

@@ -96,7 +96,7 @@ static void window__nothing_overlaps(void **state)
     for (int i = 0; i < cases; i++) {
         const PlumbLifter lifter = random_lifter(&seed);
         const PlumbSetup stand = random_setup(&seed);
-        const PlumbSetup setup = i % 3 == 2 ? random_press(&press_seed) : stand;
+        const PlumbSetup setup = i % 3 == 2 ? random_press_setup(&press_seed) : stand;
         PlumbDesk *const desk =
             open_desk(&lifter, &setup, i % 3 == 0 ? "a set-up whose name is quite long" : "pull");
         dress(desk, i);

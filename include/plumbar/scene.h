@@ -221,8 +221,7 @@ typedef struct PlumbDrawing {
     const char *date;        /* as it shall stand, "" allowed */
     PlumbUnits units;
     PlumbSight sight;
-    PlumbJoint selected; /* whose moment arm leads the dimension lines */
-    PlumbPressJoint press_selected;
+    PlumbJoint selected;    /* whose moment arm leads the dimension lines */
     PlumbGripCurves *grips; /* of a press; NULL: its curves of the grip are solved each time */
     bool half_above;        /* a press from above: its right half only, so that all can be larger */
     double text_scale;      /* 1 to 2 */

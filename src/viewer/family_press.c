@@ -2,6 +2,8 @@
 /* The bench press. */
 #include "family.h"
 
+#include "scene/press.h"
+
 #include <math.h>
 
 static const int ORDER[PLUMB_PRESS_JOINT_COUNT] = {PLUMB_PRESS_JOINT_shoulder_flexion,
@@ -38,13 +40,6 @@ static const PlumbCompareRow COMPARE[] = {
     {PLUMB_PRESS_OUT_summed_effort, "summed effort"},
 };
 
-/* The arm of the bar that belongs to a moment. */
-static const PlumbPressArm ARM[PLUMB_PRESS_JOINT_COUNT] = {
-    [PLUMB_PRESS_JOINT_shoulder_adduction] = PLUMB_PRESS_ARM_shoulder_frontal,
-    [PLUMB_PRESS_JOINT_shoulder_flexion] = PLUMB_PRESS_ARM_shoulder_sagittal,
-    [PLUMB_PRESS_JOINT_elbow_extension] = PLUMB_PRESS_ARM_elbow,
-};
-
 static void solve(const PlumbLifter *lifter, const PlumbSetup *setup, bool quick, PlumbPosed *posed)
 {
     PlumbPressAnswer *const answer = &posed->solved.press;
@@ -59,7 +54,7 @@ static void solve(const PlumbLifter *lifter, const PlumbSetup *setup, bool quick
     posed->reason = answer->at_lockout ? PLUMB_REASON_LOCKOUT : PLUMB_REASON_TOUCH;
     posed->travel_m = answer->travel_m;
     for (int i = 0; i < PLUMB_PRESS_JOINT_COUNT; i++) {
-        posed->arm_m[i] = answer->touch.bar_arm_m[ARM[i]];
+        posed->arm_m[i] = answer->touch.bar_arm_m[plumb_press_arm_of((PlumbPressJoint)i)];
     }
 }
 
@@ -94,10 +89,10 @@ static double followed(const PlumbPosed *posed, PlumbSettingId id)
 static void draw(PlumbDrawing *drawing, const PlumbPosed *inked, const PlumbPosed *pencil,
                  const PlumbPosed *wish, int arm)
 {
+    (void)arm; /* the drawing dimensions what lies in its views, whichever is selected */
     drawing->press = &inked->solved.press;
     drawing->press_pencil = pencil != NULL ? &pencil->solved.press : NULL;
     drawing->press_wish = wish != NULL ? &wish->solved.press : NULL;
-    drawing->press_selected = (PlumbPressJoint)arm;
 }
 
 static void find_way(const PlumbLifter *lifter, const PlumbPosed *posed, int count, bool rough,
