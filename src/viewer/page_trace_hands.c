@@ -197,6 +197,13 @@ void plumb_trace_press(PlumbDesk *desk, PlumbVec2 at_mm)
     magnify(desk, mark);
 }
 
+/* Keys may have taken the mark away, or chosen another landmark, under the hand. */
+static bool holds_mark(const PlumbDesk *desk)
+{
+    const PlumbTracing *const t = desk->tracing;
+    return t->grab == PLUMB_GRAB_MARK && t->held >= 0 && t->held < desk->now.marked.marks.count;
+}
+
 /* Released where it was pressed, on a mark. */
 static void click_mark(PlumbDesk *desk)
 {
@@ -223,7 +230,7 @@ bool plumb_trace_move(PlumbDesk *desk, PlumbVec2 at_mm)
         return true;
     }
     const PlumbVec2 pixel = plumb_picture_pixel(&t->view, at_mm);
-    if (t->grab == PLUMB_GRAB_MARK && t->held < desk->now.marked.marks.count) {
+    if (holds_mark(desk)) {
         if (t->still_click &&
             hypot(at_mm.x - t->press_mm.x, at_mm.y - t->press_mm.y) < click_reach_mm) {
             return true;
@@ -259,9 +266,10 @@ bool plumb_trace_release(PlumbDesk *desk, PlumbVec2 at_mm)
         hypot(at_mm.x - t->pointer_mm.x, at_mm.y - t->pointer_mm.y) > 0.0) {
         plumb_trace_move(desk, at_mm); /* the last place of a quick hand */
     }
+    const bool clicked = holds_mark(desk) && t->still_click;
     t->grab = PLUMB_GRAB_NONE;
     t->pan_key = false;
-    if (grab == PLUMB_GRAB_MARK && t->still_click) {
+    if (clicked) {
         click_mark(desk);
     }
     if (t->placed) {

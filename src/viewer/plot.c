@@ -49,14 +49,21 @@ static void draw_x(const PlumbPlot *plot, double size)
     const int count = (int)fmax(2.0, r.width_mm / (7.0 * size));
     const double step = plumb_axis_step(plot->x.high - plot->x.low, count, &decimals);
     const double foot = r.y_mm + r.height_mm;
+    double free_from = -(double)INFINITY;
     for (double v = ceil(plot->x.low / step - 1e-6) * step; v <= plot->x.high + 1e-6 * step;
          v += step) {
         const double x = plumb_plot_place(plot, v, plot->y.low).x;
         number(words, sizeof words, v, decimals);
         plumb_scene_line(board->scene, PEN_RULE, TAG_NONE, (PlumbVec2){x, foot},
                          (PlumbVec2){x, foot + tick_mm});
-        plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE,
-                         (PlumbVec2){x, foot + tick_mm + 1.15 * size}, size, PLUMB_MIDDLE, words);
+        /* In a narrow field a number that would meet the last one is left out. */
+        const double half = 0.5 * plumb_board_width(board, words, size);
+        if (x - half >= free_from) {
+            plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE,
+                             (PlumbVec2){x, foot + tick_mm + 1.15 * size}, size, PLUMB_MIDDLE,
+                             words);
+            free_from = x + half + 0.4 * size;
+        }
     }
     plumb_board_text(board, PLUMB_ROLE_quiet, TAG_NONE,
                      (PlumbVec2){r.x_mm + r.width_mm, foot + tick_mm + 2.45 * size}, size,
