@@ -150,8 +150,8 @@ static void fill_film(const PlumbHandoutAsk *ask, PlumbHandout *handout)
     static const char *const still[PLUMB_LIFT_COUNT] = {
         [PLUMB_DEADLIFT] = "One picture from the front, just before the bar leaves the floor.",
         [PLUMB_SQUAT] = "One picture from the front, at the bottom.",
-        [PLUMB_BENCH] = "One picture from the head end, in line with the bench, when the bar "
-                        "touches.",
+        [PLUMB_BENCH] = ("One picture from the head end, in line with the bench, when the bar "
+                         "touches."),
     };
     handout->film.heading = "what to film next";
     PlumbText text = line(&handout->film);
