@@ -34,6 +34,7 @@ static const struct {
     {"frames.h", "io"},
     {"filter.h", "trace"},
     {"track.h", "trace"},
+    {"series.h", "trace"},
     {"marks_file.h", "io"},
     {"photo.h", "io"},
     {"underlay.h", "draw"},

@@ -193,11 +193,12 @@ static void series_at__meets_samples_and_parabolas(void **state)
 static void crossing__is_between_samples(void **state)
 {
     const double x[] = {0.0, 0.0, 1.0, 3.0, 1.0, 0.0, 4.0};
+    const double t[] = {0.0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6};
     (void)state;
-    assert_near(plumb_series_crossing(x, 7, 10.0, 2.0, true, 0.0), 0.25, 1e-12);
-    assert_near(plumb_series_crossing(x, 7, 10.0, 2.0, false, 0.0), 0.35, 1e-12);
-    assert_near(plumb_series_crossing(x, 7, 10.0, 2.0, true, 0.3), 0.55, 1e-12);
-    assert_true(isnan(plumb_series_crossing(x, 7, 10.0, 9.0, true, 0.0)));
+    assert_near(plumb_series_crossing(t, x, 7, 2.0, true, 0.0), 0.25, 1e-12);
+    assert_near(plumb_series_crossing(t, x, 7, 2.0, false, 0.0), 0.35, 1e-12);
+    assert_near(plumb_series_crossing(t, x, 7, 2.0, true, 0.3), 0.55, 1e-12);
+    assert_true(isnan(plumb_series_crossing(t, x, 7, 9.0, true, 0.0)));
 }
 
 int main(void)

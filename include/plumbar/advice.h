@@ -18,7 +18,8 @@
     X(less_shoulder_flexion, "less shoulder flexion moment")                                       \
     X(less_elbow_moment, "less elbow moment")                                                      \
     X(upright_forearms, "forearms upright from the head end")                                      \
-    X(elbows_in, "elbows nearer to the trunk")
+    X(elbows_in, "elbows nearer to the trunk") \
+    X(knees_over_toes, "knees over the line of the toes")
 
 typedef enum PlumbAim {
 #define X(name, text) PLUMB_AIM_##name,
@@ -67,6 +68,10 @@ const char *plumb_goal_text(const PlumbGoal *goal);
  * them; pictures use it as well. Only settings that advice may move stand in it. Fills
  * setting[PLUMB_SETTING_COUNT], returns how many. */
 int plumb_finding_settings(PlumbFindingId id, PlumbLift lift, PlumbSettingId *setting);
+
+/* The aim that stands for a finding of a film in the model, which does not move by itself; false
+ * where there is none for this lift. */
+bool plumb_finding_aim(PlumbFindingId id, PlumbLift lift, PlumbAim *aim);
 
 /* Whether advice may move a setting at all: never load, depth, blocks, deficit or spine; of a bench
  * press only grip, touch, arch and elbows. */

@@ -42,9 +42,9 @@ bool plumb_times_even(const double *time_s, int count, double share);
  * the slopes of their own neighbours; beyond the ends the last value. */
 double plumb_series_at(const double *time_s, const double *x, int count, double t_s);
 
-/* First time after from_s at which x[count] at even steps passes level upwards (rising) or
- * downwards, by linear interpolation; NaN where it does not. */
-double plumb_series_crossing(const double *x, int count, double rate_hz, double level, bool rising,
-                             double from_s);
+/* First time from from_s on at which (time_s, x)[count] passes level upwards (rising) or downwards,
+ * by linear interpolation; NaN where it does not. */
+double plumb_series_crossing(const double *time_s, const double *x, int count, double level,
+                             bool rising, double from_s);
 
 #endif

@@ -100,6 +100,7 @@ enum { PLUMB_FINDING_MAX = 24, PLUMB_FINDING_TEXT_SIZE = 240 };
 
 typedef enum PlumbSeverity { PLUMB_NOTE, PLUMB_WARNING } PlumbSeverity;
 
+/* From hips_before_bar on: of films only. */
 #define PLUMB_FINDING_LIST(X)                                                                      \
     X(no_pose)                                                                                     \
     X(shoulder_behind_bar)                                                                         \
@@ -129,7 +130,15 @@ typedef enum PlumbSeverity { PLUMB_NOTE, PLUMB_WARNING } PlumbSeverity;
     X(elbow_path_jumps)                                                                            \
     X(elbows_flare_suddenly)                                                                       \
     X(touch_near_neck)                                                                             \
-    X(bar_off_shoulder_lockout)
+    X(bar_off_shoulder_lockout)                                                                    \
+    X(hips_before_bar)                                                                             \
+    X(hips_rise_faster)                                                                            \
+    X(back_drops)                                                                                  \
+    X(bar_path_wide)                                                                               \
+    X(knees_go_back)                                                                               \
+    X(bar_slips)                                                                                   \
+    X(knees_come_in)                                                                               \
+    X(shins_lean_in)
 
 typedef enum PlumbFindingId {
 #define X(name) PLUMB_FIND_##name,

@@ -54,6 +54,11 @@ static PlumbStatus goal_of_finding(PlumbCliTry *try, PlumbFindingId id, PlumbCli
         try->goal = plumb_goal_of_finding(finding, try->solved.lift);
         return PLUMB_OK;
     }
+    PlumbAim aim;
+    if (plumb_finding_aim(id, lift_of(try), &aim) &&
+        plumb_goal_of_aim(aim, lift_of(try), &try->goal)) {
+        return PLUMB_OK;
+    }
     return plumb_fault_bad(fault, "--for", "this set-up has no finding '", plumb_finding_name(id),
                            "'; plumbar setup lists those that it has");
 }

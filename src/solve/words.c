@@ -90,6 +90,25 @@ static const Sentence sentences[PLUMB_FINDING_COUNT] = {
     [PLUMB_FIND_bar_off_shoulder_lockout] =
         {"At lockout the bar is {a} from above the shoulders, toward the feet.",
          "At lockout the bar is {a} from above the shoulders, toward the head."},
+    [PLUMB_FIND_hips_before_bar] =
+        {"The hips rise {a} before the bar leaves the floor (more than {l}).", NULL},
+    [PLUMB_FIND_hips_rise_faster] =
+        {"Over the bar's first 5 cm the hips rise {v} times as far as the bar (more than {l}).",
+         NULL},
+    [PLUMB_FIND_back_drops] = {"On the way up the back's angle first falls by {a} (more than {l}).",
+                               NULL},
+    [PLUMB_FIND_bar_path_wide] = {"On the way up the bar moves {a} to and fro (more than {l}).",
+                                  NULL},
+    [PLUMB_FIND_knees_go_back] =
+        {"The knees go back by {a} before the bar leaves the floor (more than {l}).", NULL},
+    [PLUMB_FIND_bar_slips] = {"The bar moves {a} along the back during the lift (more than {l}).",
+                              NULL},
+    [PLUMB_FIND_knees_come_in] = {"On the way up the knees come in: their distance over that of "
+                                  "the ankles falls by {v} (more than {l}).",
+                                  NULL},
+    [PLUMB_FIND_shins_lean_in] = {"Seen from the front the shins lean inward by {a} (more than "
+                                  "{l}).",
+                                  NULL},
 };
 
 static const char *const limit_words[PLUMB_LIMIT_COUNT] = {
@@ -145,6 +164,14 @@ static const char *detail_text(const PlumbFinding *finding)
     case PLUMB_FIND_forearm_not_upright:
     case PLUMB_FIND_touch_near_neck:
     case PLUMB_FIND_bar_off_shoulder_lockout:
+    case PLUMB_FIND_hips_before_bar:
+    case PLUMB_FIND_hips_rise_faster:
+    case PLUMB_FIND_back_drops:
+    case PLUMB_FIND_bar_path_wide:
+    case PLUMB_FIND_knees_go_back:
+    case PLUMB_FIND_bar_slips:
+    case PLUMB_FIND_knees_come_in:
+    case PLUMB_FIND_shins_lean_in:
     case PLUMB_FINDING_COUNT:
         break;
     }

@@ -36,6 +36,10 @@ static const Measure aims[PLUMB_AIM_COUNT][PLUMB_LIFT_COUNT] = {
     [PLUMB_AIM_level_hips] = {{PLUMB_GOAL_ABOVE, PLUMB_OUT_hip_room, "expected rise of the hips"}},
     [PLUMB_AIM_bar_over_mid_foot] = {{PLUMB_GOAL_NEAR, PLUMB_OUT_bar_over, "bar from mid-foot"},
                                      {PLUMB_GOAL_NEAR, PLUMB_OUT_bar_over, "bar from mid-foot"}},
+    [PLUMB_AIM_knees_over_toes] = {{PLUMB_GOAL_NEAR, PLUMB_OUT_toe_line,
+                                    "knee from the line through the toes"},
+                                   {PLUMB_GOAL_NEAR, PLUMB_OUT_toe_line,
+                                    "knee from the line through the toes"}},
     [PLUMB_AIM_lower_effort] = {LESS(summed_effort, "summed effort"),
                                 LESS(summed_effort, "summed effort"),
                                 BENCH(LESS, summed_effort, "summed effort")},
@@ -108,6 +112,13 @@ typedef struct FindingRow {
     const char *measured;
     PlumbSettingId bears[BEARS_MAX];
 } FindingRow;
+
+/* What bears on a finding of a film, and the aims that stand for it: of a pull, of a squat;
+ * PLUMB_AIM_COUNT: none. */
+typedef struct FilmRow {
+    PlumbAim aim[2];
+    PlumbSettingId bears[BEARS_MAX];
+} FilmRow;
 
 /* The style is no setting that advice moves, and 0: it ends a list, also one that is not there. */
 #define NO_MORE PLUMB_SET_style
@@ -259,6 +270,32 @@ static const FindingRow press_findings[PLUMB_FINDING_COUNT] = {
                                     {PLUMB_SET_touch, NO_MORE}},
 };
 
+static const FilmRow films[PLUMB_FINDING_COUNT - PLUMB_FIND_hips_before_bar] = {
+#define FILM(id) [PLUMB_FIND_##id - PLUMB_FIND_hips_before_bar]
+    FILM(hips_before_bar) = {{PLUMB_AIM_level_hips, PLUMB_AIM_COUNT},
+                             {PLUMB_SET_hip_height, PLUMB_SET_back_angle, PLUMB_SET_bar_over,
+                              PLUMB_SET_stance, PLUMB_SET_knees_out, PLUMB_SET_heel_lift, NO_MORE}},
+    FILM(hips_rise_faster) = {{PLUMB_AIM_level_hips, PLUMB_AIM_less_back_moment},
+                              {PLUMB_SET_hip_height, PLUMB_SET_back_angle, PLUMB_SET_bar_over,
+                               PLUMB_SET_stance, PLUMB_SET_bar, PLUMB_SET_heel_lift, NO_MORE}},
+    FILM(back_drops) = {{PLUMB_AIM_level_hips, PLUMB_AIM_less_back_moment},
+                        {PLUMB_SET_hip_height, PLUMB_SET_back_angle, PLUMB_SET_bar_over,
+                         PLUMB_SET_stance, PLUMB_SET_bar, NO_MORE}},
+    FILM(bar_path_wide) = {{PLUMB_AIM_bar_over_mid_foot, PLUMB_AIM_bar_over_mid_foot},
+                           {PLUMB_SET_bar_over, PLUMB_SET_stance, PLUMB_SET_bar,
+                            PLUMB_SET_heel_lift, NO_MORE}},
+    FILM(knees_go_back) = {{PLUMB_AIM_level_hips, PLUMB_AIM_COUNT},
+                           {PLUMB_SET_hip_height, PLUMB_SET_bar_over, PLUMB_SET_stance,
+                            PLUMB_SET_heel_lift, NO_MORE}},
+    FILM(bar_slips) = {{PLUMB_AIM_COUNT, PLUMB_AIM_less_back_moment},
+                       {PLUMB_SET_bar, PLUMB_SET_grip, PLUMB_SET_heel_lift, NO_MORE}},
+    FILM(knees_come_in) = {{PLUMB_AIM_knees_over_toes, PLUMB_AIM_knees_over_toes},
+                           {PLUMB_SET_knees_out, PLUMB_SET_stance, PLUMB_SET_toes, NO_MORE}},
+    FILM(shins_lean_in) = {{PLUMB_AIM_knees_over_toes, PLUMB_AIM_knees_over_toes},
+                           {PLUMB_SET_stance, PLUMB_SET_knees_out, PLUMB_SET_toes, NO_MORE}},
+#undef FILM
+};
+
 static const FindingRow *finding_row(PlumbFindingId id, PlumbLift lift)
 {
     return lift == PLUMB_BENCH ? &press_findings[id] : &findings[id];
@@ -347,13 +384,28 @@ const char *plumb_goal_text(const PlumbGoal *goal)
     return measured != NULL ? measured : "the finding";
 }
 
+static bool of_film(PlumbFindingId id)
+{
+    return id >= PLUMB_FIND_hips_before_bar;
+}
+
+bool plumb_finding_aim(PlumbFindingId id, PlumbLift lift, PlumbAim *aim)
+{
+    if (!of_film(id) || lift > PLUMB_SQUAT) {
+        return false;
+    }
+    *aim = films[id - PLUMB_FIND_hips_before_bar].aim[lift == PLUMB_SQUAT];
+    return *aim != PLUMB_AIM_COUNT;
+}
+
 int plumb_finding_settings(PlumbFindingId id, PlumbLift lift, PlumbSettingId *setting)
 {
-    const FindingRow *const row = finding_row(id, lift);
+    const PlumbSettingId *const bears =
+        of_film(id) ? films[id - PLUMB_FIND_hips_before_bar].bears : finding_row(id, lift)->bears;
     int count = 0;
-    for (int i = 0; i < BEARS_MAX && row->bears[i] != NO_MORE; i++) {
-        if (plumb_setting(row->bears[i])->lifts[lift]) {
-            setting[count++] = row->bears[i];
+    for (int i = 0; i < BEARS_MAX && bears[i] != NO_MORE; i++) {
+        if (plumb_setting(bears[i])->lifts[lift]) {
+            setting[count++] = bears[i];
         }
     }
     return count;

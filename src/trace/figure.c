@@ -32,9 +32,11 @@ static double at(const FitPrior *prior, double theta)
     return prior->mean + prior->sd * theta;
 }
 
-static PlumbCamera camera_of(const Fit *fit, const double *own, int still)
+static PlumbCamera camera_of(const Fit *fit, const double *theta, int still)
 {
-    const FitPrior *const prior = fit->own[still];
+    const int camera = fit_camera(fit, still);
+    const FitPrior *const prior = fit->own[camera];
+    const double *const own = theta + PLUMB_TRACE_SHARED + camera * PLUMB_TRACE_OWN;
     return (PlumbCamera){
         .focal_px = exp(at(&prior[FIT_FOCAL], own[FIT_FOCAL])),
         .distance_m = fmax(at(&prior[FIT_DISTANCE], own[FIT_DISTANCE]), least_distance_m),
@@ -43,8 +45,8 @@ static PlumbCamera camera_of(const Fit *fit, const double *own, int still)
         .yaw_rad = at(&prior[FIT_YAW], own[FIT_YAW]),
         .pitch_rad = at(&prior[FIT_PITCH], own[FIT_PITCH]),
         .roll_rad = at(&prior[FIT_ROLL], own[FIT_ROLL]),
-        .centre_x_px = fit->centre_px[still].x,
-        .centre_y_px = fit->centre_px[still].y,
+        .centre_x_px = fit->centre_px[camera].x,
+        .centre_y_px = fit->centre_px[camera].y,
     };
 }
 
@@ -66,7 +68,7 @@ void plumb_fit_figure(const Fit *fit, const double *theta, int still, bool masse
     setup->knees_out_rad = at(&fit->shared[2], theta[FIT_KNEES_OUT]);
     setup->grip_m = at(&fit->shared[3], theta[FIT_GRIP]);
     setup->spine_rad = at(&prior[FIT_SPINE], own[FIT_SPINE]);
-    figure->camera = camera_of(fit, own, still);
+    figure->camera = camera_of(fit, theta, still);
     const PlumbPose pose = {at(&prior[FIT_HIP_X], own[FIT_HIP_X]),
                             at(&prior[FIT_HIP_Y], own[FIT_HIP_Y]),
                             at(&prior[FIT_LEAN], own[FIT_LEAN])};
@@ -222,8 +224,8 @@ int plumb_fit_residuals(const Fit *fit, const double *theta, int still, double *
     FitFigure figure;
     plumb_fit_figure(fit, theta, still, false, &figure);
     /* The scale of the first guess, so that a mark's error does not depend on the fit. */
-    const double px_per_m =
-        exp(fit->own[still][FIT_FOCAL].mean) / fit->own[still][FIT_DISTANCE].mean;
+    const FitPrior *const camera = fit->own[fit_camera(fit, still)];
+    const double px_per_m = exp(camera[FIT_FOCAL].mean) / camera[FIT_DISTANCE].mean;
     int rows = 0;
     for (int i = 0; i < ask->marks->count; i++) {
         const PlumbMark *const mark = &ask->marks->mark[i];

@@ -178,14 +178,14 @@ double plumb_series_at(const double *time_s, const double *x, int count, double 
                        u * (3.0 * rise - 2.0 * first - second + u * (first + second - 2.0 * rise)));
 }
 
-double plumb_series_crossing(const double *x, int count, double rate_hz, double level, bool rising,
-                             double from_s)
+double plumb_series_crossing(const double *time_s, const double *x, int count, double level,
+                             bool rising, double from_s)
 {
     for (int i = 1; i < count; i++) {
         const double before = rising ? x[i - 1] - level : level - x[i - 1];
         const double after = rising ? x[i] - level : level - x[i];
         if (before < 0.0 && after >= 0.0) {
-            const double t = (i - after / (after - before)) / rate_hz;
+            const double t = time_s[i] - (time_s[i] - time_s[i - 1]) * after / (after - before);
             if (t >= from_s) {
                 return t;
             }

@@ -39,6 +39,8 @@ typedef struct Fit {
     PlumbVec2 centre_px[PLUMB_STILLS_MAX];
     FitPrior shared[4];
     FitPrior own[PLUMB_STILLS_MAX][PLUMB_TRACE_OWN];
+    bool one_camera;                 /* that of the first still took them all */
+    bool held[PLUMB_TRACE_UNKNOWNS]; /* unknowns that stay as they are */
 } Fit;
 
 /* One still's figure at a point of the unknowns. */
@@ -55,10 +57,20 @@ static inline int fit_count(const Fit *fit)
     return PLUMB_TRACE_SHARED + fit->still_count * PLUMB_TRACE_OWN;
 }
 
-/* Index of unknown k (0 to SHARED + OWN - 1) of a still among all. */
-static inline int fit_index(int still, int k)
+/* The still whose camera took a still. */
+static inline int fit_camera(const Fit *fit, int still)
 {
-    return k < PLUMB_TRACE_SHARED ? k : k + still * PLUMB_TRACE_OWN;
+    return fit->one_camera ? 0 : still;
+}
+
+/* Index of unknown k (0 to SHARED + OWN - 1) of a still among all. */
+static inline int fit_index(const Fit *fit, int still, int k)
+{
+    if (k < PLUMB_TRACE_SHARED) {
+        return k;
+    }
+    const bool camera = k < PLUMB_TRACE_SHARED + FIT_HIP_X;
+    return k + (camera ? fit_camera(fit, still) : still) * PLUMB_TRACE_OWN;
 }
 
 /* Priors around the lift's start or hole, and theta at a first guess: that pose or that of the
@@ -81,6 +93,13 @@ double plumb_fit_sigma_px(const PlumbTraceAsk *ask, const PlumbMark *mark, doubl
 /* Place of a landmark of a position. */
 PlumbVec3 plumb_fit_place(const PlumbPosition *position, PlumbMarkName name, double disc_z_m,
                           double disc_radius_m);
+
+/* Runs theta to the least sum of squares, which it returns. */
+double plumb_fit_descend(const Fit *fit, int *steps, bool *converged);
+/* The same from the best of some guesses; theta, and where they are told how it went. */
+double plumb_fit_search(Fit *fit, int *steps, bool *converged);
+/* Covariance of the unknowns at theta into work->normal. */
+void plumb_fit_covariance(const Fit *fit);
 
 /* Fills trace from theta and its covariance (work->normal). */
 void plumb_fit_tell(const Fit *fit, PlumbTrace *trace);

@@ -125,7 +125,7 @@ static void slopes_of(const Fit *fit, int still)
     static const double h = 1e-3;
     double *const theta = fit->work->theta;
     for (int k = 0; k < OWN_ALL; k++) {
-        double *const unknown = &theta[fit_index(still, k)];
+        double *const unknown = &theta[fit_index(fit, still, k)];
         const double here = *unknown;
         double up[PLUMB_READING_COUNT];
         double down[PLUMB_READING_COUNT];
@@ -147,10 +147,10 @@ static double spread_of(const Fit *fit, int still, const double slope[])
 {
     double variance = 0.0;
     for (int a = 0; a < OWN_ALL; a++) {
-        const double *const row = fit->work->normal[fit_index(still, a)];
+        const double *const row = fit->work->normal[fit_index(fit, still, a)];
         double sum = 0.0;
         for (int b = 0; b < OWN_ALL; b++) {
-            sum += row[fit_index(still, b)] * slope[b];
+            sum += row[fit_index(fit, still, b)] * slope[b];
         }
         variance += slope[a] * sum;
     }
@@ -159,8 +159,8 @@ static double spread_of(const Fit *fit, int still, const double slope[])
 
 static double unknown_sd(const Fit *fit, int still, int own)
 {
-    const int at = PLUMB_TRACE_SHARED + still * PLUMB_TRACE_OWN + own;
-    return fit->own[still][own].sd * sqrt(fit->work->normal[at][at]);
+    const int at = fit_index(fit, still, PLUMB_TRACE_SHARED + own);
+    return fit->own[fit_camera(fit, still)][own].sd * sqrt(fit->work->normal[at][at]);
 }
 
 static bool marked(const PlumbMarks *marks, int still, PlumbLandmark landmark)

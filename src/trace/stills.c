@@ -41,9 +41,15 @@ static void fill_columns(const Fit *fit, int still, bool central, int rows)
     PlumbTraceWork *const w = fit->work;
     const double h = central ? step_central : step_forward;
     for (int k = 0; k < PLUMB_TRACE_SHARED + PLUMB_TRACE_OWN; k++) {
-        double *const unknown = &w->theta[fit_index(still, k)];
+        double *const unknown = &w->theta[fit_index(fit, still, k)];
         const double here = *unknown;
         double *const column = w->column[k];
+        if (fit->held[fit_index(fit, still, k)]) {
+            for (int i = 0; i < rows; i++) {
+                column[i] = 0.0;
+            }
+            continue;
+        }
         *unknown = here + h;
         plumb_fit_residuals(fit, w->theta, still, column);
         if (central) {
@@ -72,7 +78,7 @@ static double fill_normal(const Fit *fit, bool central)
         for (int j = 0; j < count; j++) {
             w->normal[i][j] = i == j ? 1.0 : 0.0;
         }
-        w->gradient[i] = w->theta[i];
+        w->gradient[i] = fit->held[i] ? 0.0 : w->theta[i];
         sum += w->theta[i] * w->theta[i];
     }
     for (int still = 0; still < fit->still_count; still++) {
@@ -82,7 +88,7 @@ static double fill_normal(const Fit *fit, bool central)
             sum += w->residual[i] * w->residual[i];
         }
         for (int k = 0; k < PLUMB_TRACE_SHARED + PLUMB_TRACE_OWN; k++) {
-            const int a = fit_index(still, k);
+            const int a = fit_index(fit, still, k);
             for (int i = 0; i < rows; i++) {
                 w->gradient[a] += w->column[k][i] * w->residual[i];
             }
@@ -91,7 +97,7 @@ static double fill_normal(const Fit *fit, bool central)
                 for (int i = 0; i < rows; i++) {
                     product += w->column[k][i] * w->column[m][i];
                 }
-                w->normal[a][fit_index(still, m)] += product;
+                w->normal[a][fit_index(fit, still, m)] += product;
             }
         }
     }
@@ -161,8 +167,7 @@ static bool step_down(const Fit *fit, double sum, double *damping, double *lengt
     return false;
 }
 
-/* Runs to the least sum; returns it. */
-static double descend(const Fit *fit, int *steps, bool *converged)
+double plumb_fit_descend(const Fit *fit, int *steps, bool *converged)
 {
     double damping = 1e-3;
     double sum = fill_normal(fit, false);
@@ -243,7 +248,7 @@ static bool fits_well(const Fit *fit, double sum)
 }
 
 /* From the lift's start; where that fits badly from other guesses too, and the best is kept. */
-static void search(Fit *fit, PlumbTrace *trace)
+double plumb_fit_search(Fit *fit, int *steps, bool *converged)
 {
     static const struct {
         bool end;
@@ -258,15 +263,15 @@ static void search(Fit *fit, PlumbTrace *trace)
         if (guesses[k].end && !answer.end_held) {
             continue;
         }
-        int steps;
-        bool converged;
+        int taken;
+        bool down;
         plumb_fit_begin(fit, &answer, guesses[k].end, guesses[k].yaw_rad);
-        const double sum = descend_legs(fit, &steps, &converged);
+        const double sum = descend_legs(fit, &taken, &down);
         if (sum < best) {
             best = sum;
             kept_fit = *fit;
-            trace->step_count = steps;
-            trace->converged = converged;
+            *steps = taken;
+            *converged = down;
             for (int i = 0; i < fit_count(fit); i++) {
                 kept[i] = fit->work->theta[i];
             }
@@ -276,6 +281,7 @@ static void search(Fit *fit, PlumbTrace *trace)
     for (int i = 0; i < fit_count(fit); i++) {
         fit->work->theta[i] = kept[i];
     }
+    return best;
 }
 
 static PlumbStatus check(const PlumbTraceAsk *ask, PlumbError *error)
@@ -304,9 +310,12 @@ static PlumbStatus check(const PlumbTraceAsk *ask, PlumbError *error)
                : plumb_error_set(error, PLUMB_BAD_INPUT, "marks", "no mark is given");
 }
 
-/* Covariance of the unknowns, in normal: the inverse by columns. */
-static void invert(PlumbTraceWork *w, int count)
+/* The inverse of the normal matrix, by columns. */
+void plumb_fit_covariance(const Fit *fit)
 {
+    PlumbTraceWork *const w = fit->work;
+    const int count = fit_count(fit);
+    fill_normal(fit, true);
     factorise(w, count, 0.0);
     for (int j = 0; j < count; j++) {
         for (int i = 0; i < count; i++) {
@@ -326,9 +335,8 @@ PlumbStatus plumb_trace_stills(const PlumbTraceAsk *ask, PlumbTraceWork *work, P
         return PLUMB_BAD_INPUT;
     }
     Fit fit = {.ask = ask, .work = work};
-    search(&fit, trace);
-    fill_normal(&fit, true);
-    invert(work, fit_count(&fit));
+    plumb_fit_search(&fit, &trace->step_count, &trace->converged);
+    plumb_fit_covariance(&fit);
     plumb_fit_tell(&fit, trace);
     return PLUMB_OK;
 }

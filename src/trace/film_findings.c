@@ -1,0 +1,338 @@
+/* SPDX-License-Identifier: MIT */
+/* Questions put to a film: figures against their thresholds, with what each rests on. */
+#include <plumbar/filter.h>
+#include <plumbar/series.h>
+
+#include "base/vec.h"
+
+#include <stddef.h>
+
+static const double sure_sd = 1.96; /* 95 %, two-sided */
+static const double first_m = 0.05; /* of the bar's rise */
+static const double off_m = 0.005;  /* at lift-off the bar is up by this */
+
+static const struct {
+    const char *name;
+    const char *text;
+    PlumbQuantity quantity;
+} limits[PLUMB_FILM_LIMIT_COUNT] = {
+#define X(name, text, quantity) {#name, text, quantity},
+    PLUMB_FILM_LIMIT_LIST(X)
+#undef X
+};
+
+const char *plumb_film_limit_name(PlumbFilmLimit limit)
+{
+    return limits[limit].name;
+}
+
+const char *plumb_film_limit_text(PlumbFilmLimit limit)
+{
+    return limits[limit].text;
+}
+
+PlumbQuantity plumb_film_limit_quantity(PlumbFilmLimit limit)
+{
+    return limits[limit].quantity;
+}
+
+/* common practice, no source. The model's own paths have a rise ratio of 0.9 to 1.05, a back that
+ * falls by less than 1 degree and a bar that moves 4 cm to and fro. */
+void plumb_film_limits_default(PlumbLift lift, double limit[PLUMB_FILM_LIMIT_COUNT])
+{
+    limit[PLUMB_FILM_hips_first_limit] = 0.02;
+    limit[PLUMB_FILM_rise_ratio_limit] = 1.3;
+    limit[PLUMB_FILM_back_drop_limit] = degrees(5.0);
+    limit[PLUMB_FILM_bar_ahead_limit] = lift == PLUMB_DEADLIFT ? 0.025 : 0.05;
+    limit[PLUMB_FILM_path_width_limit] = 0.06;
+    limit[PLUMB_FILM_depth_limit] = 0.0;
+    limit[PLUMB_FILM_knees_back_limit] = 0.02;
+    limit[PLUMB_FILM_slip_limit] = 0.02;
+    limit[PLUMB_FILM_knee_spread_limit] = 0.10;
+    limit[PLUMB_FILM_shin_in_limit] = degrees(3.0);
+}
+
+/* A figure of the film. frame -1: not seen. */
+typedef struct Figure {
+    double value;
+    double sd;
+    int frame;
+} Figure;
+
+static const Figure not_seen = {(double)NAN, (double)NAN, -1};
+
+/* Spread of the difference of two heights of the hip, or of hip and bar, some frames apart: noise
+ * of both and the mark's slide meanwhile. */
+static double hip_sd(const PlumbSeries *s)
+{
+    return hypot(1.4142135623730951 * s->hip_noise_m, s->slide_m);
+}
+
+/* First and last frame of the way up; false where it is not seen. */
+static bool way_up(const PlumbSeries *s, int *from, int *to)
+{
+    *from = s->event_frame[s->lift == PLUMB_SQUAT ? PLUMB_EVENT_turn_round : PLUMB_EVENT_lift_off];
+    *to = s->event_frame[PLUMB_EVENT_lockout];
+    return *from >= 0 && *to > *from;
+}
+
+/* A value of a frame at a time between frames. */
+static double hip_at(const PlumbSeries *s, double t)
+{
+    for (int i = 1; i < s->frame_count; i++) {
+        const PlumbSeriesFrame *const a = &s->frame[i - 1];
+        const PlumbSeriesFrame *const b = &s->frame[i];
+        if (b->time_s >= t) {
+            const double share = fmax((t - a->time_s) / (b->time_s - a->time_s), 0.0);
+            return (1.0 - share) * a->pose.hip_height_m + share * b->pose.hip_height_m;
+        }
+    }
+    return s->frame[s->frame_count - 1].pose.hip_height_m;
+}
+
+/* When the bar has risen by so much above `from_m`, from frame `from` on; NaN. */
+static double bar_time(const PlumbSeries *s, int from, double height_m)
+{
+    for (int i = from > 0 ? from : 1; i < s->frame_count; i++) {
+        const PlumbSeriesFrame *const a = &s->frame[i - 1];
+        const PlumbSeriesFrame *const b = &s->frame[i];
+        if (b->bar_m.y >= height_m) {
+            const double rise = b->bar_m.y - a->bar_m.y;
+            const double share = rise > 0.0 ? (height_m - a->bar_m.y) / rise : 1.0;
+            return a->time_s + fmax(share, 0.0) * (b->time_s - a->time_s);
+        }
+    }
+    return (double)NAN;
+}
+
+static Figure hips_first(const PlumbSeries *s)
+{
+    const int off = s->event_frame[PLUMB_EVENT_lift_off];
+    const int moves = s->event_frame[PLUMB_EVENT_hip_moves];
+    if (off < 0 || moves < 0) {
+        return not_seen;
+    }
+    /* The hip's first motion is 5 mm above where it was. */
+    const double before = hip_at(s, s->event_s[PLUMB_EVENT_hip_moves]) - off_m;
+    const double rise = hip_at(s, s->event_s[PLUMB_EVENT_lift_off]) - before;
+    const double late_s = 0.5 / s->rate_hz;
+    return (Figure){rise, hypot(hip_sd(s), s->frame[off].hip_speed_m_s * late_s), moves};
+}
+
+static Figure rise_ratio(const PlumbSeries *s)
+{
+    int from;
+    int to;
+    if (!way_up(s, &from, &to)) {
+        return not_seen;
+    }
+    const double start_s = s->lift == PLUMB_SQUAT ? s->event_s[PLUMB_EVENT_turn_round]
+                                                  : s->event_s[PLUMB_EVENT_lift_off];
+    const double base = s->lift == PLUMB_SQUAT ? s->frame[from].bar_m.y : s->frame[from].bar_m.y;
+    const double rise = s->lift == PLUMB_SQUAT ? first_m : first_m - off_m;
+    const double then_s = bar_time(s, from, base + rise);
+    if (isnan(then_s)) {
+        return not_seen;
+    }
+    const double hip = hip_at(s, then_s) - hip_at(s, start_s);
+    const double sd = hypot(hip_sd(s), hip / rise * 1.4142135623730951 * s->bar_noise_m) / rise;
+    return (Figure){hip / rise, sd, from};
+}
+
+/* How far the back's angle falls before it rises. */
+static Figure back_drop(const PlumbSeries *s)
+{
+    int from;
+    int to;
+    if (!way_up(s, &from, &to)) {
+        return not_seen;
+    }
+    const int pass = s->event_frame[PLUMB_EVENT_knee_pass];
+    int least = from;
+    for (int i = from; i <= (pass > from ? pass : to); i++) {
+        if (s->frame[i].value[PLUMB_ANG_back] < s->frame[least].value[PLUMB_ANG_back]) {
+            least = i;
+        }
+    }
+    const double trunk_m = s->trace.lifter.body.trunk_m;
+    return (Figure){s->frame[from].value[PLUMB_ANG_back] - s->frame[least].value[PLUMB_ANG_back],
+                    1.4142135623730951 * hypot(s->angle_noise_rad, s->slide_m / trunk_m), least};
+}
+
+/* Of the key frames' fit, the spread of a figure. */
+static double key_sd(const PlumbSeries *s, PlumbReading reading)
+{
+    double most = 0.0;
+    for (int k = 0; k < s->key_count; k++) {
+        most = fmax(most, s->trace.still[k].sd[reading]);
+    }
+    return most;
+}
+
+static Figure bar_ahead(const PlumbSeries *s)
+{
+    int from;
+    int to;
+    if (!way_up(s, &from, &to)) {
+        return not_seen;
+    }
+    int most = from;
+    for (int i = from; i <= to; i++) {
+        most = s->frame[i].bar_m.x > s->frame[most].bar_m.x ? i : most;
+    }
+    return (Figure){s->frame[most].bar_m.x, hypot(key_sd(s, PLUMB_READ_bar_over), s->bar_noise_m),
+                    most};
+}
+
+static Figure path_width(const PlumbSeries *s)
+{
+    int from;
+    int to;
+    if (!way_up(s, &from, &to)) {
+        return not_seen;
+    }
+    int least = from;
+    int most = from;
+    for (int i = from; i <= to; i++) {
+        least = s->frame[i].bar_m.x < s->frame[least].bar_m.x ? i : least;
+        most = s->frame[i].bar_m.x > s->frame[most].bar_m.x ? i : most;
+    }
+    /* A camera that is turned makes a rise of the bar no wider; one that rolls does. */
+    const double roll_sd_rad = degrees(0.5);
+    const double rise = fabs(s->frame[most].bar_m.y - s->frame[least].bar_m.y);
+    return (Figure){s->frame[most].bar_m.x - s->frame[least].bar_m.x,
+                    hypot(1.4142135623730951 * s->bar_noise_m, roll_sd_rad * rise),
+                    most > least ? most : least};
+}
+
+static Figure depth(const PlumbSeries *s)
+{
+    const int bottom = s->event_frame[PLUMB_EVENT_turn_round];
+    return bottom < 0 ? not_seen
+                      : (Figure){s->frame[bottom].value[PLUMB_READ_depth],
+                                 hypot(key_sd(s, PLUMB_READ_depth), s->slide_m), bottom};
+}
+
+static Figure knees_back(const PlumbSeries *s)
+{
+    const int off = s->event_frame[PLUMB_EVENT_lift_off];
+    const int moves = s->event_frame[PLUMB_EVENT_hip_moves];
+    if (off < 0 || moves < 0 || moves > off) {
+        return not_seen;
+    }
+    return (Figure){s->frame[moves].knee_x_m - s->frame[off].knee_x_m, hip_sd(s), off};
+}
+
+static Figure slip(const PlumbSeries *s)
+{
+    int least = -1;
+    int most = -1;
+    for (int i = 0; i < s->frame_count; i++) {
+        if (!isnan(s->frame[i].slip_m)) {
+            least = least < 0 || s->frame[i].slip_m < s->frame[least].slip_m ? i : least;
+            most = most < 0 || s->frame[i].slip_m > s->frame[most].slip_m ? i : most;
+        }
+    }
+    /* The thorax leans on marks that slide, the disc does not. */
+    return least < 0
+               ? not_seen
+               : (Figure){s->frame[most].slip_m - s->frame[least].slip_m,
+                          2.0 * hypot(s->slide_m, s->hip_noise_m), most > least ? most : least};
+}
+
+static Figure knee_spread(const PlumbSeries *s)
+{
+    int from;
+    int to;
+    if (!way_up(s, &from, &to)) {
+        return not_seen;
+    }
+    int least = from;
+    for (int i = from; i <= from + (to - from) / 2; i++) {
+        least = s->frame[i].spread_frac < s->frame[least].spread_frac ? i : least;
+    }
+    return (Figure){s->frame[from].spread_frac - s->frame[least].spread_frac,
+                    1.4142135623730951 * s->spread_noise_frac + 0.01, least};
+}
+
+static Figure shin_in(const PlumbSeries *s)
+{
+    int from;
+    int to;
+    if (!way_up(s, &from, &to)) {
+        return not_seen;
+    }
+    int least = from;
+    for (int i = from; i <= to; i++) {
+        least = s->frame[i].shin_rad < s->frame[least].shin_rad ? i : least;
+    }
+    return (Figure){-s->frame[least].shin_rad, hypot(s->angle_noise_rad, degrees(1.0)), least};
+}
+
+/* The questions: which lifts and views, and which side is remarked. */
+static const struct {
+    PlumbFindingId id;
+    PlumbFilmLimit limit;
+    Figure (*figure)(const PlumbSeries *series);
+    PlumbPoint point;
+    PlumbSeverity severity;
+    bool front;
+    bool pull;
+    bool squat;
+    bool below;
+} rows[] = {
+    {PLUMB_FIND_hips_before_bar, PLUMB_FILM_hips_first_limit, hips_first, PLUMB_PT_hip,
+     PLUMB_WARNING, false, true, false, false},
+    {PLUMB_FIND_hips_rise_faster, PLUMB_FILM_rise_ratio_limit, rise_ratio, PLUMB_PT_hip,
+     PLUMB_WARNING, false, true, true, false},
+    {PLUMB_FIND_back_drops, PLUMB_FILM_back_drop_limit, back_drop, PLUMB_PT_lumbar, PLUMB_WARNING,
+     false, true, true, false},
+    {PLUMB_FIND_bar_off_mid_foot, PLUMB_FILM_bar_ahead_limit, bar_ahead, PLUMB_PT_bar,
+     PLUMB_WARNING, false, true, true, false},
+    {PLUMB_FIND_bar_path_wide, PLUMB_FILM_path_width_limit, path_width, PLUMB_PT_bar, PLUMB_NOTE,
+     false, true, true, false},
+    {PLUMB_FIND_depth_not_reached, PLUMB_FILM_depth_limit, depth, PLUMB_PT_hip, PLUMB_NOTE, false,
+     false, true, true},
+    {PLUMB_FIND_knees_go_back, PLUMB_FILM_knees_back_limit, knees_back, PLUMB_PT_knee,
+     PLUMB_WARNING, false, true, false, false},
+    {PLUMB_FIND_bar_slips, PLUMB_FILM_slip_limit, slip, PLUMB_PT_bar, PLUMB_WARNING, false, false,
+     true, false},
+    {PLUMB_FIND_knees_come_in, PLUMB_FILM_knee_spread_limit, knee_spread, PLUMB_PT_knee,
+     PLUMB_WARNING, true, true, true, false},
+    {PLUMB_FIND_shins_lean_in, PLUMB_FILM_shin_in_limit, shin_in, PLUMB_PT_knee, PLUMB_WARNING,
+     true, true, true, false},
+};
+
+static PlumbFilmVerdict verdict_of(const Figure *figure, double limit, bool below)
+{
+    if (figure->frame < 0 || isnan(figure->value)) {
+        return PLUMB_FILM_NOT_SEEN;
+    }
+    const double beyond = below ? limit - figure->value : figure->value - limit;
+    return beyond <= 0.0                   ? PLUMB_FILM_CLEAR
+           : beyond > sure_sd * figure->sd ? PLUMB_FILM_BEYOND
+                                           : PLUMB_FILM_UNSURE;
+}
+
+int plumb_film_findings(const PlumbSeries *series, const double limit[PLUMB_FILM_LIMIT_COUNT],
+                        PlumbFilmFinding finding[PLUMB_FILM_LIMIT_COUNT])
+{
+    int count = 0;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const bool lift = series->lift == PLUMB_SQUAT ? rows[i].squat : rows[i].pull;
+        if (!lift || rows[i].front != series->front) {
+            continue;
+        }
+        const double at = limit[rows[i].limit];
+        const Figure figure = rows[i].figure(series);
+        finding[count++] = (PlumbFilmFinding){
+            .what = {rows[i].id, rows[i].severity, figure.value, at,
+                     plumb_film_limit_quantity(rows[i].limit), rows[i].point, 0},
+            .limit = rows[i].limit,
+            .verdict = verdict_of(&figure, at, rows[i].below),
+            .sd = figure.sd,
+            .frame = figure.frame,
+        };
+    }
+    return count;
+}

@@ -1,0 +1,197 @@
+/* SPDX-License-Identifier: MIT */
+/* A film read: what it must show, and the order of the steps. */
+#include "trace/series.h"
+
+#include <plumbar/filter.h>
+
+#include "base/vec.h"
+
+#include <stddef.h>
+
+static const struct {
+    const char *name;
+    const char *text;
+} events[PLUMB_EVENT_COUNT] = {
+#define X(name, text) {#name, text},
+    PLUMB_EVENT_LIST(X)
+#undef X
+};
+
+const char *plumb_event_name(PlumbEvent event)
+{
+    return events[event].name;
+}
+
+const char *plumb_event_text(PlumbEvent event, PlumbLift lift)
+{
+    if (lift == PLUMB_SQUAT && event == PLUMB_EVENT_lockout) {
+        return "standing again";
+    }
+    if (lift == PLUMB_SQUAT && event == PLUMB_EVENT_turn_round) {
+        return "turn-round at the bottom";
+    }
+    return events[event].text;
+}
+
+PlumbSeriesAsk plumb_series_ask(const PlumbLifter *lifter, const PlumbSetup *setup,
+                                const PlumbTraceBody *body)
+{
+    PlumbSeriesAsk ask = {.still = plumb_trace_ask(lifter, setup, body, NULL),
+                          .from_floor = setup->lift == PLUMB_DEADLIFT};
+    ask.still.disc_sigma_px = 1.0;
+    return ask;
+}
+
+size_t plumb_series_room_bytes(int frame_count)
+{
+    const size_t arrays = PART_COUNT + 3;
+    return sizeof(SeriesRoom) +
+           (arrays * (size_t)frame_count + 2 * PLUMB_FILTER_EDGE) * sizeof(double);
+}
+
+static Reading reading_of(const PlumbSeriesAsk *ask, void *memory, PlumbSeries *series)
+{
+    Reading reading = {.ask = ask, .room = memory, .still = ask->still, .series = series};
+    double *array = (double *)(void *)(reading.room + 1);
+    for (int i = 0; i < PART_COUNT; i++) {
+        reading.part[i] = array;
+        array += ask->frame_count;
+    }
+    reading.even = array;
+    reading.spare = array + ask->frame_count;
+    return reading;
+}
+
+int plumb_reading_track(const Reading *reading, PlumbLandmark landmark, PlumbNear near)
+{
+    for (int t = 0; t < reading->ask->track_count; t++) {
+        const PlumbMarkName name = reading->ask->track[t].name;
+        if (name.landmark == landmark && name.near == near) {
+            return t;
+        }
+    }
+    return -1;
+}
+
+int plumb_reading_lead(const Reading *reading)
+{
+    static const PlumbLandmark order[] = {PLUMB_MARK_disc_centre, PLUMB_MARK_disc, PLUMB_MARK_bar,
+                                          PLUMB_MARK_hip};
+    for (size_t i = 0; i < sizeof order / sizeof order[0]; i++) {
+        for (int near = PLUMB_NEAR; near <= PLUMB_FAR; near++) {
+            const int track = plumb_reading_track(reading, order[i], (PlumbNear)near);
+            if (track >= 0) {
+                return track;
+            }
+        }
+    }
+    return -1;
+}
+
+bool plumb_reading_place(const Reading *reading, int track, int frame, PlumbVec2 *at_px)
+{
+    const PlumbSeriesAsk *const ask = reading->ask;
+    const PlumbTrackPoint *const point =
+        &ask->point[(size_t)track * (size_t)ask->frame_count + (size_t)frame];
+    *at_px = point->at_px;
+    if (ask->shift != NULL) {
+        *at_px = plumb_track_steady(&ask->shift[frame], *at_px);
+    }
+    if (ask->mirror_width_px > 0.0) {
+        at_px->x = ask->mirror_width_px - at_px->x;
+    }
+    return point->known && point->doubts == 0;
+}
+
+bool plumb_series_fill(double *x, int count)
+{
+    int before = -1;
+    for (int i = 0; i < count; i++) {
+        if (isnan(x[i])) {
+            continue;
+        }
+        for (int k = before + 1; k < i; k++) {
+            const double share = before < 0 ? 1.0 : (double)(k - before) / (i - before);
+            x[k] = before < 0 ? x[i] : (1.0 - share) * x[before] + share * x[i];
+        }
+        before = i;
+    }
+    for (int k = before + 1; k < count && before >= 0; k++) {
+        x[k] = x[before];
+    }
+    return before >= 0;
+}
+
+static PlumbStatus check(const Reading *reading, bool front, PlumbError *error)
+{
+    const PlumbSeriesAsk *const ask = reading->ask;
+    if (ask->still.setup->lift != PLUMB_DEADLIFT && ask->still.setup->lift != PLUMB_SQUAT) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "lift",
+                               "deadlifts and squats are read from films; of a bench press the "
+                               "elbows, which decide, cannot be read from one camera");
+    }
+    if (ask->frame_count < 3) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "film", "a film needs three frames or more");
+    }
+    if (plumb_reading_lead(reading) < 0) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
+                               "nothing marked shows how high the lift is: mark the disc's rim, "
+                               "the bar or the hip in one frame");
+    }
+    if (front && (plumb_reading_track(reading, PLUMB_MARK_knee, PLUMB_NEAR) < 0 ||
+                  plumb_reading_track(reading, PLUMB_MARK_knee, PLUMB_FAR) < 0 ||
+                  plumb_reading_track(reading, PLUMB_MARK_ankle, PLUMB_NEAR) < 0 ||
+                  plumb_reading_track(reading, PLUMB_MARK_ankle, PLUMB_FAR) < 0)) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
+                               "from the front both knees and both ankles are needed: "
+                               "right_knee, left_knee, right_ankle, left_ankle");
+    }
+    return PLUMB_OK;
+}
+
+PlumbStatus plumb_series_read(const PlumbSeriesAsk *ask, void *room, PlumbSeriesFrame *frame,
+                              PlumbSeries *series, PlumbError *error)
+{
+    Reading reading = reading_of(ask, room, series);
+    bool front = false;
+    for (int t = 0; t < ask->track_count; t++) {
+        front = front || ask->track[t].name.front;
+    }
+    PlumbStatus status = check(&reading, front, error);
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    series->front = front;
+    series->lift = ask->still.setup->lift;
+    series->frame_count = ask->frame_count;
+    series->frame = frame;
+    series->rate_hz = (ask->frame_count - 1) / (ask->time_s[ask->frame_count - 1] - ask->time_s[0]);
+    series->key_count = 0;
+    series->unknown_count = 0;
+    for (int i = 0; i < ask->frame_count; i++) {
+        frame[i] = (PlumbSeriesFrame){.time_s = ask->time_s[i], .known = true};
+    }
+    status = front ? plumb_reading_front(&reading, error) : plumb_reading_fit(&reading, error);
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    if (!front) {
+        plumb_reading_describe(&reading);
+    }
+    plumb_reading_events(&reading);
+    return PLUMB_OK;
+}
+
+void plumb_series_still(const PlumbSeries *series, int frame, PlumbTraced *still)
+{
+    const PlumbSeriesFrame *const f = &series->frame[frame];
+    *still = series->trace.still[0];
+    still->misfit = f->misfit;
+    still->setup.spine_rad = f->spine_rad;
+    still->setup.knees_out_rad = f->knees_out_rad;
+    plumb_position_describe(&series->trace.lifter, &still->setup, f->pose, f->spine_rad,
+                            f->knees_out_rad, f->bar_m.x, f->bar_m.y, -1.0, &still->position);
+    for (int i = 0; i < PLUMB_READING_COUNT; i++) {
+        still->value[i] = f->value[i];
+    }
+}

@@ -1,0 +1,66 @@
+/* SPDX-License-Identifier: MIT */
+/* What the parts of reading a film share: raw values of every frame and room to work in. */
+#ifndef PLUMB_TRACE_SERIES_H
+#define PLUMB_TRACE_SERIES_H
+
+#include "trace/fit.h"
+
+#include <plumbar/series.h>
+
+/* Raw values of a frame, one array each. */
+typedef enum SeriesPart {
+    PART_HIP_X,
+    PART_HIP_Y,
+    PART_LEAN,
+    PART_SPINE,
+    PART_KNEES_OUT,
+    PART_BAR_X,
+    PART_BAR_Y,
+    PART_SLIP,
+    PART_COUNT
+} SeriesPart;
+
+typedef struct SeriesRoom {
+    PlumbTraceWork work;
+    PlumbMarks marks; /* of one frame, or of the key frames */
+    double theta[PLUMB_TRACE_UNKNOWNS];
+    Fit joint;  /* of the key frames */
+    Fit single; /* of one frame, body and camera held */
+} SeriesRoom;
+
+/* A film while it is read. */
+typedef struct Reading {
+    const PlumbSeriesAsk *ask;
+    SeriesRoom *room;
+    double *part[PART_COUNT]; /* [frame_count] */
+    double *even;             /* [frame_count] */
+    double *spare;            /* [2 * frame_count + 2 * PLUMB_FILTER_EDGE] */
+    PlumbTraceAsk still;      /* with marks and place as of this film */
+    PlumbSeries *series;
+} Reading;
+
+/* Where a track is in a frame, the camera's movement taken out and mirrored; false where it is not
+ * to be trusted. */
+bool plumb_reading_place(const Reading *reading, int track, int frame, PlumbVec2 *at_px);
+/* The track of a landmark, -1 where there is none. */
+int plumb_reading_track(const Reading *reading, PlumbLandmark landmark, PlumbNear near);
+/* The track that shows how high the lift is: bar, disc, hip; -1. */
+int plumb_reading_lead(const Reading *reading);
+
+/* Body and camera from the key frames, then a pose in every frame into the parts. */
+PlumbStatus plumb_reading_fit(Reading *reading, PlumbError *error);
+/* A series brought to even steps, smoothed and brought back; *cutoff_hz: 0 to be found. Returns
+ * what is left of its noise: root mean square of what was taken away, times the share of the noise
+ * that lies below the cut-off. */
+double plumb_reading_smooth(const Reading *reading, double *x, double *cutoff_hz);
+/* Parts smoothed, and every frame described. */
+void plumb_reading_describe(Reading *reading);
+/* Frames of a view from the front. */
+PlumbStatus plumb_reading_front(Reading *reading, PlumbError *error);
+/* Slope of a frame's value by time. */
+void plumb_reading_events(const Reading *reading);
+
+/* Fills what is NaN in x[count] from its known neighbours; false where nothing is known. */
+bool plumb_series_fill(double *x, int count);
+
+#endif

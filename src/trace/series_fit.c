@@ -1,0 +1,321 @@
+/* SPDX-License-Identifier: MIT */
+/* Body and camera from a few key frames together, then a pose in every frame with these held, each
+ * begun where its neighbour ended. */
+#include "trace/series.h"
+
+#include "base/vec.h"
+
+#include <string.h>
+
+static const double knees_out_sd_rad = 5.0 * PLUMB_PI / 180.0;
+static const double pose_sd_m = 0.3;
+static const double lean_sd_rad = 30.0 * PLUMB_PI / 180.0;
+static const double moves_least_frac = 0.02; /* of the picture's height */
+static const double misfit_most = 4.0;       /* above it the marks of a frame fit no lifter */
+
+static void add_mark(PlumbMarks *marks, int still, PlumbMarkName name, PlumbVec2 at)
+{
+    if (marks->count < PLUMB_MARKS_MAX) {
+        marks->mark[marks->count++] = (PlumbMark){.still = still,
+                                                  .name = name,
+                                                  .x_px = at.x,
+                                                  .y_px = at.y,
+                                                  .sigma_px = (double)NAN,
+                                                  .time_s = (double)NAN};
+    }
+}
+
+/* Adds what is trusted in a frame as the marks of a still; returns how many landmarks. */
+static int add_frame(const Reading *reading, int frame, int still, PlumbMarks *marks)
+{
+    const PlumbSeriesAsk *const ask = reading->ask;
+    int landmarks = 0;
+    for (int t = 0; t < ask->track_count; t++) {
+        const PlumbSeriesTrack *const track = &ask->track[t];
+        PlumbVec2 at;
+        if (!plumb_reading_place(reading, t, frame, &at)) {
+            continue;
+        }
+        landmarks++;
+        if (track->rim_count == 0) {
+            add_mark(marks, still, track->name, at);
+            continue;
+        }
+        const double turned = ask->mirror_width_px > 0.0 ? -1.0 : 1.0;
+        for (int i = 0; i < track->rim_count; i++) {
+            const PlumbMarkName rim = {PLUMB_MARK_disc, track->name.near, false};
+            add_mark(marks, still, rim,
+                     (PlumbVec2){at.x + turned * track->rim_px[i].x, at.y + track->rim_px[i].y});
+        }
+    }
+    return landmarks;
+}
+
+static void add_fixed(const Reading *reading, int still, PlumbMarks *marks)
+{
+    const PlumbSeriesAsk *const ask = reading->ask;
+    for (int i = 0; i < ask->fixed_count; i++) {
+        PlumbVec2 at = {ask->fixed[i].x_px, ask->fixed[i].y_px};
+        at.x = ask->mirror_width_px > 0.0 ? ask->mirror_width_px - at.x : at.x;
+        add_mark(marks, still, ask->fixed[i].name, at);
+    }
+}
+
+/* Marks of one frame alone. */
+static int one_frame(Reading *reading, int frame)
+{
+    PlumbMarks *const marks = &reading->room->marks;
+    marks->count = 0;
+    marks->still_count = 1;
+    return add_frame(reading, frame, 0, marks);
+}
+
+/* The first frame at which the lift has gone a share of its way, and enough is trusted. */
+static int frame_of_share(const Reading *reading, int lead, double from_px, double way_px,
+                          double share, int first)
+{
+    for (int f = first; f < reading->ask->frame_count; f++) {
+        PlumbVec2 at;
+        PlumbMarks *const marks = &reading->room->marks;
+        marks->count = 0;
+        if (plumb_reading_place(reading, lead, f, &at) && (at.y - from_px) / way_px >= share &&
+            add_frame(reading, f, 0, marks) >= PLUMB_SERIES_MARKS_LEAST) {
+            return f;
+        }
+    }
+    return -1;
+}
+
+/* Key frames: the first, and at even shares of the way to where the lift turns. */
+static PlumbStatus choose_keys(const Reading *reading, PlumbError *error)
+{
+    const PlumbSeriesAsk *const ask = reading->ask;
+    PlumbSeries *const series = reading->series;
+    const int lead = plumb_reading_lead(reading);
+    const bool down = ask->still.setup->lift == PLUMB_SQUAT;
+    const int first = frame_of_share(reading, lead, 0.0, 1.0, -(double)INFINITY, 0);
+    PlumbVec2 start = {0.0, 0.0};
+    if (first < 0) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
+                               "no frame shows three landmarks that can be trusted: mark more of "
+                               "them, or correct those in doubt");
+    }
+    plumb_reading_place(reading, lead, first, &start);
+    double way = 0.0;
+    for (int f = first; f < ask->frame_count; f++) {
+        PlumbVec2 at;
+        if (plumb_reading_place(reading, lead, f, &at)) {
+            way = down ? fmax(way, at.y - start.y) : fmin(way, at.y - start.y);
+        }
+    }
+    const double height = ask->still.size_px[0].y > 0.0 ? ask->still.size_px[0].y : 720.0;
+    if (fabs(way) < moves_least_frac * height) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "film",
+                               down ? "the lifter does not go down in this film"
+                                    : "the bar does not go up in this film");
+    }
+    series->key_count = 0;
+    for (int k = 0; k < PLUMB_SERIES_KEYS; k++) {
+        const double share = 0.999 * k / (PLUMB_SERIES_KEYS - 1);
+        const int f = k == 0 ? first : frame_of_share(reading, lead, start.y, way, share, first);
+        if (f >= 0 && (k == 0 || f > series->key[series->key_count - 1])) {
+            series->key[series->key_count++] = f;
+        }
+    }
+    return PLUMB_OK;
+}
+
+/* Holds all but the pose and the knees' turn, and begins at those of the last frame. */
+static void hold(Fit *single, double *theta)
+{
+    FitPrior *const own = single->own[0];
+    for (int i = 0; i < PLUMB_TRACE_UNKNOWNS; i++) {
+        single->held[i] = i != FIT_KNEES_OUT && i < PLUMB_TRACE_SHARED + FIT_HIP_X;
+    }
+    for (int k = FIT_HIP_X; k <= FIT_BAR_Y; k++) {
+        double *const unknown = &theta[PLUMB_TRACE_SHARED + k];
+        own[k].mean += own[k].sd * *unknown;
+        own[k].sd = k == FIT_LEAN ? lean_sd_rad : k == FIT_SPINE ? own[k].sd : pose_sd_m;
+        *unknown = 0.0;
+    }
+}
+
+/* The spine stays near what the set-up says; the rest is believed to be near the last frame. */
+static void keep_spine(Fit *single, double *theta, const FitPrior *spine)
+{
+    FitPrior *const own = &single->own[0][FIT_SPINE];
+    const double value = own->mean + own->sd * theta[PLUMB_TRACE_SHARED + FIT_SPINE];
+    *own = *spine;
+    theta[PLUMB_TRACE_SHARED + FIT_SPINE] = (value - own->mean) / own->sd;
+}
+
+/* A pose in one frame; its misfit, NaN where too little is marked. */
+static double fit_frame(Reading *reading, int frame)
+{
+    Fit *const single = &reading->room->single;
+    double *const theta = single->work->theta;
+    const FitPrior spine = single->own[0][FIT_SPINE];
+    if (one_frame(reading, frame) < PLUMB_SERIES_MARKS_LEAST) {
+        return (double)NAN;
+    }
+    hold(single, theta);
+    keep_spine(single, theta, &spine);
+    int steps;
+    bool converged;
+    plumb_fit_descend(single, &steps, &converged);
+    const int rows = plumb_fit_residuals(single, theta, 0, single->work->residual);
+    double sum = 0.0;
+    for (int i = 0; i < rows; i++) {
+        sum += single->work->residual[i] * single->work->residual[i];
+    }
+    return sqrt(sum / rows);
+}
+
+/* The first key frame alone: any body, any camera. */
+static void fit_first(Reading *reading)
+{
+    SeriesRoom *const room = reading->room;
+    int steps;
+    bool converged;
+    one_frame(reading, reading->series->key[0]);
+    add_fixed(reading, 0, &room->marks);
+    reading->still.marks = &room->marks;
+    reading->still.on_floor[0] = reading->ask->from_floor;
+    memset(&room->single, 0, sizeof room->single);
+    room->single.ask = &reading->still;
+    room->single.work = &room->work;
+    plumb_fit_search(&room->single, &steps, &converged);
+    memcpy(room->theta, room->work.theta, sizeof room->theta);
+}
+
+/* All key frames together, each from its neighbour's pose. */
+static void fit_keys(Reading *reading)
+{
+    SeriesRoom *const room = reading->room;
+    PlumbSeries *const series = reading->series;
+    double *const theta = room->work.theta;
+    room->joint = room->single;
+    room->joint.one_camera = true;
+    room->joint.still_count = series->key_count;
+    reading->still.stand_sd_frac = 0.0;
+    for (int s = 1; s < series->key_count; s++) {
+        fit_frame(reading, series->key[s]);
+        memcpy(room->joint.own[s], room->joint.own[0], sizeof room->joint.own[0]);
+        for (int k = FIT_HIP_X; k <= FIT_BAR_Y; k++) {
+            const FitPrior own = room->single.own[0][k];
+            FitPrior *const joint = &room->joint.own[s][k];
+            const double value = own.mean + own.sd * theta[PLUMB_TRACE_SHARED + k];
+            joint->mean = k == FIT_SPINE ? own.mean : value;
+            joint->sd = own.sd;
+            room->theta[PLUMB_TRACE_SHARED + s * PLUMB_TRACE_OWN + k] =
+                (value - joint->mean) / joint->sd;
+        }
+        for (int k = 0; k < FIT_HIP_X; k++) {
+            room->theta[PLUMB_TRACE_SHARED + s * PLUMB_TRACE_OWN + k] = 0.0;
+        }
+    }
+    PlumbMarks *const marks = &room->marks;
+    marks->count = 0;
+    marks->still_count = series->key_count;
+    for (int s = 0; s < series->key_count; s++) {
+        add_frame(reading, series->key[s], s, marks);
+        reading->still.size_px[s] = reading->ask->still.size_px[0];
+        reading->still.distance_m[s] = reading->ask->still.distance_m[0];
+    }
+    add_fixed(reading, 0, marks);
+    reading->still.stand_sd_frac = reading->ask->still.stand_sd_frac;
+    memcpy(theta, room->theta, sizeof room->theta);
+    series->trace.step_count = 0;
+    plumb_fit_descend(&room->joint, &series->trace.step_count, &series->trace.converged);
+    memcpy(room->theta, theta, sizeof room->theta);
+    plumb_fit_covariance(&room->joint);
+    plumb_fit_tell(&room->joint, &series->trace);
+}
+
+/* The fit of one frame at the body and camera of the key frames, at the pose of the first. */
+static void begin_frames(Reading *reading)
+{
+    SeriesRoom *const room = reading->room;
+    room->single = room->joint;
+    room->single.still_count = 1;
+    memcpy(room->work.theta, room->theta, sizeof room->theta);
+    FitPrior *const knees = &room->single.shared[FIT_KNEES_OUT - FIT_STANCE];
+    knees->mean += knees->sd * room->work.theta[FIT_KNEES_OUT];
+    knees->sd = knees_out_sd_rad;
+    room->work.theta[FIT_KNEES_OUT] = 0.0;
+    reading->still.stand_sd_frac = 0.0;
+}
+
+/* The bar as the disc shows it: the place followed is the middle of the rim's ellipse. */
+static bool disc_place(const Reading *reading, int frame, PlumbVec2 *bar_m)
+{
+    const int track = plumb_reading_track(reading, PLUMB_MARK_disc_centre, PLUMB_NEAR);
+    PlumbVec2 at;
+    if (track < 0 || !plumb_reading_place(reading, track, frame, &at)) {
+        return false;
+    }
+    const PlumbVec3 p = plumb_camera_meet(&reading->series->trace.still[0].camera, at,
+                                          reading->still.disc_z_m, NULL);
+    *bar_m = (PlumbVec2){p.x, p.y};
+    return true;
+}
+
+static void keep_frame(Reading *reading, int frame, double misfit)
+{
+    PlumbSeriesFrame *const out = &reading->series->frame[frame];
+    FitFigure figure;
+    out->misfit = misfit;
+    out->known = misfit < misfit_most;
+    plumb_fit_figure(&reading->room->single, reading->room->work.theta, 0, false, &figure);
+    const PlumbPosition *const p = &figure.position;
+    const PlumbVec3 model = p->point[PLUMB_PT_bar];
+    PlumbVec2 bar = {model.x, model.y};
+    const bool squat = reading->ask->still.setup->lift == PLUMB_SQUAT;
+    const bool seen = squat && disc_place(reading, frame, &bar);
+    const double s = sin(p->pose.thorax_lean_rad);
+    const double c = cos(p->pose.thorax_lean_rad);
+    const double value[PART_COUNT] = {p->pose.hip_x_m,
+                                      p->pose.hip_height_m,
+                                      p->pose.thorax_lean_rad,
+                                      p->spine_rad,
+                                      p->knees_out_rad,
+                                      bar.x,
+                                      bar.y,
+                                      seen ? (bar.x - model.x) * s + (bar.y - model.y) * c
+                                           : (double)NAN};
+    for (int i = 0; i < PART_COUNT; i++) {
+        reading->part[i][frame] = out->known ? value[i] : (double)NAN;
+    }
+}
+
+/* From the first key frame to the end, then from there to the beginning. */
+static void fit_frames(Reading *reading)
+{
+    const int first = reading->series->key[0];
+    for (int way = 0; way < 2; way++) {
+        begin_frames(reading);
+        const int step = way == 0 ? 1 : -1;
+        for (int f = way == 0 ? first : first - 1; f >= 0 && f < reading->ask->frame_count;
+             f += step) {
+            const double misfit = fit_frame(reading, f);
+            keep_frame(reading, f, misfit);
+            reading->series->unknown_count += !reading->series->frame[f].known;
+        }
+    }
+}
+
+PlumbStatus plumb_reading_fit(Reading *reading, PlumbError *error)
+{
+    const PlumbStatus status = choose_keys(reading, error);
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    fit_first(reading);
+    fit_keys(reading);
+    fit_frames(reading);
+    return reading->series->unknown_count < reading->ask->frame_count
+               ? PLUMB_OK
+               : plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
+                                 "the marks of no frame fit a lifter: look for a mark on the wrong "
+                                 "joint or side, and the disc's size");
+}
