@@ -142,7 +142,7 @@ static void cutoff__parts_motion_from_noise(void **state)
         x[i] = truth[i] + 0.004 * ((double)(seed >> 8) / 16777216.0 - 0.5);
     }
     const double cutoff = plumb_filter_cutoff_hz(x, N, 60.0, room);
-    assert_true(cutoff >= 2.0 && cutoff < 10.0);
+    assert_true(cutoff >= 4.0 && cutoff < 10.0);
     PlumbFilter filter;
     double before = 0.0;
     double after = 0.0;

@@ -18,7 +18,7 @@
     X(less_shoulder_flexion, "less shoulder flexion moment")                                       \
     X(less_elbow_moment, "less elbow moment")                                                      \
     X(upright_forearms, "forearms upright from the head end")                                      \
-    X(elbows_in, "elbows nearer to the trunk") \
+    X(elbows_in, "elbows nearer to the trunk")                                                     \
     X(knees_over_toes, "knees over the line of the toes")
 
 typedef enum PlumbAim {

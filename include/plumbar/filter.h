@@ -29,7 +29,7 @@ void plumb_filter_run(const PlumbFilter *filter, double *x, int count, double *r
 /* Cut-off by residual analysis (Winter's convention): what a filter takes away, as a root mean
  * square, falls along a line where only noise is taken away; the cut-off is where as much is taken
  * away as that line says at 0 Hz. The line is laid through the upper half of the frequencies;
- * searched in steps of 0.25 Hz from 2 Hz. room[2 count + 2 PLUMB_FILTER_EDGE]. */
+ * searched in steps of 0.25 Hz from 4 Hz. room[2 count + 2 PLUMB_FILTER_EDGE]. */
 double plumb_filter_cutoff_hz(const double *x, int count, double rate_hz, double *room);
 
 /* Slopes of x[count] by central differences, one-sided at the ends, per second. count 2 or more. */

@@ -16,6 +16,7 @@ enum { PLUMB_TRACKS_MAX = 32 };
     X(unlike, "the picture there no longer looks like the mark")                                   \
     X(apart, "followed from the marks before and after it comes out in two places")                \
     X(edge, "it has left the picture")                                                             \
+    X(hidden, "the disc stands before it")                                                         \
     X(camera, "the camera moved and the background does not tell how")
 
 typedef enum PlumbDoubt {
@@ -80,8 +81,11 @@ typedef struct PlumbTrackAsk {
     double radius_px[PLUMB_TRACKS_MAX]; /* of the patch that is followed */
     int anchor_count;
     const PlumbAnchor *anchor;
-    bool background; /* also follow the background */
-    int from_frame;  /* only these frames are done anew: 0 and frame_count - 1 for all */
+    bool background;  /* also follow the background */
+    int cover_track;  /* a disc that hides what is behind it; -1: none */
+    double cover_px;  /* its radius */
+    unsigned covered; /* bits 1 << track of those that it can hide */
+    int from_frame;   /* only these frames are done anew: 0 and frame_count - 1 for all */
     int to_frame;
     unsigned only; /* bits 1 << track of those done anew; ~0U for all */
 } PlumbTrackAsk;

@@ -9,7 +9,7 @@
 
 #include "base/vec.h"
 
-static const double lowest_hz = 2.0;
+static const double lowest_hz = 4.0; /* common practice for lifts, no source */
 static const double step_hz = 0.25;
 static const double line_low_frac = 0.5; /* of half the rate: where only noise is left */
 static const double line_high_frac = 0.9;

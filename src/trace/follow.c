@@ -16,6 +16,9 @@ static const double take_anew = 0.92;   /* below it the present patch has change
 static const double look_wide = 0.75;   /* below it the search is widened */
 static const double lost = 0.5;         /* below it the patch is not there */
 static const double again = 0.8;        /* above it a lost one is found again */
+static const double jump_frac =
+    0.5; /* of the radius off the expected place: only if it is surely it */
+static const double slowing = 0.95; /* of the speed behind what hides it, each frame */
 static const double turn_step_rad = 5.0 * PLUMB_PI / 180.0;
 
 static int level_of(double radius_px)
@@ -125,10 +128,22 @@ static double try_marked(Follow *follow, const Pyramid *frame, PlumbVec2 *at)
     return score;
 }
 
+PlumbVec2 plumb_follow_next(const Follow *follow)
+{
+    return (PlumbVec2){follow->at.x + follow->speed.x, follow->at.y + follow->speed.y};
+}
+
+void plumb_follow_hide(Follow *follow)
+{
+    follow->at = plumb_follow_next(follow);
+    follow->speed = (PlumbVec2){slowing * follow->speed.x, slowing * follow->speed.y};
+    follow->seen = false;
+}
+
 double plumb_follow_step(Follow *follow, const Pyramid *frame)
 {
     const int l = follow->level;
-    const PlumbVec2 about = {follow->at.x + follow->speed.x, follow->at.y + follow->speed.y};
+    const PlumbVec2 about = plumb_follow_next(follow);
     PlumbVec2 at;
     double score = look(follow, frame, about, REACH, &at);
     if (score < look_wide) {
@@ -140,13 +155,14 @@ double plumb_follow_step(Follow *follow, const Pyramid *frame)
     const double like_marked = try_marked(follow, frame, &at);
     const bool fits = like_marked > marked_fits;
     score = fits ? like_marked : score;
-    follow->seen = score > (follow->seen ? lost : again);
+    const PlumbVec2 place = pyramid_up(at, l);
+    const double radius_px = follow->marked[0].radius * (double)(1 << l);
+    const bool jumps = hypot(place.x - about.x, place.y - about.y) > jump_frac * radius_px;
+    follow->seen = score > (follow->seen && !jumps ? lost : again);
     if (!follow->seen) {
-        /* What moves goes on moving behind what hides it. */
-        follow->at = about;
+        plumb_follow_hide(follow);
         return fmin(score, lost) * follow->worth;
     }
-    const PlumbVec2 place = pyramid_up(at, l);
     follow->speed = (PlumbVec2){place.x - follow->at.x, place.y - follow->at.y};
     follow->at = place;
     const double sure = score * follow->worth;

@@ -30,6 +30,10 @@ typedef struct Follow {
 bool plumb_follow_begin(Follow *follow, const Pyramid *frame, PlumbVec2 at, double radius_px);
 /* The next frame: where it is now, and how sure that is. */
 double plumb_follow_step(Follow *follow, const Pyramid *frame);
+/* Where it would be in the next frame. */
+PlumbVec2 plumb_follow_next(const Follow *follow);
+/* The next frame, in which it is hidden: it goes on for a while and comes to rest. */
+void plumb_follow_hide(Follow *follow);
 
 enum { GROUND_MAX = 16 };
 

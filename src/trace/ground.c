@@ -9,9 +9,9 @@
 
 enum { STRIDE = 6, WINDOW = 5, LEVEL = 1, AGREE_LEAST = 4 };
 
-static const double radius_px = 12.0;
+static const double radius_px = 24.0;
 static const double box_room_frac = 0.5; /* the lifter's own extent beyond the marks' box */
-static const double corner_least = 60.0; /* squared levels a pixel in the weaker direction */
+static const double corner_least = 2.0;  /* squared levels a pixel in the weaker direction */
 static const double apart_frac = 0.09;   /* of the width, between two patches */
 static const double found_least = 0.75;  /* correlation of a patch that is still seen */
 static const double near_px = 1.5;       /* of the common shift */

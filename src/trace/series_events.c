@@ -153,9 +153,11 @@ static void way_up(const Reading *reading, const Course *c, int from, int top)
     if (series->front) {
         return;
     }
-    event_s[PLUMB_EVENT_slowest] = slowest_time(series, from, top);
+    const double locked = event_s[PLUMB_EVENT_lockout];
+    const int to = isnan(locked) ? top : frame_at(c, locked);
+    event_s[PLUMB_EVENT_slowest] = slowest_time(series, from, to);
     if (series->lift == PLUMB_DEADLIFT) {
-        event_s[PLUMB_EVENT_knee_pass] = knee_pass_time(series, from, top);
+        event_s[PLUMB_EVENT_knee_pass] = knee_pass_time(series, from, to);
     }
 }
 

@@ -7,11 +7,12 @@
 
 #include <string.h>
 
-static const double sure_least = 0.55;    /* correlation below which a frame is doubtful */
-static const double apart_least_px = 2.0; /* two ways that differ by less are the same */
-static const double apart_frac = 0.25;    /* or by less than this of the patch's radius */
-static const double steady_px = 1.0;      /* a camera that moved less stood still */
-static const double unknown_frac = 0.05;  /* of the frames, without a known shift, that may be */
+static const double sure_least = 0.65;     /* correlation below which a frame is doubtful */
+static const double apart_least_px = 2.0;  /* two ways that differ by less are the same */
+static const double apart_frac = 0.25;     /* or by less than this of the patch's radius */
+static const double cover_room_frac = 0.8; /* of a patch's radius, around the disc */
+static const double steady_px = 1.0;       /* a camera that moved less stood still */
+static const double unknown_frac = 0.05;   /* of the frames, without a known shift, that may be */
 
 static const struct {
     const char *name;
@@ -59,6 +60,7 @@ PlumbTrackAsk plumb_track_ask(int width_px, int height_px, int frame_count)
                            .height_px = height_px,
                            .frame_count = frame_count,
                            .background = true,
+                           .cover_track = -1,
                            .to_frame = frame_count - 1,
                            .only = ~0U};
 }
@@ -68,6 +70,7 @@ typedef struct Way {
     float x;
     float y;
     float sure;
+    bool hidden;
 } Way;
 
 /* The caller's room, in parts. */
@@ -123,7 +126,8 @@ static bool outside(const PlumbTrackAsk *ask, PlumbVec2 at)
 static PlumbStatus check(const PlumbTrackAsk *ask, PlumbError *error)
 {
     bool fine = ask->track_count >= 0 && ask->track_count <= PLUMB_TRACKS_MAX &&
-                ask->frame_count > 0 && ask->from_frame >= 0 && ask->to_frame < ask->frame_count &&
+                ask->cover_track < ask->track_count && ask->frame_count > 0 &&
+                ask->from_frame >= 0 && ask->to_frame < ask->frame_count &&
                 ask->from_frame <= ask->to_frame;
     for (int i = 0; i < ask->anchor_count && fine; i++) {
         const PlumbAnchor *const a = &ask->anchor[i];
@@ -149,10 +153,32 @@ static PlumbStatus fetch(const PlumbTrackAsk *ask, Room *room, int frame, PlumbE
     return PLUMB_OK;
 }
 
+/* Whether the disc, followed into this frame already, stands before the next place of a track. A
+ * patch that it covers by half shows the disc. */
+static bool covered(const PlumbTrackAsk *ask, const Room *room, int track)
+{
+    if (ask->cover_track < 0 || !room->follow[ask->cover_track].on ||
+        (ask->covered & (1U << track)) == 0) {
+        return false;
+    }
+    const PlumbVec2 disc = room->follow[ask->cover_track].at;
+    const PlumbVec2 at = plumb_follow_next(&room->follow[track]);
+    return hypot(at.x - disc.x, at.y - disc.y) <
+           ask->cover_px + cover_room_frac * ask->radius_px[track];
+}
+
+/* The disc comes first, so that it is known what it hides. */
+static int track_in_turn(const PlumbTrackAsk *ask, int turn)
+{
+    const int cover = ask->cover_track;
+    return cover < 0 || turn > cover ? turn : turn == 0 ? cover : turn - 1;
+}
+
 /* One frame of one way, all tracks. */
 static void step_tracks(const PlumbTrackAsk *ask, Room *room, int frame, Way *way)
 {
-    for (int t = 0; t < ask->track_count; t++) {
+    for (int turn = 0; turn < ask->track_count; turn++) {
+        const int t = track_in_turn(ask, turn);
         Follow *const follow = &room->follow[t];
         Way *const here = &way[(size_t)t * (size_t)ask->frame_count + (size_t)frame];
         if (!asked(ask, t)) {
@@ -160,13 +186,18 @@ static void step_tracks(const PlumbTrackAsk *ask, Room *room, int frame, Way *wa
         }
         const PlumbAnchor *const anchor = anchor_at(ask, t, frame);
         double sure = -1.0;
+        bool hidden = false;
         if (anchor != NULL) {
             plumb_follow_begin(follow, &room->frame, anchor->at_px, ask->radius_px[t]);
             sure = 1.0;
         } else if (follow->on) {
-            sure = fmax(plumb_follow_step(follow, &room->frame), 0.0);
+            hidden = covered(ask, room, t);
+            if (hidden) {
+                plumb_follow_hide(follow);
+            }
+            sure = hidden ? 0.0 : fmax(plumb_follow_step(follow, &room->frame), 0.0);
         }
-        *here = (Way){(float)follow->at.x, (float)follow->at.y, (float)sure};
+        *here = (Way){(float)follow->at.x, (float)follow->at.y, (float)sure, hidden};
     }
 }
 
@@ -228,7 +259,7 @@ static PlumbStatus run(const PlumbTrackAsk *ask, Room *room, bool back, PlumbTra
 static PlumbTrackPoint join(const Way *ahead, const Way *back, double share, double radius_px)
 {
     PlumbTrackPoint point = {.known = true};
-    const bool both = ahead->sure >= 0.0F && back->sure >= 0.0F;
+    const bool both = (double)ahead->sure >= sure_least && (double)back->sure >= sure_least;
     const Way *const surer = ahead->sure >= back->sure ? ahead : back;
     point.at_px = (PlumbVec2){(double)surer->x, (double)surer->y};
     point.sure_frac = (double)surer->sure;
@@ -242,7 +273,9 @@ static PlumbTrackPoint join(const Way *ahead, const Way *back, double share, dou
             point.doubts |= 1U << PLUMB_DOUBT_apart;
         }
     }
-    point.doubts |= point.sure_frac < sure_least ? 1U << PLUMB_DOUBT_unlike : 0U;
+    if (point.sure_frac < sure_least) {
+        point.doubts |= 1U << (surer->hidden ? PLUMB_DOUBT_hidden : PLUMB_DOUBT_unlike);
+    }
     return point;
 }
 
