@@ -55,8 +55,8 @@ static PlumbStatus goal_of_finding(PlumbCliTry *try, PlumbFindingId id, PlumbCli
         return PLUMB_OK;
     }
     PlumbAim aim;
-    if (plumb_finding_aim(id, lift_of(try), &aim) &&
-        plumb_goal_of_aim(aim, lift_of(try), &try->goal)) {
+    if (plumb_finding_aim(id, try->solved.lift, &aim) &&
+        plumb_goal_of_aim(aim, try->solved.lift, &try->goal)) {
         return PLUMB_OK;
     }
     return plumb_fault_bad(fault, "--for", "this set-up has no finding '", plumb_finding_name(id),
