@@ -288,7 +288,7 @@ static const FilmRow films[PLUMB_FINDING_COUNT - PLUMB_FIND_hips_before_bar] = {
                            {PLUMB_SET_hip_height, PLUMB_SET_bar_over, PLUMB_SET_stance,
                             PLUMB_SET_heel_lift, NO_MORE}},
     FILM(bar_slips) = {{PLUMB_AIM_COUNT, PLUMB_AIM_less_back_moment},
-                       {PLUMB_SET_bar, PLUMB_SET_grip, PLUMB_SET_heel_lift, NO_MORE}},
+                       {PLUMB_SET_bar, PLUMB_SET_heel_lift, NO_MORE}},
     FILM(knees_come_in) = {{PLUMB_AIM_knees_over_toes, PLUMB_AIM_knees_over_toes},
                            {PLUMB_SET_knees_out, PLUMB_SET_stance, PLUMB_SET_toes, NO_MORE}},
     FILM(shins_lean_in) = {{PLUMB_AIM_knees_over_toes, PLUMB_AIM_knees_over_toes},
