@@ -35,6 +35,8 @@ static const struct {
     {"filter.h", "trace"},
     {"track.h", "trace"},
     {"series.h", "trace"},
+    {"film_marks.h", "io"},
+    {"film_chart.h", "scene"},
     {"marks_file.h", "io"},
     {"photo.h", "io"},
     {"underlay.h", "draw"},

@@ -277,6 +277,7 @@ static bool all_asked(void)
 /* The aims at 720p, 5 m and clean marks; where a film is worse, what it still has to meet. */
 static void films__are_read(void **state)
 {
+    int missed = 0;
     (void)state;
     for (size_t i = 0; i < sizeof conditions / sizeof conditions[0]; i++) {
         const Condition *const c = &conditions[i];
@@ -286,15 +287,20 @@ static void films__are_read(void **state)
         const FilmLift lift = film_lift(c->lift);
         const Result r = read_film(c, film_lift_at, &lift, &lift);
         print(c, &r);
-        const bool clean = c->mark_px == 0.0 && c->yaw_deg == 0.0 && c->pass_s == 0.0;
-        assert_true(r.middle[HELD_PATH] < 5.0);
-        assert_true(r.high[HELD_PATH] < (clean ? 5.0 : 15.0));
-        assert_true(r.middle[HELD_BACK] < (clean ? 2.0 : 4.0));
-        assert_true(fabs(r.lift_off) * frame_rate / c->rate_per_s < 1.0);
-        assert_true(fabs(r.ratio) < (clean ? 0.05 : 0.2));
-        assert_int_equal(r.beyond, 0);
-        assert_int_equal(r.steady, c->shake_px > 0.0 ? PLUMB_SHAKEN : PLUMB_STEADY);
+        /* What is asked of clean films, and of others: noise of 8 levels, marks missed by 4 px. */
+        const bool clean = c->mark_px == 0.0 && c->yaw_deg == 0.0 && c->pass_s == 0.0 &&
+                           c->noise_levels < 5.0 && c->rate_per_s >= frame_rate;
+        const bool met = r.high[HELD_PATH] < (clean ? 5.0 : 15.0) && r.middle[HELD_PATH] < 5.0 &&
+                         r.middle[HELD_BACK] < (clean ? 2.0 : 4.0) &&
+                         fabs(r.lift_off) * frame_rate / c->rate_per_s < 1.0 &&
+                         fabs(r.ratio) < (clean ? 0.05 : 0.2) && r.beyond == 0 &&
+                         r.steady == (c->shake_px > 0.0 ? PLUMB_SHAKEN : PLUMB_STEADY);
+        if (!met) {
+            printf("  misses what is asked of it\n");
+            missed++;
+        }
     }
+    assert_int_equal(missed, 0);
 }
 
 /* Hips that rise by 6 cm before the bar does are found, and nothing is said of the bar's path. */

@@ -2,10 +2,12 @@
 /* plumbar trace: a lift read from a picture and held against the model. */
 #include "command.h"
 #include "picture.h"
+#include "trace_film.h"
 #include "trace_still.h"
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* Puts the lengths that the pictures told of into the lifter file, each with its spread. */
 static PlumbStatus save_body(const PlumbCliStill *still, PlumbCliFault *fault)
@@ -59,8 +61,53 @@ static PlumbCliExit answer(const PlumbCliArgs *args, const PlumbCliStill *still,
     return plumb_cli_finish(&out, PLUMB_EXIT_ANSWERED, fault);
 }
 
+/* Text, data or chart of a film. */
+static PlumbCliExit answer_film(const PlumbCliArgs *args, const PlumbCliFilm *film,
+                                PlumbCliFault *fault)
+{
+    PlumbCliPicture kind;
+    PlumbCliOutput out = plumb_output_begin(args->output);
+    if (args->json) {
+        plumb_film_json(film, &out);
+    } else if (args->csv) {
+        plumb_film_csv(film, &out);
+    } else if (args->output != NULL && plumb_picture_find(args->output, &kind)) {
+        const PlumbStatus status = plumb_film_draw(film, args, &out, fault);
+        if (status != PLUMB_OK) {
+            plumb_output_drop(&out);
+            return plumb_fault_exit(status);
+        }
+    } else {
+        plumb_film_text(film, args->units, &out);
+    }
+    return plumb_cli_finish(&out, PLUMB_EXIT_ANSWERED, fault);
+}
+
+static PlumbCliExit trace_film(const PlumbCliArgs *args, PlumbCliFault *fault)
+{
+    PlumbCliFilm *const film = calloc(1, sizeof *film);
+    if (film == NULL) {
+        return plumb_fault_exit(
+            plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "trace", "no memory for the film"));
+    }
+    const PlumbStatus status = plumb_film_read(args, film, fault);
+    const PlumbCliExit code =
+        status == PLUMB_OK ? answer_film(args, film, fault) : plumb_fault_exit(status);
+    plumb_film_free(film);
+    return code;
+}
+
 PlumbCliExit plumb_cli_trace(const PlumbCliArgs *args, PlumbCliFault *fault)
 {
+    if (args->word_count > 0 && strcmp(args->word[0], "film") == 0) {
+        return trace_film(args, fault);
+    }
+    if (args->csv) {
+        return plumb_fault_exit(plumb_fault_bad(fault, "--csv",
+                                                "a still has no series; --json "
+                                                "writes its figures",
+                                                "", ""));
+    }
     PlumbCliStill *const still = calloc(1, sizeof *still);
     if (still == NULL) {
         return plumb_fault_exit(

@@ -169,8 +169,8 @@ const PlumbCliCommand plumb_cli_commands[] = {
      FORMS | BIT(PLUMB_OPT_PAPER) | BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) | BIT(PLUMB_OPT_ADD) |
          BIT(PLUMB_OPT_FINDINGS) | BIT(PLUMB_OPT_NOTE),
      plumb_cli_log},
-    {"trace", "still MARKS.csv [deadlift|squat] [FILE[:SET-UP]] [KEY=..]",
-     "a picture of the lift, read and held against the model",
+    {"trace", "still|film [FILM] MARKS.csv [deadlift|squat] [FILE[:SET-UP]] [KEY=..]",
+     "a picture or a film of the lift, read and held against the model",
      "Fits camera, pose and lengths to marks on one or a few pictures, and tells every figure with "
      "its spread, what is beyond its threshold for sure, and what the picture leaves open. MARKS: "
      "columns picture,time,landmark,x,y,sigma (px from the top left); landmarks heel, toe, ankle, "
@@ -180,11 +180,16 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "what is on the far side; right_ and left_ from the front. Keys beside those of the set-up: "
      "facing=left|right, distance=5m, floor=no (the bar is in the air), size=1920x1080, "
      "disc_out=70cm, scale=1m, error=2cm, and thresholds such as bar_off_limit=3cm. -o with .svg, "
-     ".pdf or .png draws over the picture. Filming card:" FILMING_WORDS,
+     ".pdf or .png draws over the picture. A film is a video or a folder of frames (rate=30, a "
+     "second); its marks have a column frame (from 0) or time (s) in place of picture, and a few "
+     "frames are enough: the marks are followed between and beyond them, forward and backward, and "
+     "those in doubt are told. It tells events, findings and all that was asked, with thresholds "
+     "such as rise_ratio_limit=1.5; cutoff=6 smooths at 6 Hz; --csv writes every frame, -o draws "
+     "the chart. Filming card:" FILMING_WORDS,
      "plumbar trace still pull.csv sex=male stature=178cm mass=85kg load=140kg distance=5m",
-     BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_JSON) | BIT(PLUMB_OPT_OUTPUT) | BIT(PLUMB_OPT_UNITS) |
-         BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) | BIT(PLUMB_OPT_COLUMNS) |
-         BIT(PLUMB_OPT_SAVE_BODY),
+     BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_JSON) | BIT(PLUMB_OPT_CSV) | BIT(PLUMB_OPT_OUTPUT) |
+         BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_PAPER) | BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) |
+         BIT(PLUMB_OPT_COLUMNS) | BIT(PLUMB_OPT_SAVE_BODY),
      plumb_cli_trace},
     {"view", "[deadlift|squat|bench] [FILE[:SET-UP]] [PICTURE|MARKS.csv] [KEY=..]",
      "the window with its rulers",

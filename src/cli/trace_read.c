@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* plumbar trace: words, marks and pictures read, and the fit made. */
 #include "trace_still.h"
+#include "trace_words.h"
 #include "words.h"
 
 #include <plumbar/quantity.h>
@@ -11,118 +12,24 @@
 
 /* Keys of a still that are no settings. */
 typedef struct StillWords {
-    int facing; /* 1 right, -1 left, 0 by the marks */
-    double distance_m;
-    double width_px;
-    double height_px;
-    bool in_the_air; /* floor=no */
-    double disc_out_m;
-    double scale_m;
-    double error_m;
+    PlumbTraceWords trace;
     double limit[PLUMB_STILL_LIMIT_COUNT]; /* NaN: the default */
 } StillWords;
-
-static PlumbStatus read_quantity(const char *key, const char *value, PlumbQuantity quantity,
-                                 double low, double high, const char *range, double *si,
-                                 PlumbCliFault *fault)
-{
-    double read;
-    PlumbError error;
-    if (plumb_quantity_read(value, strlen(value), quantity, &read, &error) != PLUMB_OK) {
-        return plumb_fault_set(fault, PLUMB_BAD_INPUT, key, error.message);
-    }
-    if (read < low || read > high) {
-        return plumb_fault_bad(fault, key, "'", value, range);
-    }
-    *si = read;
-    return PLUMB_OK;
-}
-
-static PlumbStatus read_size(const char *value, StillWords *words, PlumbCliFault *fault)
-{
-    const size_t length = strcspn(value, "x");
-    double width;
-    double height;
-    if (value[length] != 'x' || !plumb_number_read(value, length, &width) ||
-        !plumb_number_read(value + length + 1, strlen(value + length + 1), &height) ||
-        !(width >= 16.0 && height >= 16.0 && width <= 1e5 && height <= 1e5)) {
-        return plumb_fault_bad(fault, "size", "'", value, "' is no size; write 1920x1080");
-    }
-    words->width_px = width;
-    words->height_px = height;
-    return PLUMB_OK;
-}
-
-static PlumbStatus read_facing(const char *value, StillWords *words, PlumbCliFault *fault)
-{
-    if (strcmp(value, "left") != 0 && strcmp(value, "right") != 0) {
-        return plumb_fault_bad(fault, "facing", "'", value, "' is neither left nor right");
-    }
-    words->facing = strcmp(value, "right") == 0 ? 1 : -1;
-    return PLUMB_OK;
-}
-
-static PlumbStatus read_floor(const char *value, StillWords *words, PlumbCliFault *fault)
-{
-    if (strcmp(value, "yes") != 0 && strcmp(value, "no") != 0) {
-        return plumb_fault_bad(fault, "floor", "'", value,
-                               "' is neither yes (the discs stand) nor no (the bar is in the air)");
-    }
-    words->in_the_air = strcmp(value, "no") == 0;
-    return PLUMB_OK;
-}
 
 /* Takes a key of a still; *known is false where it is none. */
 static PlumbStatus take_key(const char *word, StillWords *words, bool *known, PlumbCliFault *fault)
 {
-    const size_t length = strcspn(word, "=");
-    const char *const value = word + length + 1;
-    char key[64];
-    *known = length < sizeof key && word[length] == '=';
-    if (!*known) {
-        return PLUMB_OK;
-    }
-    memcpy(key, word, length);
-    key[length] = '\0';
-    if (strcmp(key, "facing") == 0) {
-        return read_facing(value, words, fault);
-    }
-    if (strcmp(key, "size") == 0) {
-        return read_size(value, words, fault);
-    }
-    if (strcmp(key, "floor") == 0) {
-        return read_floor(value, words, fault);
-    }
-    if (strcmp(key, "distance") == 0) {
-        return read_quantity(key, value, PLUMB_Q_LENGTH, 1.5, 50.0, "' is not within 1.5 to 50 m",
-                             &words->distance_m, fault);
-    }
-    if (strcmp(key, "disc_out") == 0) {
-        return read_quantity(key, value, PLUMB_Q_LENGTH, 0.3, 1.2, "' is not within 30 to 120 cm",
-                             &words->disc_out_m, fault);
-    }
-    if (strcmp(key, "scale") == 0) {
-        return read_quantity(key, value, PLUMB_Q_LENGTH, 0.05, 5.0, "' is not within 5 cm to 5 m",
-                             &words->scale_m, fault);
-    }
-    if (strcmp(key, "error") == 0) {
-        return read_quantity(key, value, PLUMB_Q_LENGTH, 0.001, 0.2,
-                             "' is not within 1 mm to 20 cm", &words->error_m, fault);
-    }
-    for (int i = 0; i < PLUMB_STILL_LIMIT_COUNT; i++) {
+    char key[PLUMB_TRACE_KEY_SIZE];
+    const char *const value = plumb_trace_word_split(word, key);
+    *known = value != NULL;
+    for (int i = 0; value != NULL && i < PLUMB_STILL_LIMIT_COUNT; i++) {
         if (strcmp(key, plumb_still_limit_name((PlumbStillLimit)i)) == 0) {
-            return read_quantity(key, value, plumb_still_limit_quantity((PlumbStillLimit)i), -10.0,
-                                 10.0, "' is beyond any lifter", &words->limit[i], fault);
+            return plumb_trace_word_limit(key, value,
+                                          plumb_still_limit_quantity((PlumbStillLimit)i),
+                                          &words->limit[i], fault);
         }
     }
-    *known = false;
-    return PLUMB_OK;
-}
-
-static bool is_marks(const char *word)
-{
-    const size_t length = strlen(word);
-    return length > 4 && strcmp(word + length - 4, ".csv") == 0 && !plumb_words_is_pair(word);
+    return *known ? plumb_trace_word_take(key, value, &words->trace, known, fault) : PLUMB_OK;
 }
 
 /* Tells the words of a still from those of a lifter and a set-up. */
@@ -135,11 +42,13 @@ static PlumbStatus split_words(const PlumbCliArgs *args, PlumbCliStill *still, S
         words->limit[i] = (double)NAN;
     }
     if (args->word_count == 0 || strcmp(args->word[0], "still") != 0) {
-        return plumb_fault_bad(fault, "trace", "write plumbar trace still MARKS.csv", "", "");
+        return plumb_fault_bad(fault, "trace",
+                               "write plumbar trace still MARKS.csv, or trace film FILM MARKS.csv",
+                               "", "");
     }
     for (int i = 1; i < args->word_count; i++) {
         bool known = false;
-        if (is_marks(args->word[i])) {
+        if (plumb_trace_is_marks(args->word[i])) {
             if (still->marks_path != NULL) {
                 return plumb_fault_bad(fault, "marks", "one file of marks at a time; '",
                                        args->word[i], "' is a second one");
@@ -219,15 +128,16 @@ static void prepare(PlumbCliStill *still, const PlumbMarks *marks, const StillWo
     const PlumbCliRequest *const request = &still->request;
     PlumbStills *const all = &still->all;
     plumb_stills_begin(all, &request->lifter, &request->record.spec, &request->setup, marks);
-    all->ask.disc_z_m = words->disc_out_m > 0.0 ? words->disc_out_m : all->ask.disc_z_m;
-    all->ask.scale_length_m = words->scale_m;
-    all->ask.joint_sigma_m = words->error_m > 0.0 ? words->error_m : all->ask.joint_sigma_m;
+    all->ask.disc_z_m = words->trace.disc_out_m > 0.0 ? words->trace.disc_out_m : all->ask.disc_z_m;
+    all->ask.scale_length_m = words->trace.scale_m;
+    all->ask.joint_sigma_m =
+        words->trace.error_m > 0.0 ? words->trace.error_m : all->ask.joint_sigma_m;
     for (int i = 0; i < marks->still_count; i++) {
-        all->ask.size_px[i] = (PlumbVec2){words->width_px, words->height_px};
+        all->ask.size_px[i] = (PlumbVec2){words->trace.width_px, words->trace.height_px};
         find_picture(still, i);
-        all->ask.distance_m[i] = plumb_marks_front(marks, i) ? 0.0 : words->distance_m;
-        all->ask.on_floor[i] = all->ask.on_floor[i] && !words->in_the_air;
-        all->facing[i] = words->facing;
+        all->ask.distance_m[i] = plumb_marks_front(marks, i) ? 0.0 : words->trace.distance_m;
+        all->ask.on_floor[i] = all->ask.on_floor[i] && !words->trace.in_the_air;
+        all->facing[i] = words->trace.facing;
     }
     for (int i = 0; i < PLUMB_STILL_LIMIT_COUNT; i++) {
         all->limit[i] = isnan(words->limit[i]) ? all->limit[i] : words->limit[i];
@@ -236,7 +146,7 @@ static void prepare(PlumbCliStill *still, const PlumbMarks *marks, const StillWo
 
 PlumbStatus plumb_still_read(const PlumbCliArgs *args, PlumbCliStill *still, PlumbCliFault *fault)
 {
-    StillWords words = {.facing = 0};
+    StillWords words = {.trace = {.facing = 0}};
     PlumbMarks *const marks = malloc(sizeof *marks);
     PlumbStatus status = split_words(args, still, &words, fault);
     if (status == PLUMB_OK) {

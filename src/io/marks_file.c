@@ -73,9 +73,9 @@ static size_t byte_order_mark(const char *bytes, size_t length)
     return length >= 3 && memcmp(bytes, "\xef\xbb\xbf", 3) == 0 ? 3 : 0;
 }
 
-/* One line that is not blank: the head, or a mark. */
+/* One line that is not blank: the head, or a row. */
 static PlumbStatus take_line(const char *line, size_t length, int number, const PlumbMarksMap *map,
-                             PlumbHead *head, PlumbMarks *marks, PlumbError *error)
+                             PlumbHead *head, PlumbRowTake take, void *user, PlumbError *error)
 {
     PlumbRow row;
     if (!plumb_row_split(line, length, &row)) {
@@ -88,14 +88,48 @@ static PlumbStatus take_line(const char *line, size_t length, int number, const 
     if (row.count > head->count) {
         return misread(error, number, "the line has more cells than the first row names");
     }
-    if (marks->count == PLUMB_MARKS_MAX) {
-        return misread(error, number, "more than 360 marks");
+    return take(&row, head, number, user, error);
+}
+
+PlumbStatus plumb_rows_read(const char *bytes, size_t length, const PlumbMarksMap *map,
+                            PlumbRowTake take, void *user, PlumbError *error)
+{
+    PlumbHead head = {.count = 0};
+    PlumbStatus status = PLUMB_OK;
+    int number = 0;
+    for (size_t at = byte_order_mark(bytes, length); at < length && status == PLUMB_OK;) {
+        const size_t line = plumb_line_length(bytes + at, length - at);
+        number++;
+        if (memchr(bytes + at, '\0', line) != NULL) {
+            status = misread(error, number, "this is no text: it holds a zero byte");
+        } else if (!plumb_line_is_blank(bytes + at, line)) {
+            status = take_line(bytes + at, line, number, map, &head, take, user, error);
+            if (status == PLUMB_BAD_INPUT && error != NULL) {
+                error->line = number;
+            }
+        }
+        at += line;
     }
+    if (status == PLUMB_OK && head.count == 0) {
+        status = misread(error, 1,
+                         "the file is empty; its first row names the columns: "
+                         "picture,time,landmark,x,y,sigma");
+    }
+    return status;
+}
+
+static PlumbStatus take_mark(const PlumbRow *row, const PlumbHead *head, int line, void *user,
+                             PlumbError *error)
+{
+    PlumbMarks *const marks = user;
     PlumbMark mark;
-    if (plumb_mark_read(&row, head, marks, &mark, error) != PLUMB_OK) {
+    if (marks->count == PLUMB_MARKS_MAX) {
+        return misread(error, line, "more than 360 marks");
+    }
+    if (plumb_mark_read(row, head, marks, &mark, error) != PLUMB_OK) {
         return PLUMB_BAD_INPUT;
     }
-    mark.line = number;
+    mark.line = line;
     marks->mark[marks->count++] = mark;
     return PLUMB_OK;
 }
@@ -107,27 +141,7 @@ PlumbStatus plumb_marks_parse(const char *bytes, size_t length, const PlumbMarks
     if (read == NULL) {
         return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "marks", "no memory for the marks");
     }
-    PlumbHead head = {.count = 0};
-    PlumbStatus status = PLUMB_OK;
-    int number = 0;
-    for (size_t at = byte_order_mark(bytes, length); at < length && status == PLUMB_OK;) {
-        const size_t take = plumb_line_length(bytes + at, length - at);
-        number++;
-        if (memchr(bytes + at, '\0', take) != NULL) {
-            status = misread(error, number, "this is no text: it holds a zero byte");
-        } else if (!plumb_line_is_blank(bytes + at, take)) {
-            status = take_line(bytes + at, take, number, map, &head, read, error);
-            if (status == PLUMB_BAD_INPUT && error != NULL) {
-                error->line = number;
-            }
-        }
-        at += take;
-    }
-    if (status == PLUMB_OK && head.count == 0) {
-        status = misread(error, 1,
-                         "the file is empty; its first row names the columns: "
-                         "picture,time,landmark,x,y,sigma");
-    }
+    const PlumbStatus status = plumb_rows_read(bytes, length, map, take_mark, read, error);
     if (status == PLUMB_OK) {
         *marks = *read;
     }

@@ -174,13 +174,6 @@ static PlumbStatus read_landmark(const PlumbRow *row, const PlumbHead *head, Plu
     return bad(error, head, PLUMB_COLUMN_landmark, cell, what);
 }
 
-/* Of a rim, a scale and a post there are several points. */
-static bool may_repeat(PlumbLandmark landmark)
-{
-    return landmark == PLUMB_MARK_disc || landmark == PLUMB_MARK_scale ||
-           landmark == PLUMB_MARK_plumb;
-}
-
 static bool is_there(const PlumbMarks *marks, const PlumbMark *mark)
 {
     for (int i = 0; i < marks->count; i++) {
@@ -193,8 +186,8 @@ static bool is_there(const PlumbMarks *marks, const PlumbMark *mark)
     return false;
 }
 
-PlumbStatus plumb_mark_read(const PlumbRow *row, const PlumbHead *head, PlumbMarks *marks,
-                            PlumbMark *mark, PlumbError *error)
+PlumbStatus plumb_mark_read_seen(const PlumbRow *row, const PlumbHead *head, PlumbMark *mark,
+                                 PlumbError *error)
 {
     PlumbMark read = {.line = 0};
     if (read_landmark(row, head, &read, error) != PLUMB_OK ||
@@ -208,16 +201,58 @@ PlumbStatus plumb_mark_read(const PlumbRow *row, const PlumbHead *head, PlumbMar
         return bad(error, head, PLUMB_COLUMN_sigma, cell_of(row, head, PLUMB_COLUMN_sigma),
                    "the error of a mark is above 0.01 px; leave it empty for the default");
     }
+    *mark = read;
+    return PLUMB_OK;
+}
+
+PlumbStatus plumb_mark_read(const PlumbRow *row, const PlumbHead *head, PlumbMarks *marks,
+                            PlumbMark *mark, PlumbError *error)
+{
+    PlumbMark read;
+    if (plumb_mark_read_seen(row, head, &read, error) != PLUMB_OK) {
+        return PLUMB_BAD_INPUT;
+    }
     const char *const picture = cell_of(row, head, PLUMB_COLUMN_picture);
     read.still = plumb_marks_picture(marks, picture, strlen(picture));
     if (read.still < 0) {
         return bad(error, head, PLUMB_COLUMN_picture, picture,
                    "at most 6 pictures, with names of up to 255 bytes");
     }
-    if (!may_repeat(read.name.landmark) && is_there(marks, &read)) {
+    if (!plumb_mark_may_repeat(read.name.landmark) && is_there(marks, &read)) {
         return bad(error, head, PLUMB_COLUMN_landmark, cell_of(row, head, PLUMB_COLUMN_landmark),
                    "is marked twice on this picture; leave one out");
     }
     *mark = read;
     return PLUMB_OK;
+}
+
+PlumbStatus plumb_mark_read_frame(const PlumbRow *row, const PlumbHead *head, PlumbMark *mark,
+                                  PlumbError *error)
+{
+    const char *const cell = cell_of(row, head, PLUMB_COLUMN_picture);
+    double frame;
+    if (plumb_mark_read_seen(row, head, mark, error) != PLUMB_OK) {
+        return PLUMB_BAD_INPUT;
+    }
+    mark->still = -1;
+    if (cell[0] == '\0') {
+        return isnan(mark->time_s)
+                   ? bad(error, head, PLUMB_COLUMN_time, NULL,
+                         "a mark on a film needs the number of its frame, from 0, or its time, s")
+                   : PLUMB_OK;
+    }
+    if (!plumb_number_read(cell, strlen(cell), &frame) || frame < 0.0 || frame != floor(frame) ||
+        frame > far_px) {
+        return bad(error, head, PLUMB_COLUMN_picture, cell,
+                   "frames are counted from 0: write a whole number, or leave it empty and write "
+                   "the time");
+    }
+    mark->still = (int)frame;
+    return PLUMB_OK;
+}
+
+bool plumb_mark_may_repeat(PlumbLandmark landmark)
+{
+    return landmark == PLUMB_MARK_disc || landmark == PLUMB_MARK_scale ||
+           landmark == PLUMB_MARK_plumb;
 }

@@ -33,6 +33,21 @@ PlumbStatus plumb_head_read(const PlumbRow *row, const PlumbMarksMap *map, Plumb
 PlumbStatus plumb_mark_read(const PlumbRow *row, const PlumbHead *head, PlumbMarks *marks,
                             PlumbMark *mark, PlumbError *error);
 
+/* The same of a film: mark->still is the number of its frame, -1 where only the time is given. */
+PlumbStatus plumb_mark_read_frame(const PlumbRow *row, const PlumbHead *head, PlumbMark *mark,
+                                  PlumbError *error);
+/* What a row says but for where: landmark, place, error, time. */
+PlumbStatus plumb_mark_read_seen(const PlumbRow *row, const PlumbHead *head, PlumbMark *mark,
+                                 PlumbError *error);
+/* Of a rim, a scale and a post there are several points. */
+bool plumb_mark_may_repeat(PlumbLandmark landmark);
+
+/* Each row of a file of marks that is no comment and not the head. */
+typedef PlumbStatus (*PlumbRowTake)(const PlumbRow *row, const PlumbHead *head, int line,
+                                    void *user, PlumbError *error);
+PlumbStatus plumb_rows_read(const char *bytes, size_t length, const PlumbMarksMap *map,
+                            PlumbRowTake take, void *user, PlumbError *error);
+
 /* Length of the line at bytes, its end included. */
 size_t plumb_line_length(const char *bytes, size_t length);
 /* A line without a mark: empty or a comment. */

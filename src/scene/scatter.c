@@ -2,6 +2,7 @@
 /* Scatter drawings: axes with round ticks, dots thinned to what a sheet holds, line and mark. */
 #include <plumbar/scatter.h>
 
+#include "scene/axis.h"
 #include "scene/board.h"
 
 #include <math.h>
@@ -17,41 +18,15 @@ static const double MARK_MM = 1.6;
 static const double NOTE_MM = 24.0;
 enum { NOTE_LINES = 4, TICKS_WANTED = 5, CELL_SIZE = 64, NOTE_SIZE = 1024 };
 
-/* One direction of a panel: figures low to high on paper from_mm to to_mm. */
-typedef struct Axis {
-    double low;
-    double high;
-    double from_mm;
-    double to_mm;
-} Axis;
-
 typedef struct Chart {
     PlumbBoard board;
     const PlumbScatterPanel *panel;
     int stride; /* every stride-th dot is drawn */
-    Axis x;
-    Axis y;
+    PlumbAxis x;
+    PlumbAxis y;
 } Chart;
 
-static double on_paper(const Axis *axis, double value)
-{
-    return axis->from_mm +
-           (value - axis->low) / (axis->high - axis->low) * (axis->to_mm - axis->from_mm);
-}
-
-/* 1, 2 or 5 times a power of ten, so that about TICKS_WANTED steps fill the axis. */
-static double tick_step(const Axis *axis, int *decimals)
-{
-    const double rough = (axis->high - axis->low) / TICKS_WANTED;
-    const double power = floor(log10(rough));
-    const double ten = pow(10.0, power);
-    const double lead = rough / ten;
-    const double step = lead < 1.5 ? 1.0 : lead < 3.5 ? 2.0 : lead < 7.5 ? 5.0 : 10.0;
-    *decimals = (int)fmin(fmax(0.0, step < 10.0 ? -power : -power - 1.0), 9.0);
-    return step * ten;
-}
-
-static void widen(Axis *axis, double value)
+static void widen(PlumbAxis *axis, double value)
 {
     axis->low = fmin(axis->low, value);
     axis->high = fmax(axis->high, value);
@@ -73,7 +48,7 @@ static void fit(Chart *chart)
         widen(&chart->x, panel->mark_x);
         widen(&chart->y, panel->mark_y);
     }
-    Axis *const axes[] = {&chart->x, &chart->y};
+    PlumbAxis *const axes[] = {&chart->x, &chart->y};
     for (int i = 0; i < 2; i++) {
         if (!(axes[i]->low <= axes[i]->high)) {
             axes[i]->low = axes[i]->high = 0.0;
@@ -85,10 +60,10 @@ static void fit(Chart *chart)
     }
 }
 
-static void tick(const Chart *chart, const Axis *axis, double value, int decimals)
+static void tick(const Chart *chart, const PlumbAxis *axis, double value, int decimals)
 {
     const bool level = axis == &chart->x;
-    const double at = on_paper(axis, value);
+    const double at = plumb_axis_place(axis, value);
     const PlumbVec2 on =
         level ? (PlumbVec2){at, chart->y.from_mm} : (PlumbVec2){chart->x.from_mm, at};
     const PlumbVec2 off = level ? (PlumbVec2){at, on.y + TICK_MM} : (PlumbVec2){on.x - TICK_MM, at};
@@ -103,10 +78,10 @@ static void tick(const Chart *chart, const Axis *axis, double value, int decimal
                      level ? PLUMB_MIDDLE : PLUMB_END, cell);
 }
 
-static void axis_ticks(const Chart *chart, const Axis *axis)
+static void axis_ticks(const Chart *chart, const PlumbAxis *axis)
 {
     int decimals;
-    const double step = tick_step(axis, &decimals);
+    const double step = plumb_axis_step(axis, TICKS_WANTED, &decimals);
     for (double k = ceil(axis->low / step); k * step <= axis->high; k += 1.0) {
         tick(chart, axis, k * step, decimals);
     }
@@ -136,10 +111,10 @@ static void dots(const Chart *chart)
     const PlumbScatterPanel *const panel = chart->panel;
     for (int i = 0; i < panel->count; i += chart->stride) {
         if (isfinite(panel->x[i]) && isfinite(panel->y[i])) {
-            plumb_scene_circle(
-                chart->board.scene, dot, TAG_NONE,
-                (PlumbVec2){on_paper(&chart->x, panel->x[i]), on_paper(&chart->y, panel->y[i])},
-                DOT_MM);
+            plumb_scene_circle(chart->board.scene, dot, TAG_NONE,
+                               (PlumbVec2){plumb_axis_place(&chart->x, panel->x[i]),
+                                           plumb_axis_place(&chart->y, panel->y[i])},
+                               DOT_MM);
         }
     }
 }
@@ -163,10 +138,10 @@ static void line(const Chart *chart)
         return;
     }
     const PlumbVec2 ends[2] = {
-        {on_paper(&chart->x, from),
-         on_paper(&chart->y, panel->line_y + panel->slope * (from - panel->line_x))},
-        {on_paper(&chart->x, to),
-         on_paper(&chart->y, panel->line_y + panel->slope * (to - panel->line_x))}};
+        {plumb_axis_place(&chart->x, from),
+         plumb_axis_place(&chart->y, panel->line_y + panel->slope * (from - panel->line_x))},
+        {plumb_axis_place(&chart->x, to),
+         plumb_axis_place(&chart->y, panel->line_y + panel->slope * (to - panel->line_x))}};
     plumb_scene_line(chart->board.scene, PEN_OUTLINE, TAG_NONE, ends[0], ends[1]);
 }
 
@@ -181,7 +156,8 @@ static void mark(const Chart *chart, const char *words)
         return;
     }
     PlumbScene *const scene = chart->board.scene;
-    const PlumbVec2 at = {on_paper(&chart->x, panel->mark_x), on_paper(&chart->y, panel->mark_y)};
+    const PlumbVec2 at = {plumb_axis_place(&chart->x, panel->mark_x),
+                          plumb_axis_place(&chart->y, panel->mark_y)};
     const double size = PLUMB_SMALL_TEXT_MM;
     const double width = plumb_board_width(&chart->board, words, size);
     const bool left = at.x + MARK_MM + 2.0 + width > chart->x.to_mm;

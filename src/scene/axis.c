@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: MIT */
+/* Figures on an axis, and round steps. */
+#include "scene/axis.h"
+
+#include <math.h>
+
+double plumb_axis_place(const PlumbAxis *axis, double value)
+{
+    return axis->from_mm +
+           (value - axis->low) / (axis->high - axis->low) * (axis->to_mm - axis->from_mm);
+}
+
+double plumb_axis_step(const PlumbAxis *axis, int wanted, int *decimals)
+{
+    const double rough = (axis->high - axis->low) / wanted;
+    const double power = floor(log10(rough));
+    const double ten = pow(10.0, power);
+    const double lead = rough / ten;
+    const double step = lead < 1.5 ? 1.0 : lead < 3.5 ? 2.0 : lead < 7.5 ? 5.0 : 10.0;
+    *decimals = (int)fmin(fmax(0.0, step < 10.0 ? -power : -power - 1.0), 9.0);
+    return step * ten;
+}
