@@ -4,13 +4,13 @@
 
 #include <math.h>
 
-double plumb_axis_place(const PlumbAxis *axis, double value)
+double plumb_chart_place(const PlumbChartAxis *axis, double value)
 {
     return axis->from_mm +
            (value - axis->low) / (axis->high - axis->low) * (axis->to_mm - axis->from_mm);
 }
 
-double plumb_axis_step(const PlumbAxis *axis, int wanted, int *decimals)
+double plumb_chart_step(const PlumbChartAxis *axis, int wanted, int *decimals)
 {
     const double rough = (axis->high - axis->low) / wanted;
     const double power = floor(log10(rough));

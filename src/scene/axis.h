@@ -4,16 +4,16 @@
 #define PLUMBAR_SCENE_AXIS_H
 
 /* Figures low to high on paper from_mm to to_mm. */
-typedef struct PlumbAxis {
+typedef struct PlumbChartAxis {
     double low;
     double high;
     double from_mm;
     double to_mm;
-} PlumbAxis;
+} PlumbChartAxis;
 
-double plumb_axis_place(const PlumbAxis *axis, double value);
+double plumb_chart_place(const PlumbChartAxis *axis, double value);
 /* 1, 2 or 5 times a power of ten, so that about `wanted` steps fill the axis; *decimals that its
  * figures need. */
-double plumb_axis_step(const PlumbAxis *axis, int wanted, int *decimals);
+double plumb_chart_step(const PlumbChartAxis *axis, int wanted, int *decimals);
 
 #endif

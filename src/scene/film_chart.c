@@ -90,14 +90,15 @@ static PlumbRect time_rect(const PlumbFilmChart *chart, PlumbRect rect)
                        rect.height_mm - head - GAP_MM - FOOT_MM};
 }
 
-static PlumbAxis time_axis(const PlumbFilmChart *chart, PlumbRect panels)
+static PlumbChartAxis time_axis(const PlumbFilmChart *chart, PlumbRect panels)
 {
     const PlumbSeries *const s = chart->series;
-    return (PlumbAxis){s->frame[0].time_s, s->frame[s->frame_count - 1].time_s, panels.x_mm,
-                       panels.x_mm + panels.width_mm};
+    return (PlumbChartAxis){s->frame[0].time_s, s->frame[s->frame_count - 1].time_s, panels.x_mm,
+                            panels.x_mm + panels.width_mm};
 }
 
-static void range_of(const PlumbSeries *series, const PanelRow *row, double factor, PlumbAxis *axis)
+static void range_of(const PlumbSeries *series, const PanelRow *row, double factor,
+                     PlumbChartAxis *axis)
 {
     axis->low = (double)INFINITY;
     axis->high = -(double)INFINITY;
@@ -117,13 +118,13 @@ static void range_of(const PlumbSeries *series, const PanelRow *row, double fact
     axis->high += air;
 }
 
-static void upright_ticks(const PlumbBoard *board, const PlumbAxis *axis, double x_mm)
+static void upright_ticks(const PlumbBoard *board, const PlumbChartAxis *axis, double x_mm)
 {
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     int decimals;
-    const double step = plumb_axis_step(axis, TICKS_WANTED, &decimals);
+    const double step = plumb_chart_step(axis, TICKS_WANTED, &decimals);
     for (double k = ceil(axis->low / step); k * step <= axis->high; k += 1.0) {
-        const double y = plumb_axis_place(axis, k * step);
+        const double y = plumb_chart_place(axis, k * step);
         char cell[CELL_SIZE];
         PlumbText text = plumb_text_begin(cell, sizeof cell);
         plumb_text_fixed(&text, k * step, decimals);
@@ -134,13 +135,13 @@ static void upright_ticks(const PlumbBoard *board, const PlumbAxis *axis, double
     }
 }
 
-static void time_ticks(const PlumbBoard *board, const PlumbAxis *axis, double y_mm)
+static void time_ticks(const PlumbBoard *board, const PlumbChartAxis *axis, double y_mm)
 {
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     int decimals;
-    const double step = plumb_axis_step(axis, 2 * TICKS_WANTED, &decimals);
+    const double step = plumb_chart_step(axis, 2 * TICKS_WANTED, &decimals);
     for (double k = ceil(axis->low / step); k * step <= axis->high; k += 1.0) {
-        const double x = plumb_axis_place(axis, k * step);
+        const double x = plumb_chart_place(axis, k * step);
         char cell[CELL_SIZE];
         PlumbText text = plumb_text_begin(cell, sizeof cell);
         plumb_text_fixed(&text, k * step, decimals);
@@ -156,7 +157,7 @@ static void time_ticks(const PlumbBoard *board, const PlumbAxis *axis, double y_
 
 /* A curve's points within its panel; of a long film every k-th frame. */
 static void curve(const PlumbBoard *board, const PlumbSeries *series, Figure figure, double factor,
-                  const PlumbAxis *time, const PlumbAxis *axis, PlumbPen pen)
+                  const PlumbChartAxis *time, const PlumbChartAxis *axis, PlumbPen pen)
 {
     PlumbVec2 line[CURVE_POINTS];
     const int stride = (series->frame_count + CURVE_POINTS - 1) / CURVE_POINTS;
@@ -164,28 +165,27 @@ static void curve(const PlumbBoard *board, const PlumbSeries *series, Figure fig
     for (int i = 0; i < series->frame_count; i += stride) {
         const double value = factor * figure(&series->frame[i]);
         if (isfinite(value)) {
-            line[count++] = (PlumbVec2){plumb_axis_place(time, series->frame[i].time_s),
-                                        plumb_axis_place(axis, value)};
+            line[count++] = (PlumbVec2){plumb_chart_place(time, series->frame[i].time_s),
+                                        plumb_chart_place(axis, value)};
         }
     }
     plumb_scene_path(board->scene, pen, TAG_NONE, line, count, false);
 }
 
 static void panel(const PlumbBoard *board, const PlumbFilmChart *chart, const PanelRow *row,
-                  const PlumbAxis *time, double top_mm, double foot_mm)
+                  const PlumbChartAxis *time, double top_mm, double foot_mm)
 {
     const PlumbSeries *const series = chart->series;
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const double factor = plumb_quantity_factor(row->quantity, chart->units);
-    PlumbAxis axis = {.from_mm = foot_mm, .to_mm = top_mm};
+    PlumbChartAxis axis = {.from_mm = foot_mm, .to_mm = top_mm};
     char words[CELL_SIZE];
     PlumbText text = plumb_text_begin(words, sizeof words);
     range_of(series, row, factor, &axis);
     plumb_text_string(&text, row->words);
     if (row->quantity != PLUMB_Q_NUMBER) {
-        plumb_text_string(&text, row->quantity == PLUMB_Q_ANGLE        ? ", °"
-                                 : chart->units == PLUMB_POUNDS_INCHES ? ", in"
-                                                                       : ", cm");
+        plumb_text_string(&text, ", ");
+        plumb_text_string(&text, plumb_quantity_unit(row->quantity, chart->units));
     }
     plumb_scene_rect(
         board->scene, PEN_RULE, TAG_NONE,
@@ -196,14 +196,15 @@ static void panel(const PlumbBoard *board, const PlumbFilmChart *chart, const Pa
     for (int k = 0; k < 2 && row->figure[k] != NULL; k++) {
         const double end = factor * row->figure[k](&series->frame[series->frame_count - 1]);
         curve(board, series, row->figure[k], factor, time, &axis, curve_pens[k]);
-        plumb_board_text(board, PLUMB_ROLE_ink, TAG_NONE,
-                         (PlumbVec2){time->to_mm + 1.2, plumb_axis_place(&axis, end) + 0.36 * size},
-                         size, PLUMB_START, row->name[k]);
+        plumb_board_text(
+            board, PLUMB_ROLE_ink, TAG_NONE,
+            (PlumbVec2){time->to_mm + 1.2, plumb_chart_place(&axis, end) + 0.36 * size}, size,
+            PLUMB_START, row->name[k]);
     }
 }
 
 /* Events as lines through all panels, their names above in rows that do not meet. */
-static void events(const PlumbBoard *board, const PlumbFilmChart *chart, const PlumbAxis *time,
+static void events(const PlumbBoard *board, const PlumbFilmChart *chart, const PlumbChartAxis *time,
                    PlumbRect panels)
 {
     const PlumbSeries *const series = chart->series;
@@ -214,7 +215,7 @@ static void events(const PlumbBoard *board, const PlumbFilmChart *chart, const P
         if (series->event_frame[i] < 0) {
             continue;
         }
-        const double x = plumb_axis_place(time, series->event_s[i]);
+        const double x = plumb_chart_place(time, series->event_s[i]);
         char words[CELL_SIZE];
         PlumbText text = plumb_text_begin(words, sizeof words);
         plumb_text_string(&text, plumb_event_text((PlumbEvent)i, series->lift));
@@ -236,11 +237,11 @@ static void events(const PlumbBoard *board, const PlumbFilmChart *chart, const P
     }
 }
 
-static void cursor(const PlumbBoard *board, const PlumbFilmChart *chart, const PlumbAxis *time,
+static void cursor(const PlumbBoard *board, const PlumbFilmChart *chart, const PlumbChartAxis *time,
                    PlumbRect panels)
 {
     if (chart->cursor >= 0 && chart->cursor < chart->series->frame_count) {
-        const double x = plumb_axis_place(time, chart->series->frame[chart->cursor].time_s);
+        const double x = plumb_chart_place(time, chart->series->frame[chart->cursor].time_s);
         plumb_scene_line(
             board->scene,
             (PlumbPen){PLUMB_ROLE_select, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_none}, TAG_NONE,
@@ -255,7 +256,7 @@ void plumb_compose_film_panels(PlumbScene *scene, const PlumbFilmChart *chart, P
                                   .text_user = chart->text_user};
     const PlumbBoard board = {scene, &drawing};
     const PlumbRect panels = time_rect(chart, rect);
-    const PlumbAxis time = time_axis(chart, panels);
+    const PlumbChartAxis time = time_axis(chart, panels);
     const double each = (panels.height_mm - (PANELS - 1) * GAP_MM) / PANELS;
     events(&board, chart, &time, panels);
     for (int i = 0; i < PANELS; i++) {
@@ -276,7 +277,7 @@ int plumb_film_chart_frame(const PlumbFilmChart *chart, PlumbRect rect, PlumbVec
 {
     const PlumbSeries *const s = chart->series;
     const PlumbRect panels = time_rect(chart, rect);
-    const PlumbAxis time = time_axis(chart, panels);
+    const PlumbChartAxis time = time_axis(chart, panels);
     if (at_mm.x < time.from_mm || at_mm.x > time.to_mm || at_mm.y < rect.y_mm ||
         at_mm.y > panels.y_mm + panels.height_mm) {
         return -1;

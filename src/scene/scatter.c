@@ -22,11 +22,11 @@ typedef struct Chart {
     PlumbBoard board;
     const PlumbScatterPanel *panel;
     int stride; /* every stride-th dot is drawn */
-    PlumbAxis x;
-    PlumbAxis y;
+    PlumbChartAxis x;
+    PlumbChartAxis y;
 } Chart;
 
-static void widen(PlumbAxis *axis, double value)
+static void widen(PlumbChartAxis *axis, double value)
 {
     axis->low = fmin(axis->low, value);
     axis->high = fmax(axis->high, value);
@@ -48,7 +48,7 @@ static void fit(Chart *chart)
         widen(&chart->x, panel->mark_x);
         widen(&chart->y, panel->mark_y);
     }
-    PlumbAxis *const axes[] = {&chart->x, &chart->y};
+    PlumbChartAxis *const axes[] = {&chart->x, &chart->y};
     for (int i = 0; i < 2; i++) {
         if (!(axes[i]->low <= axes[i]->high)) {
             axes[i]->low = axes[i]->high = 0.0;
@@ -60,10 +60,10 @@ static void fit(Chart *chart)
     }
 }
 
-static void tick(const Chart *chart, const PlumbAxis *axis, double value, int decimals)
+static void tick(const Chart *chart, const PlumbChartAxis *axis, double value, int decimals)
 {
     const bool level = axis == &chart->x;
-    const double at = plumb_axis_place(axis, value);
+    const double at = plumb_chart_place(axis, value);
     const PlumbVec2 on =
         level ? (PlumbVec2){at, chart->y.from_mm} : (PlumbVec2){chart->x.from_mm, at};
     const PlumbVec2 off = level ? (PlumbVec2){at, on.y + TICK_MM} : (PlumbVec2){on.x - TICK_MM, at};
@@ -78,10 +78,10 @@ static void tick(const Chart *chart, const PlumbAxis *axis, double value, int de
                      level ? PLUMB_MIDDLE : PLUMB_END, cell);
 }
 
-static void axis_ticks(const Chart *chart, const PlumbAxis *axis)
+static void axis_ticks(const Chart *chart, const PlumbChartAxis *axis)
 {
     int decimals;
-    const double step = plumb_axis_step(axis, TICKS_WANTED, &decimals);
+    const double step = plumb_chart_step(axis, TICKS_WANTED, &decimals);
     for (double k = ceil(axis->low / step); k * step <= axis->high; k += 1.0) {
         tick(chart, axis, k * step, decimals);
     }
@@ -112,8 +112,8 @@ static void dots(const Chart *chart)
     for (int i = 0; i < panel->count; i += chart->stride) {
         if (isfinite(panel->x[i]) && isfinite(panel->y[i])) {
             plumb_scene_circle(chart->board.scene, dot, TAG_NONE,
-                               (PlumbVec2){plumb_axis_place(&chart->x, panel->x[i]),
-                                           plumb_axis_place(&chart->y, panel->y[i])},
+                               (PlumbVec2){plumb_chart_place(&chart->x, panel->x[i]),
+                                           plumb_chart_place(&chart->y, panel->y[i])},
                                DOT_MM);
         }
     }
@@ -138,10 +138,10 @@ static void line(const Chart *chart)
         return;
     }
     const PlumbVec2 ends[2] = {
-        {plumb_axis_place(&chart->x, from),
-         plumb_axis_place(&chart->y, panel->line_y + panel->slope * (from - panel->line_x))},
-        {plumb_axis_place(&chart->x, to),
-         plumb_axis_place(&chart->y, panel->line_y + panel->slope * (to - panel->line_x))}};
+        {plumb_chart_place(&chart->x, from),
+         plumb_chart_place(&chart->y, panel->line_y + panel->slope * (from - panel->line_x))},
+        {plumb_chart_place(&chart->x, to),
+         plumb_chart_place(&chart->y, panel->line_y + panel->slope * (to - panel->line_x))}};
     plumb_scene_line(chart->board.scene, PEN_OUTLINE, TAG_NONE, ends[0], ends[1]);
 }
 
@@ -156,8 +156,8 @@ static void mark(const Chart *chart, const char *words)
         return;
     }
     PlumbScene *const scene = chart->board.scene;
-    const PlumbVec2 at = {plumb_axis_place(&chart->x, panel->mark_x),
-                          plumb_axis_place(&chart->y, panel->mark_y)};
+    const PlumbVec2 at = {plumb_chart_place(&chart->x, panel->mark_x),
+                          plumb_chart_place(&chart->y, panel->mark_y)};
     const double size = PLUMB_SMALL_TEXT_MM;
     const double width = plumb_board_width(&chart->board, words, size);
     const bool left = at.x + MARK_MM + 2.0 + width > chart->x.to_mm;
