@@ -119,7 +119,7 @@ void plumb_series_still(const PlumbSeries *series, int frame, PlumbTraced *still
 #define PLUMB_FILM_LIMIT_LIST(X)                                                                   \
     X(hips_first_limit, "rise of the hip before lift-off at most", PLUMB_Q_LENGTH)                 \
     X(rise_ratio_limit, "hip rise over bar rise in the first 5 cm at most", PLUMB_Q_NUMBER)        \
-    X(back_drop_limit, "fall of the back angle until knee pass at most", PLUMB_Q_ANGLE)            \
+    X(back_drop_limit, "fall of the back angle on the way up at most", PLUMB_Q_ANGLE)              \
     X(bar_ahead_limit, "bar ahead of mid-foot at most", PLUMB_Q_LENGTH)                            \
     X(path_width_limit, "width of the bar's path at most", PLUMB_Q_LENGTH)                         \
     X(depth_limit, "depth at least", PLUMB_Q_LENGTH)                                               \

@@ -135,6 +135,21 @@ static void print_marks(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutp
     plumb_table_end(&table, 2, out);
 }
 
+/* Events by their time: the one after `last` (-1: the first); -1 where there is none. */
+static int next_event(const PlumbSeries *series, int last)
+{
+    int best = -1;
+    for (int i = 0; i < PLUMB_EVENT_COUNT; i++) {
+        const double t = series->event_s[i];
+        const bool after =
+            last < 0 || t > series->event_s[last] || (t == series->event_s[last] && i > last);
+        if (series->event_frame[i] >= 0 && after && (best < 0 || t < series->event_s[best])) {
+            best = i;
+        }
+    }
+    return best;
+}
+
 static void print_events(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutput *out)
 {
     const PlumbSeries *const series = &film->series;
@@ -148,10 +163,7 @@ static void print_events(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOut
     if (series->front) {
         plumb_table_text(&table, "knees over ankles");
     }
-    for (int i = 0; i < PLUMB_EVENT_COUNT; i++) {
-        if (series->event_frame[i] < 0) {
-            continue;
-        }
+    for (int i = next_event(series, -1); i >= 0; i = next_event(series, i)) {
         const PlumbSeriesFrame *const frame = &series->frame[series->event_frame[i]];
         char cell[PLUMB_CELL_SIZE];
         PlumbText text = plumb_text_begin(cell, sizeof cell);

@@ -230,7 +230,7 @@ static void events(const PlumbBoard *board, const PlumbFilmChart *chart, const P
         }
         used_mm[row] = middle + half;
         const double y = panels.y_mm - GAP_MM - row * HEAD_ROW_MM * chart->text_scale;
-        plumb_scene_line(board->scene, pen, TAG_NONE, (PlumbVec2){x, y + 0.6},
+        plumb_scene_line(board->scene, pen, TAG_NONE, (PlumbVec2){x, panels.y_mm},
                          (PlumbVec2){x, panels.y_mm + panels.height_mm});
         plumb_board_text(board, PLUMB_ROLE_ink, TAG_NONE, (PlumbVec2){middle, y}, size,
                          PLUMB_MIDDLE, words);

@@ -6,8 +6,9 @@
 
 static const double MARGIN_MM = 8.0;
 static const double PAD_MM = 6.0;
-static const double NOTE_MM = 36.0;
-static const double ROOM_M = 0.05; /* around what the path panel shows */
+static const double NOTE_MM = 16.0;   /* the caution */
+static const double REMARK_MM = 10.0; /* each of what is remarked */
+static const double ROOM_M = 0.05;    /* around what the path panel shows */
 enum { PATH_POINTS = 1200, CELL_SIZE = 96, NOTE_SIZE = 1024 };
 
 /* Model to paper, one scale for both directions. */
@@ -87,16 +88,18 @@ static void path_event(const PlumbBoard *board, const PlumbSeries *s, const Plac
     if (s->event_frame[event] < 0 || words[event] == NULL) {
         return;
     }
+    const bool standing = s->lift == PLUMB_SQUAT && event == PLUMB_EVENT_lockout;
+    const char *const name = standing ? "standing" : words[event];
     const PlumbSeriesFrame *const frame = &s->frame[s->event_frame[event]];
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const PlumbPen dot = {PLUMB_ROLE_ink, PLUMB_FINE_MM, PLUMB_SOLID, PLUMB_ROLE_paper};
     const PlumbVec2 at = on_paper(place, frame->bar_m.x, frame->bar_m.y);
-    const double width = plumb_board_width(board, words[event], size);
+    const double width = plumb_board_width(board, name, size);
     const bool left = at.x + 2.5 + width > rect.x_mm + rect.width_mm;
     plumb_scene_circle(board->scene, dot, TAG_NONE, at, 0.9);
     plumb_board_text(board, PLUMB_ROLE_ink, TAG_NONE,
                      (PlumbVec2){left ? at.x - 2.0 : at.x + 2.0, at.y + 0.36 * size}, size,
-                     left ? PLUMB_END : PLUMB_START, words[event]);
+                     left ? PLUMB_END : PLUMB_START, name);
 }
 
 void plumb_film_path(const PlumbBoard *board, const PlumbFilmChart *chart, PlumbRect rect)
@@ -188,7 +191,11 @@ void plumb_compose_film(PlumbScene *scene, const PlumbFilmChart *chart, PlumbFor
     plumb_scene_rect(scene, heavy, TAG_NONE, frame);
     plumb_board_wrap(&board, PLUMB_ROLE_ink, TAG_NONE, x, &y_mm, inner, PLUMB_LARGE_TEXT_MM, 1,
                      scene->title);
-    const double foot_mm = frame.y_mm + frame.height_mm - NOTE_MM;
+    double note_mm = NOTE_MM;
+    for (int i = 0; i < chart->finding_count; i++) {
+        note_mm += chart->finding[i].verdict == PLUMB_FILM_BEYOND ? REMARK_MM : 0.0;
+    }
+    const double foot_mm = frame.y_mm + frame.height_mm - note_mm;
     plumb_compose_film_panels(scene, chart, (PlumbRect){x, y_mm, inner, foot_mm - y_mm});
-    findings(&board, chart, (PlumbRect){x, foot_mm + 2.0, inner, NOTE_MM - PAD_MM});
+    findings(&board, chart, (PlumbRect){x, foot_mm + 2.0, inner, note_mm - PAD_MM});
 }

@@ -324,7 +324,9 @@ int plumb_film_findings(const PlumbSeries *series, const double limit[PLUMB_FILM
             continue;
         }
         const double at = limit[rows[i].limit];
-        const Figure figure = rows[i].figure(series);
+        Figure figure = rows[i].figure(series);
+        /* Marks that are missed by more than chance make all that rests on them less sure. */
+        figure.sd *= series->misfit > 1.0 ? series->misfit : 1.0;
         finding[count++] = (PlumbFilmFinding){
             .what = {rows[i].id, rows[i].severity, figure.value, at,
                      plumb_film_limit_quantity(rows[i].limit), rows[i].point, 0},

@@ -16,9 +16,11 @@ static const double take_anew = 0.92;   /* below it the present patch has change
 static const double look_wide = 0.75;   /* below it the search is widened */
 static const double lost = 0.5;         /* below it the patch is not there */
 static const double again = 0.8;        /* above it a lost one is found again */
-static const double jump_frac =
-    0.5; /* of the radius off the expected place: only if it is surely it */
-static const double slowing = 0.95; /* of the speed behind what hides it, each frame */
+static const double jump_radii = 0.5;   /* off the expected place: only if it is surely it */
+static const double gate_radii = 2.0;   /* never further off, */
+static const double gate_growth = 0.25; /* and so much more for each frame unseen, */
+static const double unseen_most = 12.0; /* so many at most */
+static const double slowing = 0.95;     /* of the speed behind what hides it, each frame */
 static const double turn_step_rad = 5.0 * PLUMB_PI / 180.0;
 
 static int level_of(double radius_px)
@@ -52,7 +54,7 @@ bool plumb_follow_begin(Follow *follow, const Pyramid *frame, PlumbVec2 at, doub
     follow->speed = (PlumbVec2){0.0, 0.0};
     follow->turn_rad = 0.0;
     follow->worth = 1.0;
-    follow->seen = true;
+    follow->unseen = 0;
     for (int k = 0; k < 2; k++) {
         plumb_cutting_keep(&follow->marked[k], &frame->level[follow->level + k],
                            pyramid_down(at, follow->level + k),
@@ -137,7 +139,7 @@ void plumb_follow_hide(Follow *follow)
 {
     follow->at = plumb_follow_next(follow);
     follow->speed = (PlumbVec2){slowing * follow->speed.x, slowing * follow->speed.y};
-    follow->seen = false;
+    follow->unseen++;
 }
 
 double plumb_follow_step(Follow *follow, const Pyramid *frame)
@@ -157,9 +159,10 @@ double plumb_follow_step(Follow *follow, const Pyramid *frame)
     score = fits ? like_marked : score;
     const PlumbVec2 place = pyramid_up(at, l);
     const double radius_px = follow->marked[0].radius * (double)(1 << l);
-    const bool jumps = hypot(place.x - about.x, place.y - about.y) > jump_frac * radius_px;
-    follow->seen = score > (follow->seen && !jumps ? lost : again);
-    if (!follow->seen) {
+    const double off = hypot(place.x - about.x, place.y - about.y) / radius_px;
+    const double gate = gate_radii + gate_growth * fmin(follow->unseen, unseen_most);
+    const bool near = follow->unseen == 0 && off < jump_radii;
+    if (off > gate || score < (near ? lost : again)) {
         plumb_follow_hide(follow);
         return fmin(score, lost) * follow->worth;
     }

@@ -16,8 +16,8 @@ typedef struct Pair {
 /* A patch on its way. `worth` is how alike the present patch still is to the marked one. */
 typedef struct Follow {
     bool on;
-    bool seen; /* in the last frame */
-    int level; /* of the fine patch; the coarse one is on the next */
+    int unseen; /* frames since it was last seen, 0: in the last one */
+    int level;  /* of the fine patch; the coarse one is on the next */
     PlumbVec2 at;
     PlumbVec2 speed; /* pixels a frame */
     double turn_rad; /* of what is followed, since it was marked */

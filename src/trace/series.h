@@ -22,7 +22,8 @@ typedef enum SeriesPart {
 
 typedef struct SeriesRoom {
     PlumbTraceWork work;
-    PlumbMarks marks; /* of one frame, or of the key frames */
+    PlumbMarks marks;                   /* of one frame, or of the key frames */
+    PlumbMarks left[PLUMB_SERIES_KEYS]; /* of each key frame, what a pose could meet */
     double theta[PLUMB_TRACE_UNKNOWNS];
     Fit joint;  /* of the key frames */
     Fit single; /* of one frame, body and camera held */

@@ -203,5 +203,10 @@ void plumb_reading_events(const Reading *reading)
     }
     for (int i = 0; i < PLUMB_EVENT_COUNT; i++) {
         series->event_frame[i] = isnan(series->event_s[i]) ? -1 : frame_at(&c, series->event_s[i]);
+        if (series->event_frame[i] >= 0 && !series->frame[series->event_frame[i]].known) {
+            /* Between frames that were not seen nothing is known to have happened. */
+            series->event_s[i] = (double)NAN;
+            series->event_frame[i] = -1;
+        }
     }
 }

@@ -12,6 +12,7 @@ static const double pose_sd_m = 0.3;
 static const double lean_sd_rad = 30.0 * PLUMB_PI / 180.0;
 static const double moves_least_frac = 0.02; /* of the picture's height */
 static const double misfit_most = 4.0;       /* above it the marks of a frame fit no lifter */
+static const double miss_most = 5.0;         /* of one mark, in its standard errors */
 
 static void add_mark(PlumbMarks *marks, int still, PlumbMarkName name, PlumbVec2 at)
 {
@@ -149,26 +150,71 @@ static void keep_spine(Fit *single, double *theta, const FitPrior *spine)
     theta[PLUMB_TRACE_SHARED + FIT_SPINE] = (value - own->mean) / own->sd;
 }
 
-/* A pose in one frame; its misfit, NaN where too little is marked. */
+/* Root mean square of the misses at theta; *worst is the mark on the body that misses most, by
+ * *worst_miss. */
+static double misfit_of(const Reading *reading, int *worst, double *worst_miss)
+{
+    const Fit *const single = &reading->room->single;
+    const PlumbMarks *const marks = &reading->room->marks;
+    const double *row = single->work->residual;
+    const int rows = plumb_fit_residuals(single, single->work->theta, 0, single->work->residual);
+    double sum = 0.0;
+    for (int i = 0; i < rows; i++) {
+        sum += row[i] * row[i];
+    }
+    *worst = -1;
+    *worst_miss = 0.0;
+    for (int i = 0; i < marks->count; i++) {
+        const PlumbLandmark landmark = marks->mark[i].name.landmark;
+        if (landmark == PLUMB_MARK_disc) {
+            row++;
+            continue;
+        }
+        const double miss = hypot(row[0], row[1]);
+        row += 2;
+        if (landmark < PLUMB_MARK_bar && miss > *worst_miss) {
+            *worst = i;
+            *worst_miss = miss;
+        }
+    }
+    return sqrt(sum / rows);
+}
+
+/* A pose in one frame; its misfit, NaN where too little is marked. A mark on the body that no pose
+ * can meet was lost on the way: it is left out and the frame fitted again. */
 static double fit_frame(Reading *reading, int frame)
 {
     Fit *const single = &reading->room->single;
+    PlumbMarks *const marks = &reading->room->marks;
     double *const theta = single->work->theta;
     const FitPrior spine = single->own[0][FIT_SPINE];
-    if (one_frame(reading, frame) < PLUMB_SERIES_MARKS_LEAST) {
+    int landmarks = one_frame(reading, frame);
+    if (landmarks < PLUMB_SERIES_MARKS_LEAST) {
         return (double)NAN;
     }
     hold(single, theta);
     keep_spine(single, theta, &spine);
-    int steps;
-    bool converged;
-    plumb_fit_descend(single, &steps, &converged);
-    const int rows = plumb_fit_residuals(single, theta, 0, single->work->residual);
-    double sum = 0.0;
-    for (int i = 0; i < rows; i++) {
-        sum += single->work->residual[i] * single->work->residual[i];
+    double start[PLUMB_TRACE_UNKNOWNS];
+    memcpy(start, theta, sizeof start);
+    for (;; landmarks--) {
+        int steps;
+        bool converged;
+        int worst;
+        double miss;
+        plumb_fit_descend(single, &steps, &converged);
+        const double misfit = misfit_of(reading, &worst, &miss);
+        if (miss < miss_most || landmarks <= PLUMB_SERIES_MARKS_LEAST) {
+            if (!(misfit < misfit_most)) {
+                memcpy(theta, start, sizeof start);
+            }
+            return misfit;
+        }
+        for (int i = worst + 1; i < marks->count; i++) {
+            marks->mark[i - 1] = marks->mark[i];
+        }
+        marks->count--;
+        memcpy(theta, start, sizeof start);
     }
-    return sqrt(sum / rows);
 }
 
 /* The first key frame alone: any body, any camera. */
@@ -188,6 +234,22 @@ static void fit_first(Reading *reading)
     memcpy(room->theta, room->work.theta, sizeof room->theta);
 }
 
+/* The marks of all key frames, without those that were left out. */
+static void gather_keys(Reading *reading)
+{
+    SeriesRoom *const room = reading->room;
+    PlumbMarks *const marks = &room->marks;
+    marks->count = 0;
+    marks->still_count = reading->series->key_count;
+    add_frame(reading, reading->series->key[0], 0, marks);
+    for (int s = 1; s < reading->series->key_count; s++) {
+        for (int i = 0; i < room->left[s].count; i++) {
+            marks->mark[marks->count] = room->left[s].mark[i];
+            marks->mark[marks->count++].still = s;
+        }
+    }
+}
+
 /* All key frames together, each from its neighbour's pose. */
 static void fit_keys(Reading *reading)
 {
@@ -196,10 +258,17 @@ static void fit_keys(Reading *reading)
     double *const theta = room->work.theta;
     room->joint = room->single;
     room->joint.one_camera = true;
-    room->joint.still_count = series->key_count;
     reading->still.stand_sd_frac = 0.0;
     for (int s = 1; s < series->key_count; s++) {
-        fit_frame(reading, series->key[s]);
+        if (!(fit_frame(reading, series->key[s]) < misfit_most)) {
+            for (int k = s + 1; k < series->key_count; k++) {
+                series->key[k - 1] = series->key[k];
+            }
+            series->key_count--;
+            s--;
+            continue;
+        }
+        room->left[s] = room->marks;
         memcpy(room->joint.own[s], room->joint.own[0], sizeof room->joint.own[0]);
         for (int k = FIT_HIP_X; k <= FIT_BAR_Y; k++) {
             const FitPrior own = room->single.own[0][k];
@@ -214,14 +283,13 @@ static void fit_keys(Reading *reading)
             room->theta[PLUMB_TRACE_SHARED + s * PLUMB_TRACE_OWN + k] = 0.0;
         }
     }
+    gather_keys(reading);
     PlumbMarks *const marks = &room->marks;
-    marks->count = 0;
-    marks->still_count = series->key_count;
     for (int s = 0; s < series->key_count; s++) {
-        add_frame(reading, series->key[s], s, marks);
         reading->still.size_px[s] = reading->ask->still.size_px[0];
         reading->still.distance_m[s] = reading->ask->still.distance_m[0];
     }
+    room->joint.still_count = series->key_count;
     add_fixed(reading, 0, marks);
     reading->still.stand_sd_frac = reading->ask->still.stand_sd_frac;
     memcpy(theta, room->theta, sizeof room->theta);

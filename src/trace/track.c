@@ -153,16 +153,15 @@ static PlumbStatus fetch(const PlumbTrackAsk *ask, Room *room, int frame, PlumbE
     return PLUMB_OK;
 }
 
-/* Whether the disc, followed into this frame already, stands before the next place of a track. A
+/* Whether the disc, followed into this frame already, stands before a place of a track. A
  * patch that it covers by half shows the disc. */
-static bool covered(const PlumbTrackAsk *ask, const Room *room, int track)
+static bool covered(const PlumbTrackAsk *ask, const Room *room, int track, PlumbVec2 at)
 {
     if (ask->cover_track < 0 || !room->follow[ask->cover_track].on ||
         (ask->covered & (1U << track)) == 0) {
         return false;
     }
     const PlumbVec2 disc = room->follow[ask->cover_track].at;
-    const PlumbVec2 at = plumb_follow_next(&room->follow[track]);
     return hypot(at.x - disc.x, at.y - disc.y) <
            ask->cover_px + cover_room_frac * ask->radius_px[track];
 }
@@ -189,9 +188,11 @@ static void step_tracks(const PlumbTrackAsk *ask, Room *room, int frame, Way *wa
         bool hidden = false;
         if (anchor != NULL) {
             plumb_follow_begin(follow, &room->frame, anchor->at_px, ask->radius_px[t]);
+            /* Beside the disc's edge it would be the edge that is followed. */
+            follow->on = follow->on && !covered(ask, room, t, anchor->at_px);
             sure = 1.0;
         } else if (follow->on) {
-            hidden = covered(ask, room, t);
+            hidden = covered(ask, room, t, plumb_follow_next(follow));
             if (hidden) {
                 plumb_follow_hide(follow);
             }

@@ -1,0 +1,237 @@
+/* SPDX-License-Identifier: MIT */
+/* plumbar trace film on a rendered folder of frames: text, JSON, CSV and chart, a lifter who faces
+ * left, a corrected mark, marks that stand wrong. */
+#define _XOPEN_SOURCE 700
+#include "support.h"
+
+#include "folder.h"
+
+#include "film_read.h"
+
+#include <cairo.h>
+#include <jansson.h>
+
+enum { WIDTH = 640, HEIGHT = 360, TEXT_SIZE = 1 << 16 };
+
+static char text[TEXT_SIZE];
+
+/* A frame as PNG; mirrored for a lifter who faces left. */
+static void put_frame(const char *name, const uint8_t *grey_level, bool mirrored)
+{
+    cairo_surface_t *const s = cairo_image_surface_create(CAIRO_FORMAT_RGB24, WIDTH, HEIGHT);
+    uint8_t *const data = cairo_image_surface_get_data(s);
+    const int stride = cairo_image_surface_get_stride(s);
+    for (int y = 0; y < HEIGHT; y++) {
+        for (int x = 0; x < WIDTH; x++) {
+            const uint32_t grey = grey_level[y * WIDTH + (mirrored ? WIDTH - 1 - x : x)];
+            const uint32_t pixel = grey * 0x010101U;
+            memcpy(data + y * stride + 4 * x, &pixel, sizeof pixel);
+        }
+    }
+    cairo_surface_mark_dirty(s);
+    assert_int_equal(cairo_surface_write_to_png(s, in_folder(name)), CAIRO_STATUS_SUCCESS);
+    cairo_surface_destroy(s);
+}
+
+static void put_mark(FILE *file, int frame, const char *name, PlumbVec2 at, bool mirrored)
+{
+    fprintf(file, "%d,%s,%.2f,%.2f\n", frame, name, mirrored ? WIDTH - 1.0 - at.x : at.x, at.y);
+}
+
+/* Marks of the frames at the start, on the way and at the end. */
+static void put_marks(const FilmScene *film, const char *name, bool mirrored)
+{
+    static const PlumbLandmark joints[] = {PLUMB_MARK_heel, PLUMB_MARK_toe, PLUMB_MARK_ankle,
+                                           PLUMB_MARK_knee, PLUMB_MARK_hip, PLUMB_MARK_shoulder};
+    const int frames[] = {0, 15, 30, film_count(film) - 1};
+    FILE *const file = fopen(in_folder(name), "w");
+    assert_non_null(file);
+    fprintf(file, "frame,landmark,x,y\n");
+    for (size_t k = 0; k < sizeof frames / sizeof frames[0]; k++) {
+        for (size_t i = 0; i < sizeof joints / sizeof joints[0]; i++) {
+            const PlumbMarkName mark = {joints[i], PLUMB_NEAR, false};
+            if (!film_hidden(film, frames[k], mark)) {
+                put_mark(file, frames[k], plumb_landmark_name(joints[i]),
+                         film_mark(film, frames[k], mark), mirrored);
+            }
+        }
+        PlumbSeriesTrack disc = {.name = {PLUMB_MARK_disc_centre, PLUMB_NEAR, false}};
+        const PlumbVec2 middle = film_rim(film, frames[k], &disc);
+        for (int i = 0; i < disc.rim_count; i++) {
+            put_mark(file, frames[k], "disc",
+                     (PlumbVec2){middle.x + disc.rim_px[i].x, middle.y + disc.rim_px[i].y},
+                     mirrored);
+        }
+    }
+    for (int near = PLUMB_NEAR; near <= PLUMB_FAR; near++) {
+        const PlumbMarkName post = {PLUMB_MARK_plumb, (PlumbNear)near, false};
+        put_mark(file, 0, "plumb", film_mark(film, 0, post), mirrored);
+    }
+    fclose(file);
+}
+
+static FilmLift lift;
+static FilmScene scene;
+static uint8_t level[64][WIDTH * HEIGHT];
+
+/* Renders once; the folder then holds it as it is or mirrored. */
+static int make_film(void **state)
+{
+    lift = film_lift(PLUMB_DEADLIFT);
+    scene = film_scene(&lift);
+    scene.width_px = WIDTH;
+    scene.height_px = HEIGHT;
+    scene.camera.focal_px *= 0.5;
+    scene.camera.centre_x_px = 0.5 * (WIDTH - 1);
+    scene.camera.centre_y_px = 0.5 * (HEIGHT - 1);
+    FilmRender *const render = film_render_open(&scene);
+    for (int i = 0; i < film_count(&scene); i++) {
+        film_render_frame(render, i, level[i]);
+    }
+    film_render_close(render);
+    return make_folder(state);
+}
+
+static void put_film(bool mirrored)
+{
+    static int held = -1;
+    for (int i = 0; i < film_count(&scene) && held != (int)mirrored; i++) {
+        char name[32];
+        snprintf(name, sizeof name, "f%d.png", i);
+        put_frame(name, level[i], mirrored);
+    }
+    held = mirrored;
+    put_marks(&scene, "m.csv", mirrored);
+}
+
+/* Runs the command on the folder with more words; its exit code, its output in text. */
+static int run(const char *words)
+{
+    char line[4 * PATH_SIZE];
+    snprintf(line, sizeof line,
+             "%s trace film %s %s deadlift sex=female stature=168cm mass=66kg distance=5m rate=30 "
+             "%s 2>&1",
+             PLUMB_PROGRAM, folder, in_folder("m.csv"), words);
+    FILE *const pipe = popen(line, "r");
+    assert_non_null(pipe);
+    text[fread(text, 1, sizeof text - 1, pipe)] = '\0';
+    const int status = pclose(pipe);
+    return status >> 8;
+}
+
+static double number_at(const json_t *root, const char *object, const char *key, const char *what)
+{
+    const json_t *const value =
+        json_object_get(json_object_get(json_object_get(root, object), key), what);
+    assert_true(json_is_number(value));
+    return json_number_value(value);
+}
+
+static void film__is_told_in_words(void **state)
+{
+    (void)state;
+    put_film(false);
+    assert_int_equal(run(""), 0);
+    assert_non_null(strstr(text, "61 frames of 640 x"));
+    assert_non_null(strstr(text, "the camera stood still"));
+    assert_non_null(strstr(text, "nothing found that the spread does not cover"));
+    assert_non_null(strstr(text, "the disc stands before it"));
+    assert_non_null(strstr(text, "lift-off"));
+    /* A threshold that no lift keeps. */
+    assert_int_equal(run("rise_ratio_limit=0.1"), 0);
+    assert_non_null(strstr(text, "times as far as the bar"));
+    assert_non_null(strstr(text, "Settings that bear on it: hip_height"));
+    assert_non_null(strstr(text, "--for hips_rise_faster"));
+}
+
+static void film__is_told_as_data(void **state)
+{
+    (void)state;
+    double off_s[2];
+    for (int mirrored = 0; mirrored < 2; mirrored++) {
+        json_error_t error;
+        char path[2 * PATH_SIZE + 16];
+        put_film(mirrored != 0);
+        snprintf(path, sizeof path, "--json -o %s", in_folder("film.json"));
+        assert_int_equal(run(path), 0);
+        json_t *const root = json_load_file(in_folder("film.json"), 0, &error);
+        assert_non_null(root);
+        off_s[mirrored] = number_at(root, "events", "lift_off", "time_s");
+        assert_int_equal(json_array_size(json_object_get(root, "frames")), 61);
+        assert_string_equal(json_string_value(json_object_get(root, "view")), "side");
+        json_decref(root);
+    }
+    /* 5 mm after 0.1 s of the way up, which begins at 0.5 s; 360 lines, a frame is 33 ms. */
+    assert_near(off_s[0], 0.6, 0.033);
+    assert_near(off_s[1], off_s[0], 0.01);
+}
+
+static void film__has_a_row_a_frame(void **state)
+{
+    int rows = 0;
+    (void)state;
+    put_film(false);
+    assert_int_equal(run("--csv"), 0);
+    assert_int_equal(strncmp(text, "frame,time_s,known,misfit,bar_x_m,bar_height_m,", 47), 0);
+    for (const char *c = text; *c != '\0'; c++) {
+        rows += *c == '\n';
+    }
+    assert_int_equal(rows, 62);
+}
+
+static void film__is_drawn(void **state)
+{
+    char words[2 * PATH_SIZE + 16];
+    (void)state;
+    put_film(false);
+    snprintf(words, sizeof words, "--date 2026-01-02 -o %s", in_folder("chart.svg"));
+    assert_int_equal(run(words), 0);
+    FILE *const file = fopen(in_folder("chart.svg"), "r");
+    assert_non_null(file);
+    text[fread(text, 1, sizeof text - 1, file)] = '\0';
+    fclose(file);
+    assert_non_null(strstr(text, "The bar's path over the foot"));
+    assert_non_null(strstr(text, "Heights of bar and hip, cm"));
+    assert_non_null(strstr(text, "Nothing found"));
+}
+
+static void put_text(const char *words)
+{
+    FILE *const file = fopen(in_folder("m.csv"), "w");
+    assert_non_null(file);
+    fputs(words, file);
+    fclose(file);
+}
+
+static void wrong_marks__are_refused_with_their_line(void **state)
+{
+    (void)state;
+    put_film(false);
+    put_text("frame,landmark,x,y\n0,hip,280,200\n99,knee,300,220\n");
+    assert_int_equal(run(""), 2);
+    assert_non_null(strstr(text, "m.csv:3:1: frame: the film has no such frame; its last is 60"));
+    put_text("time,landmark,x,y\n0,hip,280,200\n7.5,knee,300,220\n");
+    assert_int_equal(run(""), 2);
+    assert_non_null(strstr(text, "m.csv:3:1: time: the film has no such time; it ends at 2.000 s"));
+    put_text("frame,landmark,x,y\n1.5,hip,280,200\n");
+    assert_int_equal(run(""), 2);
+    assert_non_null(strstr(text, "frames are counted from 0"));
+    put_text("frame,landmark,x,y\n0,disc,280,200\n0,disc,281,200\n");
+    assert_int_equal(run(""), 2);
+    assert_non_null(strstr(text, "lie on no ellipse"));
+    put_text("frame,landmark,x,y\n0,hip,280,200\n0,hip,281,200\n");
+    assert_int_equal(run(""), 2);
+    assert_non_null(strstr(text, "is marked twice in this frame"));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(film__is_told_in_words),
+        cmocka_unit_test(film__is_told_as_data),
+        cmocka_unit_test(film__has_a_row_a_frame),
+        cmocka_unit_test(film__is_drawn),
+        cmocka_unit_test(wrong_marks__are_refused_with_their_line),
+    };
+    return cmocka_run_group_tests(tests, make_film, remove_folder);
+}
