@@ -65,7 +65,7 @@ static PlumbCliExit answer(const PlumbCliArgs *args, const PlumbCliStill *still,
 static PlumbCliExit answer_film(const PlumbCliArgs *args, const PlumbCliFilm *film,
                                 PlumbCliFault *fault)
 {
-    PlumbCliPicture kind;
+    PlumbPictureKind kind;
     PlumbCliOutput out = plumb_output_begin(args->output);
     if (args->json) {
         plumb_film_json(film, &out);

@@ -12,7 +12,7 @@
 PlumbStatus plumb_film_draw(const PlumbCliFilm *film, const PlumbCliArgs *args, PlumbCliOutput *out,
                             PlumbCliFault *fault)
 {
-    PlumbCliPicture kind = PLUMB_PICTURE_SVG;
+    PlumbPictureKind kind = PLUMB_PICTURE_SVG;
     PlumbBytes bytes = {.data = NULL};
     PlumbScene *const scene = calloc(1, sizeof *scene);
     PlumbFont *const font = plumb_font_create();

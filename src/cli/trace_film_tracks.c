@@ -7,7 +7,7 @@
 
 static const double joint_radius_m = 0.06; /* of the patch about a joint */
 static const double disc_share = 0.8;      /* of a disc's radius that is followed */
-static const double least_px = 6.0;
+static const double least_px = 10.0;       /* smaller patches are found anywhere */
 static const double span_frac = 0.75; /* of the stature that marks from shoe to shoulder span */
 
 static bool is_fixed(PlumbLandmark landmark)

@@ -15,10 +15,10 @@ static const double marked_fits = 0.80; /* the marked patch decides */
 static const double take_anew = 0.92;   /* below it the present patch has changed */
 static const double look_wide = 0.75;   /* below it the search is widened */
 static const double lost = 0.5;         /* below it the patch is not there */
-static const double again = 0.8;        /* above it a lost one is found again */
+static const double again = 0.85;       /* above it a lost one is found again */
 static const double jump_radii = 0.5;   /* off the expected place: only if it is surely it */
-static const double gate_radii = 2.0;   /* never further off, */
-static const double gate_growth = 0.25; /* and so much more for each frame unseen, */
+static const double gate_radii = 1.5;   /* never further off, */
+static const double gate_growth = 0.1;  /* and so much more for each frame unseen, */
 static const double unseen_most = 12.0; /* so many at most */
 static const double slowing = 0.95;     /* of the speed behind what hides it, each frame */
 static const double turn_step_rad = 5.0 * PLUMB_PI / 180.0;
@@ -162,7 +162,9 @@ double plumb_follow_step(Follow *follow, const Pyramid *frame)
     const double off = hypot(place.x - about.x, place.y - about.y) / radius_px;
     const double gate = gate_radii + gate_growth * fmin(follow->unseen, unseen_most);
     const bool near = follow->unseen == 0 && off < jump_radii;
-    if (off > gate || score < (near ? lost : again)) {
+    /* What was out of sight is found again by what was marked, not by what it last looked like. */
+    const double needed = near ? lost : again;
+    if (off > gate || (follow->unseen > 0 ? like_marked : score) < needed) {
         plumb_follow_hide(follow);
         return fmin(score, lost) * follow->worth;
     }

@@ -26,15 +26,28 @@ static void add_mark(PlumbMarks *marks, int still, PlumbMarkName name, PlumbVec2
     }
 }
 
+/* Whether a person marked the frame: what was not marked there was not seen. */
+static bool by_hand(const Reading *reading, int frame)
+{
+    const PlumbSeriesAsk *const ask = reading->ask;
+    int marked = 0;
+    for (int t = 0; t < ask->track_count; t++) {
+        marked += ask->point[(size_t)t * (size_t)ask->frame_count + (size_t)frame].marked;
+    }
+    return marked >= PLUMB_SERIES_MARKS_LEAST;
+}
+
 /* Adds what is trusted in a frame as the marks of a still; returns how many landmarks. */
 static int add_frame(const Reading *reading, int frame, int still, PlumbMarks *marks)
 {
     const PlumbSeriesAsk *const ask = reading->ask;
+    const bool hand = by_hand(reading, frame);
     int landmarks = 0;
     for (int t = 0; t < ask->track_count; t++) {
         const PlumbSeriesTrack *const track = &ask->track[t];
+        const size_t index = (size_t)t * (size_t)ask->frame_count + (size_t)frame;
         PlumbVec2 at;
-        if (!plumb_reading_place(reading, t, frame, &at)) {
+        if (!plumb_reading_place(reading, t, frame, &at) || (hand && !ask->point[index].marked)) {
             continue;
         }
         landmarks++;

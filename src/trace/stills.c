@@ -216,7 +216,7 @@ static double descend_legs(const Fit *fit, int *steps, bool *converged)
 {
     static const double shares[] = {0.97, 0.9}; /* of a leg's length: a knee of 28 or 52 degrees */
     double kept[PLUMB_TRACE_UNKNOWNS];
-    double sum = descend(fit, steps, converged);
+    double sum = plumb_fit_descend(fit, steps, converged);
     for (size_t k = 0; k < sizeof shares / sizeof shares[0]; k++) {
         int more;
         bool held;
@@ -226,7 +226,7 @@ static double descend_legs(const Fit *fit, int *steps, bool *converged)
         if (!bend_legs(fit, shares[k])) {
             return sum;
         }
-        const double bent = descend(fit, &more, &held);
+        const double bent = plumb_fit_descend(fit, &more, &held);
         *steps += more;
         if (bent < sum) {
             sum = bent;
