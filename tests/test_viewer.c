@@ -32,14 +32,21 @@ static int run(const char *command)
     return WEXITSTATUS(status);
 }
 
+/* words: what the window opens on, and options. */
+static int view_of(const char *name, const char *words)
+{
+    char line[2 * COMMAND_SIZE];
+    snprintf(line, sizeof line,
+             "SDL_VIDEODRIVER=dummy '%s' view %s --script '%s/tests/viewer/%s.txt'", PLUMB_PROGRAM,
+             words, PLUMB_SOURCE_DIR, name);
+    return run(line);
+}
+
 static int view(const char *name, const char *more)
 {
-    char line[COMMAND_SIZE];
-    snprintf(line, sizeof line,
-             "SDL_VIDEODRIVER=dummy '%s' view deadlift sex=male stature=178cm mass=85kg --script "
-             "'%s/tests/viewer/%s.txt' %s",
-             PLUMB_PROGRAM, PLUMB_SOURCE_DIR, name, more);
-    return run(line);
+    char words[COMMAND_SIZE];
+    snprintf(words, sizeof words, "deadlift sex=male stature=178cm mass=85kg %s", more);
+    return view_of(name, words);
 }
 
 static void read_script(const char *name)
@@ -94,12 +101,9 @@ static void check(char *line)
     }
 }
 
-static void play(const char *name)
+/* The expectations in a script, against what its run has printed. */
+static void check_all(const char *name)
 {
-    if (PLUMB_PROGRAM[0] == '\0') {
-        skip();
-    }
-    assert_int_equal(view(name, ""), 0);
     read_script(name);
     int checks = 0;
     char *save = NULL;
@@ -111,6 +115,15 @@ static void play(const char *name)
         }
     }
     assert_true(checks > 0);
+}
+
+static void play(const char *name)
+{
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    assert_int_equal(view(name, ""), 0);
+    check_all(name);
 }
 
 static bool is_file(const char *name, const char *starts_with)
@@ -247,6 +260,40 @@ static void write_file(const char *name, const char *text)
     assert_non_null(file);
     assert_true(fputs(text, file) >= 0);
     assert_int_equal(fclose(file), 0);
+}
+
+/* A command of the program makes the same file as the window has written. */
+static void assert_same_as(const char *file, const char *command)
+{
+    char line[COMMAND_SIZE];
+    snprintf(line, sizeof line, "'%s' %s --date 2026-01-31 -o 'by-%s' && cmp '%s' 'by-%s' 2>&1",
+             PLUMB_PROGRAM, command, file, file, file);
+    if (run(line) != 0) {
+        fail_msg("%s: %s", command, output);
+    }
+}
+
+static void give__writes_what_the_commands_write(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    write_file("cy.yaml", "lifter:\n  name: Cy\n  sex: male\n  stature: 178 cm\n  mass: 85 kg\n"
+                          "setups:\n  narrow:\n    lift: deadlift\n    stance: 32 cm\n"
+                          "  wide:\n    lift: deadlift\n    stance: 45 cm\n");
+    assert_int_equal(view_of("give", "cy.yaml:wide --pencil cy.yaml:narrow --date 2026-01-31"), 0);
+    check_all("give");
+    assert_false(is_file("other.pdf", ""));
+    assert_false(is_file("other.html", ""));
+    assert_same_as("next.pdf", "handout cy.yaml:narrow --proposed cy.yaml:wide --note "
+                               "'Film the third set.'");
+    assert_same_as("next.svg", "handout cy.yaml:narrow --proposed cy.yaml:wide");
+    assert_same_as("both.html", "share cy.yaml:wide --pencil cy.yaml:narrow");
+    assert_same_as("one.html", "share cy.yaml:wide");
+    assert_same_as("press.pdf", "handout bench cy.yaml --proposed 'touch=11cm elbows=60deg'");
+    assert_same_as("press.html", "share bench cy.yaml touch=11cm elbows=60deg");
+    assert_int_equal(run("rm -f cy.yaml ./*.html"), 0);
 }
 
 static void write_lifter_file(const char *name)
@@ -598,6 +645,7 @@ int main(void)
         cmocka_unit_test(wish__keeps_the_last_pose_that_holds),
         cmocka_unit_test(looks__change_and_pictures_have_the_window_s_size),
         cmocka_unit_test(export__writes_what_the_ending_says),
+        cmocka_unit_test(give__writes_what_the_commands_write),
         cmocka_unit_test(pages__keep_the_set_up),
         cmocka_unit_test(try_first__pencils_what_was),
         cmocka_unit_test(body__has_rulers_of_its_own),

@@ -44,6 +44,9 @@ typedef enum PlumbPictureKind {
     PLUMB_PICTURE_COUNT
 } PlumbPictureKind;
 
+/* The kind that the ending of path names (.svg, .pdf, .png); false where it is none of them. */
+bool plumb_picture_find(const char *path, PlumbPictureKind *kind);
+
 /* One scene as a file; a PNG has about 200 dots an inch. underlay: NULL, or one picture. day: the
  * PDF's, "2026-01-31". */
 PlumbStatus plumb_underlay_file(const PlumbScene *scene, PlumbPictureKind kind, PlumbPaper paper,

@@ -35,6 +35,7 @@ static PlumbStatus make_page(const PlumbCliArgs *args, const Share *share, Plumb
     order.date = args->date;
     order.units = args->units;
     if (pencilled) {
+        order.before_record = &share->pencil.record;
         const bool named = share->pencil.setup_name[0] != '\0';
         order.before_name = named ? share->pencil.setup_name : args->pencil;
     }

@@ -7,9 +7,7 @@
 
 #include <plumbar/underlay.h>
 
-/* The kind that the ending of path names; false where it is none. */
-bool plumb_picture_find(const char *path, PlumbPictureKind *kind);
-/* The same; NULL is SVG. PLUMB_BAD_INPUT lists the endings. */
+/* plumb_picture_find; NULL is SVG. PLUMB_BAD_INPUT lists the endings. */
 PlumbStatus plumb_picture_choose(const char *path, PlumbPictureKind *kind, PlumbCliFault *fault);
 
 /* Renders with the paper and date of args. */

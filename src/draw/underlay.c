@@ -203,6 +203,20 @@ PlumbStatus plumb_underlay_pdf(const PlumbScene *const *scene, PlumbPaper paper,
     return plumb_buffer_finish(&out, bytes, error);
 }
 
+bool plumb_picture_find(const char *path, PlumbPictureKind *kind)
+{
+    static const char *const endings[PLUMB_PICTURE_COUNT] = {".svg", ".pdf", ".png"};
+    const size_t length = strlen(path);
+    for (int i = 0; i < PLUMB_PICTURE_COUNT; i++) {
+        const size_t tail = strlen(endings[i]);
+        if (length > tail && strcmp(path + length - tail, endings[i]) == 0) {
+            *kind = (PlumbPictureKind)i;
+            return true;
+        }
+    }
+    return false;
+}
+
 PlumbStatus plumb_underlay_file(const PlumbScene *scene, PlumbPictureKind kind, PlumbPaper paper,
                                 const PlumbUnderlay *underlay, const char *day, PlumbBytes *bytes,
                                 PlumbError *error)

@@ -36,12 +36,33 @@ int plumb_handout_still(const PlumbStills *stills)
     return 0;
 }
 
-PlumbStatus plumb_order_check(const PlumbOrder *order, PlumbLifter *lifter, PlumbError *error)
+static bool same_body(const PlumbBody *a, const PlumbBody *b)
+{
+    bool same = a->sex == b->sex && !(fabs(a->mass_kg - b->mass_kg) > 0.0);
+    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
+        same = same && !(fabs(a->length_m[i] - b->length_m[i]) > 0.0);
+    }
+    return same;
+}
+
+PlumbStatus plumb_order_check(const PlumbOrder *order, PlumbLifter *lifter,
+                              PlumbLifter *before_lifter, PlumbError *error)
 {
     if (order->before != NULL && order->before->lift != order->after->lift) {
         return plumb_error_set(error, PLUMB_BAD_INPUT, "lift", "both set-ups must be of one lift");
     }
-    return plumb_lifter_record_lifter(order->record, lifter, error);
+    PlumbStatus status = plumb_lifter_record_lifter(order->record, lifter, error);
+    if (status == PLUMB_OK) {
+        *before_lifter = *lifter;
+    }
+    if (status == PLUMB_OK && order->before_record != NULL) {
+        status = plumb_lifter_record_lifter(order->before_record, before_lifter, error);
+    }
+    if (status == PLUMB_OK && !same_body(&lifter->body, &before_lifter->body)) {
+        status = plumb_error_set(error, PLUMB_BAD_INPUT, "lifter",
+                                 "the two set-ups belong to two lifters; take both of one");
+    }
+    return status;
 }
 
 void plumb_order_names(const PlumbOrder *order, PlumbDrawing *drawing)
@@ -67,28 +88,12 @@ typedef struct Making {
     PlumbScene scene;
 } Making;
 
-static bool same_body(const PlumbBody *a, const PlumbBody *b)
-{
-    bool same = a->sex == b->sex && !(fabs(a->mass_kg - b->mass_kg) > 0.0);
-    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
-        same = same && !(fabs(a->length_m[i] - b->length_m[i]) > 0.0);
-    }
-    return same;
-}
-
 static PlumbStatus solve(const PlumbOrder *order, Making *making, PlumbError *error)
 {
-    PlumbStatus status = plumb_order_check(order, &making->lifter, error);
-    making->before_lifter = making->lifter;
-    if (status == PLUMB_OK && order->before_record != NULL) {
-        status = plumb_lifter_record_lifter(order->before_record, &making->before_lifter, error);
-    }
+    const PlumbStatus status =
+        plumb_order_check(order, &making->lifter, &making->before_lifter, error);
     if (status != PLUMB_OK) {
         return status;
-    }
-    if (!same_body(&making->lifter.body, &making->before_lifter.body)) {
-        return plumb_error_set(error, PLUMB_BAD_INPUT, "--proposed",
-                               "the set-up belongs to another lifter; a handout is for one");
     }
     plumb_solved_solve(&making->before_lifter, order->before, &making->before);
     plumb_solved_solve(&making->lifter, order->after, &making->after);

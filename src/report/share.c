@@ -18,6 +18,7 @@ static const double VIEW_HIGH_MM = 74.0;
 typedef struct Making {
     const PlumbOrder *order;
     PlumbLifter lifter;
+    PlumbLifter before_lifter; /* only checked: the page's solver has one lifter */
     PlumbSolved inked;
     PlumbSolved pencil;
     PlumbDrawing drawing; /* measured by the page's table */
@@ -257,7 +258,8 @@ static PlumbStatus prepare(Making *making, PlumbError *error)
 {
     const PlumbOrder *const order = making->order;
     const bool pencilled = order->before != NULL;
-    const PlumbStatus status = plumb_order_check(order, &making->lifter, error);
+    const PlumbStatus status =
+        plumb_order_check(order, &making->lifter, &making->before_lifter, error);
     if (status != PLUMB_OK) {
         return status;
     }

@@ -7,8 +7,10 @@
 
 #include <plumbar/report.h>
 
-/* Builds the lifter of an order, whose set-ups must be of one lift. */
-PlumbStatus plumb_order_check(const PlumbOrder *order, PlumbLifter *lifter, PlumbError *error);
+/* Builds the lifter of an order, and the one of its `before`; their set-ups must be of one lift and
+ * one body. */
+PlumbStatus plumb_order_check(const PlumbOrder *order, PlumbLifter *lifter,
+                              PlumbLifter *before_lifter, PlumbError *error);
 /* Name, names of the set-ups, date and units onto the drawing. */
 void plumb_order_names(const PlumbOrder *order, PlumbDrawing *drawing);
 

@@ -6,6 +6,7 @@
 #include "book.h"
 #include "export.h"
 #include "form.h"
+#include "give.h"
 #include "page_trace.h"
 #include "pages.h"
 #include "ruler.h"
@@ -150,6 +151,11 @@ static void quit(PlumbDesk *desk, int argument)
     desk->quit = true;
 }
 
+static void give(PlumbDesk *desk, int use)
+{
+    plumb_give_ask(desk, (PlumbFieldUse)use);
+}
+
 static void ask_export(PlumbDesk *desk, int argument)
 {
     (void)argument;
@@ -288,6 +294,11 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
                            -1},
     [PLUMB_CMD_EXPORT] = {SDLK_e, PLUMB_MOD_CTRL, "Ctrl+E", "export", 3,
                           "export this page as PDF, SVG, PNG or CSV", ask_export, 0},
+    [PLUMB_CMD_HANDOUT] = {SDLK_h, PLUMB_MOD_CTRL, "Ctrl+H", "handout", 10,
+                           "handout: what to change, from the pencilled set-up to the inked", give,
+                           PLUMB_FIELD_HANDOUT},
+    [PLUMB_CMD_SHARE] = {SDLK_h, PLUMB_MOD_CTRL | PLUMB_MOD_SHIFT, "Ctrl+Shift+H", "share", 10,
+                         "shared page: for a phone, its rulers alive", give, PLUMB_FIELD_SHARE},
     [PLUMB_CMD_KEYS] = {SDLK_F1, 0, "F1", "keys", 1, "show or hide this list", toggle_keys, 0},
     [PLUMB_CMD_QUIT] = {SDLK_q, PLUMB_MOD_CTRL, "Ctrl+Q", "", 0, "close the window", quit, 0},
     [PLUMB_CMD_TRY] = {SDLK_t, 0, "T", "try first", 5,

@@ -123,7 +123,10 @@ typedef enum PlumbFieldUse {
     PLUMB_FIELD_PICTURE,  /* a further picture of the Trace page */
     PLUMB_FIELD_LENGTH,   /* a known length in it */
     PLUMB_FIELD_DISTANCE, /* from its camera to the lifter */
-    PLUMB_FIELD_NAME      /* of a set-up that is kept under a new name */
+    PLUMB_FIELD_NAME,     /* of a set-up that is kept under a new name */
+    PLUMB_FIELD_NOTE,     /* the coach's own, for the handout */
+    PLUMB_FIELD_HANDOUT,
+    PLUMB_FIELD_SHARE
 } PlumbFieldUse;
 
 enum { PLUMB_FIELD_TEXT_SIZE = PLUMB_PATH_SIZE };
@@ -228,7 +231,8 @@ typedef struct PlumbDesk {
     PlumbWidgetRef focus;
     PlumbDrag drag;
     PlumbField field;
-    bool key_held; /* a nudge is being repeated */
+    char note[PLUMB_FIELD_TEXT_SIZE]; /* the coach's own, of the last handout */
+    bool key_held;                    /* a nudge is being repeated */
     bool quit;
 
     /* The last frame. */

@@ -36,28 +36,34 @@ static void add_stem(PlumbText *text, const char *name)
     }
 }
 
-void plumb_export_ask(PlumbDesk *desk)
+void plumb_export_open(PlumbDesk *desk, PlumbFieldUse use, const char *what, const char *ending,
+                       const char *words)
 {
-    static const char *const ENDING[PLUMB_PAGE_COUNT] = {"", "-path", "-compare", "-map", "-trace"};
     char name[PLUMB_FIELD_TEXT_SIZE];
     for (int i = 1; i < 1000; i++) {
         PlumbText text = plumb_text_begin(name, sizeof name - 8);
         add_stem(&text, desk->now.record.name);
         plumb_text_string(&text, plumb_lift_name(desk->now.lift));
-        plumb_text_string(&text, ENDING[desk->page]);
+        plumb_text_string(&text, what);
         if (i > 1) {
             plumb_text_char(&text, '-');
             plumb_text_integer(&text, i);
         }
-        memcpy(name + text.length, ".pdf", sizeof ".pdf");
+        memcpy(name + text.length, ending, strlen(ending) + 1);
         if (access(name, F_OK) != 0) {
             break;
         }
     }
-    plumb_field_open(desk, PLUMB_FIELD_EXPORT, PLUMB_SET_style, name);
-    plumb_desk_say(desk, false,
-                   "Export this page: Enter writes it. The ending .pdf, .svg, .png or .csv (its "
-                   "figures) decides the form; Escape leaves it.");
+    plumb_field_open(desk, use, PLUMB_SET_style, name);
+    plumb_desk_say(desk, false, words);
+}
+
+void plumb_export_ask(PlumbDesk *desk)
+{
+    static const char *const WHAT[PLUMB_PAGE_COUNT] = {"", "-path", "-compare", "-map", "-trace"};
+    plumb_export_open(desk, PLUMB_FIELD_EXPORT, WHAT[desk->page], ".pdf",
+                      "Export this page: Enter writes it. The ending .pdf, .svg, .png or .csv (its "
+                      "figures) decides the form; Escape leaves it.");
 }
 
 static bool ends_in(const char *path, const char *ending)
@@ -96,59 +102,57 @@ static PlumbStatus draw(const PlumbScene *scene, PlumbPaper paper, const char *p
                            "the name has to end in .pdf, .svg, .png or .csv");
 }
 
-static void say_failure(PlumbDesk *desk, const char *path, const PlumbError *error)
+static PlumbStatus make_sheet(PlumbDesk *desk, const char *path, PlumbBytes *bytes,
+                              PlumbError *error)
 {
-    char words[PLUMB_DESK_MESSAGE_SIZE];
-    PlumbText text = plumb_text_begin(words, sizeof words);
-    plumb_text_string(&text, "Not exported: ");
-    plumb_text_string(&text, path);
-    plumb_text_string(&text, ": ");
-    plumb_text_string(&text, error->message);
-    plumb_desk_say(desk, true, words);
+    PlumbScene *const scene = malloc(sizeof *scene);
+    if (scene == NULL) {
+        return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "export", "out of memory");
+    }
+    plumb_export_compose(desk, scene);
+    const PlumbStatus status = draw(scene, PLUMB_LIGHT_PAPER, path, bytes, error);
+    free(scene);
+    return status;
 }
 
-static bool write_csv(const PlumbDesk *desk, const char *path, PlumbError *error)
+bool plumb_export_put(PlumbDesk *desk, const char *path, PlumbStatus status, const char *bytes,
+                      size_t length, PlumbError *error)
 {
-    char *bytes = NULL;
-    size_t length = 0;
-    const bool written = plumb_export_csv(desk, &bytes, &length, error) == PLUMB_OK &&
-                         plumb_file_write_atomic(path, bytes, length, error) == PLUMB_OK;
-    free(bytes);
+    const bool there = access(path, F_OK) == 0;
+    const bool written =
+        status == PLUMB_OK && plumb_file_write_atomic(path, bytes, length, error) == PLUMB_OK;
+    char words[PLUMB_DESK_MESSAGE_SIZE];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    plumb_text_string(&text, !written ? "Not exported: " : there ? "Replaced " : "Wrote ");
+    plumb_text_string(&text, path);
+    plumb_text_string(&text, written ? "." : ": ");
+    plumb_text_string(&text, written ? "" : error->message);
+    plumb_desk_say(desk, !written, words);
     return written;
 }
 
 bool plumb_export_write(PlumbDesk *desk, const char *path)
 {
-    PlumbScene *const scene = malloc(sizeof *scene);
-    PlumbError error = {.status = PLUMB_OUT_OF_MEMORY, .message = "out of memory"};
+    PlumbError error = {0};
     PlumbBytes bytes = {NULL, 0};
-    bool written = false;
-    const bool there = access(path, F_OK) == 0;
     if (ends_in(path, ".csv")) {
-        written = write_csv(desk, path, &error);
-    } else if (desk->page == PLUMB_PAGE_TRACE) {
+        char *text = NULL;
+        size_t length = 0;
+        const PlumbStatus status = plumb_export_csv(desk, &text, &length, &error);
+        const bool written = plumb_export_put(desk, path, status, text, length, &error);
+        free(text);
+        return written;
+    }
+    PlumbStatus status = PLUMB_OK;
+    if (desk->page == PLUMB_PAGE_TRACE) {
         char date[32];
         date_of_now(date);
-        written = plumb_trace_export(desk, path, date, &bytes, &error) == PLUMB_OK &&
-                  plumb_file_write_atomic(path, (const char *)bytes.data, bytes.length, &error) ==
-                      PLUMB_OK;
-    } else if (scene != NULL) {
-        plumb_export_compose(desk, scene);
-        written = draw(scene, PLUMB_LIGHT_PAPER, path, &bytes, &error) == PLUMB_OK &&
-                  plumb_file_write_atomic(path, (const char *)bytes.data, bytes.length, &error) ==
-                      PLUMB_OK;
+        status = plumb_trace_export(desk, path, date, &bytes, &error);
+    } else {
+        status = make_sheet(desk, path, &bytes, &error);
     }
+    const bool written =
+        plumb_export_put(desk, path, status, (const char *)bytes.data, bytes.length, &error);
     plumb_bytes_free(&bytes);
-    free(scene);
-    if (!written) {
-        say_failure(desk, path, &error);
-        return false;
-    }
-    char words[PLUMB_DESK_MESSAGE_SIZE];
-    PlumbText text = plumb_text_begin(words, sizeof words);
-    plumb_text_string(&text, there ? "Replaced " : "Wrote ");
-    plumb_text_string(&text, path);
-    plumb_text_char(&text, '.');
-    plumb_desk_say(desk, false, words);
-    return true;
+    return written;
 }

@@ -7,6 +7,12 @@
 
 /* Opens the line for the name, with one that is not taken yet. */
 void plumb_export_ask(PlumbDesk *desk);
+/* The same for any file: "sam-squat" WHAT ENDING, and words for the notes. */
+void plumb_export_open(PlumbDesk *desk, PlumbFieldUse use, const char *what, const char *ending,
+                       const char *words);
+/* Writes bytes, whole or not at all, unless making them has failed, and says so either way. */
+bool plumb_export_put(PlumbDesk *desk, const char *path, PlumbStatus status, const char *bytes,
+                      size_t length, PlumbError *error);
 /* Writes the sheet, whole or not at all, and says so. false: the name stays to be changed. */
 bool plumb_export_write(PlumbDesk *desk, const char *path);
 

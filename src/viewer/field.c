@@ -7,6 +7,7 @@
 #include "form.h"
 #include "page_trace.h"
 #include "export.h"
+#include "give.h"
 #include "ruler.h"
 
 #include <SDL.h>
@@ -177,7 +178,13 @@ static bool take_name(PlumbDesk *desk)
         field->wrong = !done;
         return done;
     }
-    if (field->use == PLUMB_FIELD_EXPORT) {
+    if (field->use == PLUMB_FIELD_NOTE) {
+        plumb_give_note(desk, field->text);
+        return true;
+    }
+    if (field->use == PLUMB_FIELD_HANDOUT || field->use == PLUMB_FIELD_SHARE) {
+        done = plumb_give_write(desk, field->use, field->text);
+    } else if (field->use == PLUMB_FIELD_EXPORT) {
         done = plumb_export_write(desk, field->text);
     } else if (field->use == PLUMB_FIELD_OPEN) {
         done = plumb_book_open(desk, field->text);
