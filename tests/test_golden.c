@@ -6,6 +6,7 @@
 
 #ifdef PLUMB_HAS_VIEWER
 
+#include "viewer/working.h"
 #include "window_bench.h"
 
 #include <cairo.h>
@@ -33,6 +34,7 @@ typedef struct Page {
     bool body;
     PlumbCard card;
     bool keys;
+    bool working;
     bool top;            /* the line on top too; the same on all pages */
     double hip_height_m; /* asked for; 0: the balance leads */
 } Page;
@@ -80,6 +82,13 @@ static const Page PAGES[] = {
     {.name = "drawing-press", .lift = PLUMB_BENCH, .page = PLUMB_PAGE_DRAWING, DESKTOP},
     {.name = "trace", .lift = PLUMB_DEADLIFT, .page = PLUMB_PAGE_TRACE, DESKTOP},
     {.name = "keys", .lift = PLUMB_DEADLIFT, .page = PLUMB_PAGE_DRAWING, DESKTOP, .keys = true},
+    {.name = "working",
+     .lift = PLUMB_SQUAT,
+     .page = PLUMB_PAGE_DRAWING,
+     .width_px = 1024.0,
+     .height_px = 640.0,
+     .text_scale = 2.0,
+     .working = true},
     {.name = "measuring-card",
      .lift = PLUMB_DEADLIFT,
      .page = PLUMB_PAGE_DRAWING,
@@ -116,6 +125,7 @@ static PlumbDesk *desk_of(const Page *page)
     plumb_desk_say(desk, false, "");
     finish(desk);
     desk->keys_shown = page->keys;
+    desk->worked->on = page->working;
     desk->card = page->card;
     frame(desk);
     return desk;

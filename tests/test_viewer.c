@@ -273,6 +273,23 @@ static void assert_same_as(const char *file, const char *command)
     }
 }
 
+static void working__of_every_figure_is_the_command_s(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    assert_int_equal(view("working", "--date 2026-01-31"), 0);
+    check_all("working");
+    assert_png_size("working-large.png", 1024, 640);
+    assert_same_as("working.pdf",
+                   "explain hip_moment deadlift sex=male stature=178cm mass=85kg load=120kg");
+    assert_same_as("working.svg",
+                   "explain hip_moment deadlift sex=male stature=178cm mass=85kg load=120kg");
+    assert_same_as("press-working.png",
+                   "explain adduction_moment bench sex=male stature=178cm mass=85kg");
+}
+
 static void give__writes_what_the_commands_write(void **state)
 {
     (void)state;
@@ -646,6 +663,7 @@ int main(void)
         cmocka_unit_test(looks__change_and_pictures_have_the_window_s_size),
         cmocka_unit_test(export__writes_what_the_ending_says),
         cmocka_unit_test(give__writes_what_the_commands_write),
+        cmocka_unit_test(working__of_every_figure_is_the_command_s),
         cmocka_unit_test(pages__keep_the_set_up),
         cmocka_unit_test(try_first__pencils_what_was),
         cmocka_unit_test(body__has_rulers_of_its_own),

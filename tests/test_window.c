@@ -7,6 +7,7 @@
 #ifdef PLUMB_HAS_VIEWER
 
 #include "viewer/page_trace.h"
+#include "viewer/working.h"
 #include "window_bench.h"
 
 #include <plumbar/file.h>
@@ -59,13 +60,18 @@ static void assert_zones_clear(const PlumbDesk *desk, const char *what)
 }
 
 /* What stands over the pages for a while. */
-typedef enum Over { OVER_NOTHING, OVER_KEYS, OVER_CARD, OVER_FORM, OVER_COUNT } Over;
+typedef enum Over { OVER_NOTHING, OVER_KEYS, OVER_CARD, OVER_WORKING, OVER_FORM, OVER_COUNT } Over;
 
 static void put_over(PlumbDesk *desk, Over over, int which)
 {
     desk->keys_shown = over == OVER_KEYS;
     desk->card =
         over == OVER_CARD ? (PlumbCard)(PLUMB_CARD_MEASURING + which % 3) : PLUMB_CARD_NONE;
+    desk->worked->on = over == OVER_WORKING;
+    if (over == OVER_WORKING) {
+        plumb_working_step(desk, which);
+        desk->worked->top_mm = 40.0 * (which % 4);
+    }
     if (over == OVER_FORM) {
         plumb_command_run(desk, PLUMB_CMD_NEW);
     } else {

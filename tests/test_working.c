@@ -23,6 +23,23 @@ static PlumbWorking working_of(const Bench *bench, Held *held)
                           .text_user = bench->font};
 }
 
+/* The same in a window: any width, the last line within its length, nothing cut. */
+static void strip_clear(Bench *bench, const PlumbWorking *working)
+{
+    static const double WIDTH_MM[] = {84.0, 98.0, 140.0, 230.0, 400.0};
+    char what[160];
+    for (size_t i = 0; i < sizeof WIDTH_MM / sizeof WIDTH_MM[0]; i++) {
+        const bool length = working->explanation->question.kind == PLUMB_EXPLAIN_length;
+        if (length && WIDTH_MM[i] < 140.0) {
+            continue; /* no figure of the table is one */
+        }
+        plumb_compose_working_strip(bench->scene, working, WIDTH_MM[i]);
+        snprintf(what, sizeof what, "%s, %.0f mm", working->explanation->title, WIDTH_MM[i]);
+        assert_clear(bench->scene, what);
+        assert_int_equal(count_text(bench->scene, "\xe2\x80\xa6"), 0);
+    }
+}
+
 /* Composes the page of every question that the subject has; how many. */
 static int compose_all(Bench *bench, Held *held, bool letter)
 {
@@ -41,6 +58,7 @@ static int compose_all(Bench *bench, Held *held, bool letter)
         if (count_text(bench->scene, "\xe2\x80\xa6") != 0) {
             fail_msg("%s: the text does not fit", held->explanation.title);
         }
+        strip_clear(bench, &working);
         pages++;
     }
     return pages;

@@ -46,6 +46,7 @@ typedef struct PlumbQuestion {
 /* All questions in a fixed order, and their names. */
 int plumb_question_count(void);
 PlumbQuestion plumb_question(int index);
+int plumb_question_index(PlumbQuestion question);
 void plumb_question_name(PlumbText *text, PlumbQuestion question);
 /* The question named name[length]; false where none is. */
 bool plumb_question_find(const char *name, size_t length, PlumbQuestion *question);

@@ -77,6 +77,7 @@ typedef enum PlumbTagKind {
     PLUMB_TAG_SETTING, /* id: PlumbSettingId */
     PLUMB_TAG_FINDING, /* id: PlumbFindingId */
     PLUMB_TAG_FIGURE,  /* id: PlumbFigure */
+    PLUMB_TAG_WORKING, /* id: of plumb_question, a figure whose working can be shown */
     PLUMB_TAG_PENCIL,  /* belongs to the pencilled set-up; id 0 */
     PLUMB_TAG_TITLE    /* title block and caution; id 0 */
 } PlumbTagKind;
@@ -177,6 +178,11 @@ void plumb_scene_arc(PlumbScene *scene, PlumbPen pen, PlumbTag tag, PlumbVec2 ce
 void plumb_scene_text(PlumbScene *scene, PlumbRole role, PlumbTag tag, PlumbVec2 anchor_mm,
                       double size_mm, PlumbAlign align, double turn_rad, const char *text,
                       double width_mm);
+
+/* Appends the items of another drawing, scaled from its origin, which comes to origin_mm; weights
+ * of lines stay. What does not meet the room is left out, and text that is not whole within it. */
+void plumb_scene_append(PlumbScene *scene, const PlumbScene *from, double scale,
+                        PlumbVec2 origin_mm, PlumbRect room);
 
 /* The text of an item, terminated; "" where it is none. */
 const char *plumb_scene_item_text(const PlumbScene *scene, const PlumbItem *item);

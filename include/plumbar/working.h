@@ -25,4 +25,9 @@ void plumb_compose_free_body(PlumbScene *scene, const PlumbWorking *working, Plu
 /* The whole page: begins *scene. */
 void plumb_compose_working(PlumbScene *scene, const PlumbWorking *working);
 
+/* The same without paper, for a window: begins *scene, this wide (84 mm at least) and as long as
+ * its text; returns the length, mm. A table that is wider is told in sentences; where there is room
+ * the free body stands beside the text. */
+double plumb_compose_working_strip(PlumbScene *scene, const PlumbWorking *working, double width_mm);
+
 #endif

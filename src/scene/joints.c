@@ -130,7 +130,8 @@ static void add_joint(PlumbTableau *table, const Matrix *matrix, const Columns *
     for (int i = 0; i < columns->count; i++) {
         const Figure figure = figure_of(table, matrix, joint, i);
         const double x = columns->value_end_mm[i];
-        plumb_table_put(table, PLUMB_ROLE_ink, tag, x, y, PLUMB_END, figure.value);
+        const PlumbTag working = matrix->row[joint].working[i];
+        plumb_table_put(table, PLUMB_ROLE_ink, working, x, y, PLUMB_END, figure.value);
         plumb_table_put(table, PLUMB_ROLE_ink, tag, x, y, PLUMB_START, figure.mark);
         plumb_table_put(table, PLUMB_ROLE_pencil_text, tag, columns->difference_end_mm[i], y,
                         PLUMB_END, figure.difference);
@@ -224,6 +225,9 @@ static PlumbJointRow row_of(const PlumbTableau *table, PlumbJoint joint)
         {was->bar_arm_m[joint], was->moment_both_n_m[joint], effort_of(was, joint)},
         {plumb_table_sd(table, arm[joint]), plumb_table_sd(table, moment[joint]), PLUMB_NO_FIGURE},
         (at->extrapolated & (1u << joint)) != 0 && at->capacity_n_m[joint] > 0.0,
+        {plumb_table_working((PlumbQuestion){.kind = PLUMB_EXPLAIN_arm, .joint = joint}),
+         plumb_table_working((PlumbQuestion){.kind = PLUMB_EXPLAIN_moment, .joint = joint}),
+         plumb_table_working((PlumbQuestion){.kind = PLUMB_EXPLAIN_effort, .joint = joint})},
     };
 }
 

@@ -7,10 +7,16 @@
 
 /* One figure with that of the pencilled press; both NaN where there is none. */
 static void add(PlumbTableau *table, const char *name, double value_si, double pencil_si,
-                PlumbQuantity quantity, const char *after, PlumbTag tag)
+                PlumbQuantity quantity, const char *after, PlumbTag tag, PlumbTag working)
 {
     plumb_table_add(table, &(PlumbTableRow){name, value_si, pencil_si, quantity, after, false, tag,
-                                            PLUMB_NO_OUTPUT});
+                                            PLUMB_NO_OUTPUT, working});
+}
+
+/* Tag of a figure with a working; which: of the kinds that there are three of. */
+static PlumbTag working(PlumbExplainKind kind, int which)
+{
+    return plumb_table_working((PlumbQuestion){.kind = kind, .press = which});
 }
 
 /* The moment that an arm of the bar belongs to. */
@@ -34,7 +40,8 @@ static void add_angle(PlumbTableau *table, PlumbPressAngle angle, const char *na
     const PlumbDrawing *drawing = table->board.drawing;
     add(table, name, drawing->press->touch.angle_rad[angle],
         pencil_angle(drawing->press_pencil, angle), PLUMB_Q_ANGLE, after,
-        (PlumbTag){PLUMB_TAG_POINT, PLUMB_PT_elbow});
+        (PlumbTag){PLUMB_TAG_POINT, PLUMB_PT_elbow},
+        angle == PLUMB_PRESS_ANG_abduction ? working(PLUMB_EXPLAIN_abduction, 0) : TAG_NONE);
 }
 
 static void add_main(PlumbTableau *table)
@@ -45,20 +52,21 @@ static void add_main(PlumbTableau *table)
     const PlumbTag bar = {PLUMB_TAG_POINT, PLUMB_PT_bar};
     const PlumbTag elbow = {PLUMB_TAG_POINT, PLUMB_PT_elbow};
     add(table, "bar travel", now->travel_m, was != NULL ? was->travel_m : none, PLUMB_Q_LENGTH, "",
-        (PlumbTag){PLUMB_TAG_FIGURE, PLUMB_FIG_TRAVEL});
-    add(table, "bar's path", now->path_m, was != NULL ? was->path_m : none, PLUMB_Q_LENGTH, "",
-        bar);
+        (PlumbTag){PLUMB_TAG_FIGURE, PLUMB_FIG_TRAVEL}, working(PLUMB_EXPLAIN_travel, 0));
+    add(table, "bar's path", now->path_m, was != NULL ? was->path_m : none, PLUMB_Q_LENGTH, "", bar,
+        working(PLUMB_EXPLAIN_path_length, 0));
     add(table, "touch", now->setup.touch_m, was != NULL ? was->setup.touch_m : none, PLUMB_Q_LENGTH,
-        "to the feet", (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_touch});
+        "to the feet", (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_touch}, TAG_NONE);
     add(table, "grip / shoulders",
         now->setup.grip_m / plumb_press_shoulder_breadth_m(table->board.drawing->lifter), none,
-        PLUMB_Q_SHARE, "joint spacing", (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_grip});
+        PLUMB_Q_SHARE, "joint spacing", (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_grip}, TAG_NONE);
     add(table, "elbow outside hand", now->touch.elbow_off_hand_m,
-        was != NULL ? was->touch.elbow_off_hand_m : none, PLUMB_Q_LENGTH, "head end", elbow);
+        was != NULL ? was->touch.elbow_off_hand_m : none, PLUMB_Q_LENGTH, "head end", elbow,
+        TAG_NONE);
     add(table, "elbow below rule", now->touch.elbow_below_rule_m,
-        was != NULL ? was->touch.elbow_below_rule_m : none, PLUMB_Q_LENGTH, "", elbow);
+        was != NULL ? was->touch.elbow_below_rule_m : none, PLUMB_Q_LENGTH, "", elbow, TAG_NONE);
     add(table, "upper arm, per cm", now->abduction_step_rad,
-        was != NULL ? was->abduction_step_rad : none, PLUMB_Q_ANGLE, "at most", elbow);
+        was != NULL ? was->abduction_step_rad : none, PLUMB_Q_ANGLE, "at most", elbow, TAG_NONE);
 }
 
 static void add_arms(PlumbTableau *table)
@@ -73,13 +81,13 @@ static void add_arms(PlumbTableau *table)
     for (int i = 0; i < PLUMB_PRESS_ARM_COUNT; i++) {
         add(table, arms[i], now->touch.bar_arm_m[i],
             was != NULL ? was->touch.bar_arm_m[i] : PLUMB_NO_FIGURE, PLUMB_Q_LENGTH, "",
-            arm_tag((PlumbPressArm)i));
+            arm_tag((PlumbPressArm)i), working(PLUMB_EXPLAIN_press_arm, i));
     }
     plumb_table_heading(table, "net moments, each arm");
     for (int i = 0; i < PLUMB_PRESS_JOINT_COUNT; i++) {
         add(table, moments[i], now->touch.moment_n_m[i],
             was != NULL ? was->touch.moment_n_m[i] : PLUMB_NO_FIGURE, PLUMB_Q_MOMENT, "",
-            (PlumbTag){PLUMB_TAG_ARM, i});
+            (PlumbTag){PLUMB_TAG_ARM, i}, working(PLUMB_EXPLAIN_press_moment, i));
     }
 }
 
@@ -99,7 +107,7 @@ static void add_efforts(PlumbTableau *table)
                                    : "effort of the greatest, one person's");
     for (int i = 0; i < PLUMB_PRESS_JOINT_COUNT && whole > 0.0; i++) {
         add(table, names[i], touch->relative_effort[i] / whole, PLUMB_NO_FIGURE, PLUMB_Q_SHARE, "",
-            (PlumbTag){PLUMB_TAG_ARM, i});
+            (PlumbTag){PLUMB_TAG_ARM, i}, working(PLUMB_EXPLAIN_press_effort, i));
     }
 }
 
@@ -181,7 +189,10 @@ double plumb_press_joints(PlumbScene *scene, const PlumbDrawing *drawing, PlumbR
             {at->bar_arm_m[arm], at->moment_n_m[joint], at->relative_effort[joint]},
             {was->bar_arm_m[arm], was->moment_n_m[joint], was->relative_effort[joint]},
             {none, none, none},
-            false};
+            false,
+            {working(PLUMB_EXPLAIN_press_arm, (int)arm),
+             working(PLUMB_EXPLAIN_press_moment, (int)joint),
+             working(PLUMB_EXPLAIN_press_effort, (int)joint)}};
     }
     plumb_table_matrix(&table, row, PLUMB_PRESS_JOINT_COUNT);
     plumb_table_remark(&table, "moments of each arm of the lifter");

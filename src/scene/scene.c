@@ -119,7 +119,9 @@ void plumb_scene_path(PlumbScene *scene, PlumbPen pen, PlumbTag tag, const Plumb
     item->first = scene->point_count;
     item->count = count;
     item->closed = closed;
-    memcpy(&scene->point_mm[scene->point_count], point_mm, (size_t)count * sizeof *point_mm);
+    if (point_mm != &scene->point_mm[scene->point_count]) { /* else set in place */
+        memcpy(&scene->point_mm[scene->point_count], point_mm, (size_t)count * sizeof *point_mm);
+    }
     scene->point_count += count;
     item->box_mm = box_of(scene, item);
 }
@@ -191,6 +193,74 @@ void plumb_scene_text(PlumbScene *scene, PlumbRole role, PlumbTag tag, PlumbVec2
     item->box_mm = box_of(scene, item);
     memcpy(&scene->byte[scene->byte_count], text, length + 1);
     scene->byte_count += (int)length + 1;
+}
+
+static PlumbVec2 moved(PlumbVec2 at, double scale, PlumbVec2 origin)
+{
+    return (PlumbVec2){origin.x + scale * at.x, origin.y + scale * at.y};
+}
+
+/* Whether any of a box stands in the room, or all of it. */
+static bool stands_in(PlumbRect box, PlumbRect room, bool all)
+{
+    const double left = box.x_mm - room.x_mm;
+    const double top = box.y_mm - room.y_mm;
+    const double right = left + box.width_mm;
+    const double bottom = top + box.height_mm;
+    return all ? left >= 0.0 && top >= 0.0 && right <= room.width_mm && bottom <= room.height_mm
+               : right >= 0.0 && bottom >= 0.0 && left <= room.width_mm && top <= room.height_mm;
+}
+
+static void append_path(PlumbScene *scene, const PlumbScene *from, const PlumbItem *item,
+                        double scale, PlumbVec2 origin)
+{
+    if (item->count > PLUMB_SCENE_POINTS - scene->point_count) {
+        scene->full = true;
+        return;
+    }
+    PlumbVec2 *const point = &scene->point_mm[scene->point_count];
+    for (int i = 0; i < item->count; i++) {
+        point[i] = moved(from->point_mm[item->first + i], scale, origin);
+    }
+    plumb_scene_path(scene, item->pen, item->tag, point, item->count, item->closed);
+}
+
+void plumb_scene_append(PlumbScene *scene, const PlumbScene *from, double scale,
+                        PlumbVec2 origin_mm, PlumbRect room)
+{
+    for (int i = 0; i < from->item_count; i++) {
+        const PlumbItem *const item = &from->item[i];
+        const PlumbVec2 at = moved(item->at_mm, scale, origin_mm);
+        const PlumbVec2 corner =
+            moved((PlumbVec2){item->box_mm.x_mm, item->box_mm.y_mm}, scale, origin_mm);
+        const PlumbRect box = {corner.x, corner.y, scale * item->box_mm.width_mm,
+                               scale * item->box_mm.height_mm};
+        if (!stands_in(box, room, item->kind == PLUMB_ITEM_TEXT)) {
+            continue;
+        }
+        switch (item->kind) {
+        case PLUMB_ITEM_PATH:
+            append_path(scene, from, item, scale, origin_mm);
+            break;
+        case PLUMB_ITEM_CIRCLE:
+        case PLUMB_ITEM_ARC: {
+            PlumbItem *const arc = append(scene, item->kind, item->pen, item->tag);
+            if (arc != NULL) {
+                arc->at_mm = at;
+                arc->size_mm = scale * item->size_mm;
+                arc->from_rad = item->from_rad;
+                arc->to_rad = item->to_rad;
+                arc->box_mm = box_of(scene, arc);
+            }
+            break;
+        }
+        case PLUMB_ITEM_TEXT:
+            plumb_scene_text(scene, item->pen.fill, item->tag, at, scale * item->size_mm,
+                             item->align, item->turn_rad, plumb_scene_item_text(from, item),
+                             scale * item->width_mm);
+            break;
+        }
+    }
 }
 
 const char *plumb_scene_item_text(const PlumbScene *scene, const PlumbItem *item)

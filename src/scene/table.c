@@ -19,6 +19,11 @@ double plumb_table_row(PlumbTableau *table)
     return baseline;
 }
 
+PlumbTag plumb_table_working(PlumbQuestion question)
+{
+    return (PlumbTag){PLUMB_TAG_WORKING, plumb_question_index(question)};
+}
+
 void plumb_table_put(const PlumbTableau *table, PlumbRole role, PlumbTag tag, double x_mm,
                      double y_mm, PlumbAlign align, const char *text)
 {
@@ -128,7 +133,9 @@ void plumb_table_add(PlumbTableau *table, const PlumbTableRow *row)
     if (table->full) {
         return;
     }
-    plumb_table_put(table, PLUMB_ROLE_ink, row->tag, end, y, PLUMB_END, words);
+    plumb_table_put(table, PLUMB_ROLE_ink,
+                    row->working.kind != PLUMB_TAG_NONE ? row->working : row->tag, end, y,
+                    PLUMB_END, words);
     if (more > 0.0) {
         add_more(table, row, end + more, y);
     }
@@ -161,7 +168,7 @@ static void add_directed(PlumbTableau *table, const char *positive, const char *
     const bool turned = table->pencil == NULL && value_si < 0.0;
     plumb_table_add(table,
                     &(PlumbTableRow){turned ? negative : positive, turned ? -value_si : value_si,
-                                     pencil_si, PLUMB_Q_LENGTH, "", true, tag, output});
+                                     pencil_si, PLUMB_Q_LENGTH, "", true, tag, output, TAG_NONE});
 }
 
 /* What can be seen of the hip's height. */
@@ -210,7 +217,8 @@ static void add_angle(PlumbTableau *table, PlumbAngle angle, const char *name, c
                                      after,
                                      seen,
                                      {PLUMB_TAG_ANGLE, (int)angle},
-                                     output[angle]});
+                                     output[angle],
+                                     TAG_NONE});
 }
 
 void plumb_table_first_heading(PlumbTableau *table, const char *head)
@@ -235,14 +243,16 @@ static void add_main(PlumbTableau *table)
     plumb_table_first_heading(table, table->ink->outcome != PLUMB_NO_POSE ? "figures"
                                      : isfinite(table->ink->miss)         ? "the nearest pose"
                                                                           : "a first guess");
-    plumb_table_add(table, &(PlumbTableRow){"bar travel",
-                                            table->ink->travel_m,
-                                            was != NULL ? was->travel_m : none,
-                                            PLUMB_Q_LENGTH,
-                                            "",
-                                            false,
-                                            {PLUMB_TAG_FIGURE, PLUMB_FIG_TRAVEL},
-                                            PLUMB_OUT_travel});
+    plumb_table_add(table, &(PlumbTableRow){
+                               "bar travel",
+                               table->ink->travel_m,
+                               was != NULL ? was->travel_m : none,
+                               PLUMB_Q_LENGTH,
+                               "",
+                               false,
+                               {PLUMB_TAG_FIGURE, PLUMB_FIG_TRAVEL},
+                               PLUMB_OUT_travel,
+                               plumb_table_working((PlumbQuestion){.kind = PLUMB_EXPLAIN_travel})});
     plumb_table_add(table, &(PlumbTableRow){"balance",
                                             at->balance_frac,
                                             was != NULL ? was->start.balance_frac : none,
@@ -250,7 +260,9 @@ static void add_main(PlumbTableau *table)
                                             "heel 0 toe 1",
                                             false,
                                             {PLUMB_TAG_SETTING, PLUMB_SET_balance},
-                                            PLUMB_OUT_balance});
+                                            PLUMB_OUT_balance,
+                                            plumb_table_working(
+                                                (PlumbQuestion){.kind = PLUMB_EXPLAIN_balance})});
     add_angle(table, PLUMB_ANG_back, "back angle", "above level", false);
     plumb_table_add(table, &(PlumbTableRow){"hip height",
                                             at->point[PLUMB_PT_hip].y,
@@ -259,7 +271,8 @@ static void add_main(PlumbTableau *table)
                                             "",
                                             false,
                                             {PLUMB_TAG_FIGURE, PLUMB_FIG_HIP_HEIGHT},
-                                            PLUMB_OUT_hip_height});
+                                            PLUMB_OUT_hip_height,
+                                            TAG_NONE});
     add_seen(table);
     add_angle(table, PLUMB_ANG_shin, "shin", "from upright", true);
 }
@@ -283,7 +296,8 @@ static void add_angles(PlumbTableau *table)
                                      "",
                                      false,
                                      {PLUMB_TAG_POINT, PLUMB_PT_knee},
-                                     PLUMB_OUT_toe_line});
+                                     PLUMB_OUT_toe_line,
+                                     TAG_NONE});
 }
 
 static PlumbTableau begin(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)

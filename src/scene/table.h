@@ -6,6 +6,7 @@
 #include "scene/views.h"
 
 #include <plumbar/effects.h>
+#include <plumbar/explain.h>
 
 typedef struct PlumbTableau {
     PlumbBoard board;
@@ -30,8 +31,12 @@ typedef struct PlumbTableRow {
     const char *after; /* from where it is measured, "" for nothing */
     bool seen;         /* what can be seen of the figure above: set in */
     PlumbTag tag;
-    int output; /* the PlumbOutput whose spread is told, or PLUMB_NO_OUTPUT */
+    int output;       /* the PlumbOutput whose spread is told, or PLUMB_NO_OUTPUT */
+    PlumbTag working; /* plumb_table_working of the figure, TAG_NONE where it has none */
 } PlumbTableRow;
+
+/* The tag of a figure whose working can be shown. */
+PlumbTag plumb_table_working(PlumbQuestion question);
 
 /* Name, figure, difference, reference. */
 void plumb_table_add(PlumbTableau *table, const PlumbTableRow *row);
@@ -63,6 +68,7 @@ typedef struct PlumbJointRow {
     double pencil_si[PLUMB_JOINT_COLUMNS]; /* NaN: no difference */
     double sd_si[PLUMB_JOINT_COLUMNS];     /* NaN: not told */
     bool held;                             /* capacity held at the tested edge */
+    PlumbTag working[PLUMB_JOINT_COLUMNS];
 } PlumbJointRow;
 
 /* Rows of joints, as many columns as find room; efforts against the greatest one here unless the

@@ -10,9 +10,22 @@
 static const double MARGIN_MM = 9.0;
 static const double BODY_LEAST_MM = 80.0; /* height of the free body */
 static const double BODY_MOST_MM = 150.0;
-static const double TERM_MM = 44.0; /* width of the column of words */
+static const double SMALL_BODY_MM = 48.0; /* of a length, which has none */
+static const double TERM_MM = 44.0;       /* width of the column of words */
+
+static const double PAPER_MM = 192.0; /* of text on A4; a strip wider than it gains nothing */
+static const double BESIDE_MM = 84.0; /* a free body this wide stands beside the text of a strip */
 
 enum { LINE_SIZE = 2048 };
+
+/* What the page stands on. */
+typedef struct Ground {
+    double width_mm;
+    double bottom_mm;  /* how far text may reach */
+    double body_mm;    /* height of the free body */
+    double caution_mm; /* baseline of the caution; 0: none */
+    bool strip;
+} Ground;
 
 typedef struct Page {
     PlumbBoard board;
@@ -22,12 +35,14 @@ typedef struct Page {
     double width_mm;
     double bottom_mm;
     double em_mm;
+    bool strip;
+    double end_mm[PLUMB_EXPLAIN_COLUMNS]; /* right edges of the columns of a table */
 } Page;
 
 /* A paragraph, as far as the page reaches. */
 static void paragraph(Page *page, PlumbRole role, double size_mm, const char *text)
 {
-    const int room = (int)((page->bottom_mm - page->y_mm) / (PLUMB_LINE_PITCH * size_mm));
+    const int room = (int)fmin((page->bottom_mm - page->y_mm) / (PLUMB_LINE_PITCH * size_mm), 1e6);
     if (room > 0) {
         plumb_board_wrap(&page->board, role, TAG_NONE, page->x_mm, &page->y_mm, page->width_mm,
                          size_mm, room, text);
@@ -40,40 +55,95 @@ static void cell(const Page *page, double x_mm, PlumbAlign align, PlumbRole role
                      page->em_mm, align, text);
 }
 
-static double column_end(const Page *page, const PlumbExplainStep *step, int column)
+static void term_words(const PlumbExplainStep *step, int term, PlumbText *text)
 {
-    const double width = (page->width_mm - TERM_MM) / step->column_count;
-    return page->x_mm + TERM_MM + width * (column + 1);
+    plumb_text_integer(text, term + 1);
+    plumb_text_string(text, "  ");
+    plumb_text_string(text, step->term[term].words);
+}
+
+static double number_width(const Page *page, double value, int decimals)
+{
+    char words[48];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    plumb_text_fixed(&text, value, decimals);
+    return plumb_board_width(&page->board, words, page->em_mm);
+}
+
+/* What a column needs. */
+static double column_width(const Page *page, const PlumbExplainStep *step, int column)
+{
+    const PlumbExplainColumn *const of = &step->column[column];
+    double width = fmax(plumb_board_width(&page->board, of->symbol, page->em_mm),
+                        plumb_board_width(&page->board, of->unit, page->em_mm));
+    for (int i = 0; i < step->term_count; i++) {
+        if (isfinite(step->term[i].value[column])) {
+            width = fmax(width, number_width(page, step->term[i].value[column], of->decimals));
+        }
+    }
+    return column == step->column_count - 1
+               ? fmax(width, number_width(page, step->result, step->decimals))
+               : width;
+}
+
+/* Where the columns end; false where a narrow strip has no room for them. */
+static bool place_columns(Page *page, const PlumbExplainStep *step)
+{
+    const bool narrow = page->strip && page->width_mm < PAPER_MM;
+    double name = TERM_MM;
+    for (int i = 0; narrow && i < step->term_count; i++) {
+        char words[PLUMB_EXPLAIN_NAME + 8];
+        PlumbText text = plumb_text_begin(words, sizeof words);
+        term_words(step, i, &text);
+        const double width = plumb_board_width(&page->board, words, page->em_mm);
+        name = i == 0 ? width : fmax(name, width);
+    }
+    const double room = (page->width_mm - name) / step->column_count;
+    double x = page->x_mm + name;
+    double spare = page->width_mm - name;
+    for (int i = 0; i < step->column_count; i++) {
+        spare -= narrow ? column_width(page, step, i) + page->em_mm : 0.0;
+    }
+    for (int i = 0; i < step->column_count; i++) {
+        x += narrow ? column_width(page, step, i) + page->em_mm + spare / step->column_count : room;
+        page->end_mm[i] = x;
+    }
+    return !narrow || spare >= 0.0;
 }
 
 static void rule(const Page *page, const PlumbExplainStep *step)
 {
     const double y = page->y_mm + 0.2 * page->em_mm;
     plumb_scene_line(page->board.scene, PEN_RULE, TAG_NONE, (PlumbVec2){page->x_mm, y},
-                     (PlumbVec2){column_end(page, step, step->column_count - 1), y});
+                     (PlumbVec2){page->end_mm[step->column_count - 1], y});
 }
 
 static void table_head(Page *page, const PlumbExplainStep *step)
 {
     for (int i = 0; i < step->column_count; i++) {
-        cell(page, column_end(page, step, i), PLUMB_END, PLUMB_ROLE_ink, step->column[i].symbol);
+        cell(page, page->end_mm[i], PLUMB_END, PLUMB_ROLE_ink, step->column[i].symbol);
     }
     page->y_mm += 1.2 * page->em_mm;
     for (int i = 0; i < step->column_count; i++) {
-        cell(page, column_end(page, step, i), PLUMB_END, PLUMB_ROLE_quiet, step->column[i].unit);
+        cell(page, page->end_mm[i], PLUMB_END, PLUMB_ROLE_quiet, step->column[i].unit);
     }
     page->y_mm += 1.2 * page->em_mm;
     rule(page, step);
     page->y_mm += 0.4 * page->em_mm;
 }
 
-static void figure(const Page *page, const PlumbExplainStep *step, int column, double value,
-                   int decimals)
+static void figure(const Page *page, int column, double value, int decimals)
 {
     char words[48];
     PlumbText text = plumb_text_begin(words, sizeof words);
     plumb_text_fixed(&text, value, decimals);
-    cell(page, column_end(page, step, column), PLUMB_END, PLUMB_ROLE_ink, words);
+    cell(page, page->end_mm[column], PLUMB_END, PLUMB_ROLE_ink, words);
+}
+
+static void result_words(const PlumbExplainStep *step, PlumbText *text)
+{
+    plumb_text_string(text, step->symbol);
+    plumb_text_string(text, step->term_count > 1 ? ", sum" : "");
 }
 
 static void table_rows(Page *page, const PlumbExplainStep *step)
@@ -82,13 +152,11 @@ static void table_rows(Page *page, const PlumbExplainStep *step)
         const PlumbExplainTerm *term = &step->term[i];
         char words[PLUMB_EXPLAIN_NAME + 8];
         PlumbText text = plumb_text_begin(words, sizeof words);
-        plumb_text_integer(&text, i + 1);
-        plumb_text_string(&text, "  ");
-        plumb_text_string(&text, term->words);
+        term_words(step, i, &text);
         cell(page, page->x_mm, PLUMB_START, PLUMB_ROLE_ink, words);
         for (int k = 0; k < step->column_count; k++) {
             if (isfinite(term->value[k])) {
-                figure(page, step, k, term->value[k], step->column[k].decimals);
+                figure(page, k, term->value[k], step->column[k].decimals);
             }
         }
         page->y_mm += PLUMB_LINE_PITCH * page->em_mm;
@@ -97,11 +165,46 @@ static void table_rows(Page *page, const PlumbExplainStep *step)
     page->y_mm += 0.4 * page->em_mm;
     char words[96];
     PlumbText text = plumb_text_begin(words, sizeof words);
-    plumb_text_string(&text, step->symbol);
-    plumb_text_string(&text, step->term_count > 1 ? ", sum" : "");
+    result_words(step, &text);
     cell(page, page->x_mm, PLUMB_START, PLUMB_ROLE_ink, words);
-    figure(page, step, step->column_count - 1, step->result, step->decimals);
+    figure(page, step->column_count - 1, step->result, step->decimals);
     page->y_mm += 1.8 * page->em_mm;
+}
+
+/* " = 12.3 kg" after a symbol. */
+static void put_value(PlumbText *text, double value, int decimals, const char *unit)
+{
+    plumb_text_string(text, " = ");
+    plumb_text_fixed(text, value, decimals);
+    plumb_text_string(text, unit[0] != '\0' ? " " : "");
+    plumb_text_string(text, unit);
+}
+
+/* The table in sentences: "1  thigh: m = 12.3 kg, x = 0.12 m, ...". */
+static void table_lines(Page *page, const PlumbExplainStep *step)
+{
+    char line[LINE_SIZE];
+    for (int i = 0; i < step->term_count; i++) {
+        PlumbText text = plumb_text_begin(line, sizeof line);
+        term_words(step, i, &text);
+        const char *before = ": ";
+        for (int k = 0; k < step->column_count; k++) {
+            if (isfinite(step->term[i].value[k])) {
+                plumb_text_string(&text, before);
+                plumb_text_string(&text, step->column[k].symbol);
+                put_value(&text, step->term[i].value[k], step->column[k].decimals,
+                          step->column[k].unit);
+                before = ", ";
+            }
+        }
+        paragraph(page, PLUMB_ROLE_ink, page->em_mm, line);
+        page->y_mm += 0.3 * page->em_mm;
+    }
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    result_words(step, &text);
+    put_value(&text, step->result, step->decimals, step->unit);
+    paragraph(page, PLUMB_ROLE_ink, page->em_mm, line);
+    page->y_mm += 0.8 * page->em_mm;
 }
 
 static void steps(Page *page)
@@ -114,8 +217,12 @@ static void steps(Page *page)
         page->y_mm += 0.4 * page->em_mm;
         paragraph(page, PLUMB_ROLE_ink, PLUMB_NORMAL_TEXT_MM, step->symbols);
         page->y_mm += 0.5 * page->em_mm;
-        table_head(page, step);
-        table_rows(page, step);
+        if (place_columns(page, step)) {
+            table_head(page, step);
+            table_rows(page, step);
+        } else {
+            table_lines(page, step);
+        }
     }
 }
 
@@ -273,29 +380,43 @@ static void head(Page *page)
     paragraph(page, PLUMB_ROLE_quiet, page->em_mm, line);
 }
 
-/* Composes with a free body of this height; returns where the text ends, beyond the page or not,
- * as far as bottom_mm reaches. */
-static double compose(PlumbScene *scene, const PlumbWorking *working, double body_mm,
-                      double bottom_mm)
+/* Room of the free body, below the head or, in a wide strip, beside the text. */
+static PlumbRect place_body(Page *page, const Ground *ground)
 {
-    const double width = working->letter ? 215.9 : 210.0;
-    const double height = working->letter ? 279.4 : 297.0;
-    plumb_scene_begin(scene, width, height);
+    const double beside = page->width_mm - PAPER_MM - MARGIN_MM;
+    if (ground->strip && page->width_mm > PAPER_MM) {
+        page->width_mm = PAPER_MM;
+    }
+    PlumbRect body = {page->x_mm, page->y_mm + 2.0, page->width_mm, ground->body_mm};
+    if (ground->strip && beside >= BESIDE_MM) {
+        body.width_mm = fmin(beside, PAPER_MM);
+        page->x_mm += body.width_mm + MARGIN_MM;
+        page->y_mm += 2.0;
+    } else {
+        page->y_mm = body.y_mm + body.height_mm + 3.0;
+    }
+    return body;
+}
+
+/* Returns where all of it ends, beyond the page or not, as far as the ground's bottom reaches. */
+static double compose(PlumbScene *scene, const PlumbWorking *working, const Ground *ground)
+{
     describe(scene, working);
     const PlumbDrawing drawing =
         plumb_drawing_default(working->subject->lifter, working->subject->answer,
                               working->text_width, working->text_user);
+    const double margin = ground->strip ? 2.0 : MARGIN_MM;
     Page page = {.board = {scene, &drawing},
                  .working = working,
-                 .x_mm = MARGIN_MM,
-                 .y_mm = MARGIN_MM,
-                 .width_mm = width - 2.0 * MARGIN_MM,
-                 .bottom_mm = bottom_mm,
-                 .em_mm = PLUMB_SMALL_TEXT_MM};
+                 .x_mm = margin,
+                 .y_mm = margin,
+                 .width_mm = ground->width_mm - 2.0 * margin,
+                 .bottom_mm = ground->bottom_mm,
+                 .em_mm = PLUMB_SMALL_TEXT_MM,
+                 .strip = ground->strip};
     head(&page);
-    const PlumbRect body = {page.x_mm, page.y_mm + 2.0, page.width_mm, body_mm};
+    const PlumbRect body = place_body(&page, ground);
     plumb_compose_free_body(scene, working, body);
-    page.y_mm = body.y_mm + body.height_mm + 3.0;
     steps(&page);
     legend(&page);
     for (int i = 0; i < working->explanation->note_count; i++) {
@@ -304,22 +425,49 @@ static double compose(PlumbScene *scene, const PlumbWorking *working, double bod
     page.y_mm += 0.5 * page.em_mm;
     givens(&page);
     sources(&page);
-    plumb_board_text(&page.board, PLUMB_ROLE_quiet, TAG_NONE,
-                     (PlumbVec2){MARGIN_MM, height - MARGIN_MM}, PLUMB_SMALL_TEXT_MM, PLUMB_START,
-                     plumb_caution_line());
-    return page.y_mm;
+    if (ground->caution_mm > 0.0) {
+        plumb_board_text(&page.board, PLUMB_ROLE_quiet, TAG_NONE,
+                         (PlumbVec2){MARGIN_MM, ground->caution_mm}, PLUMB_SMALL_TEXT_MM,
+                         PLUMB_START, plumb_caution_line());
+    }
+    return fmax(page.y_mm, body.y_mm + body.height_mm);
+}
+
+static bool has_small_body(const PlumbWorking *working)
+{
+    return working->explanation->question.kind == PLUMB_EXPLAIN_length;
 }
 
 /* The text takes what it needs, the free body the rest of the page. */
 void plumb_compose_working(PlumbScene *scene, const PlumbWorking *working)
 {
-    const double bottom = (working->letter ? 279.4 : 297.0) - MARGIN_MM - 5.0;
-    const bool small = working->explanation->question.kind == PLUMB_EXPLAIN_length;
-    const double end = compose(scene, working, BODY_LEAST_MM, 10.0 * bottom);
+    const double width = working->letter ? 215.9 : 210.0;
+    const double height = working->letter ? 279.4 : 297.0;
+    const double bottom = height - MARGIN_MM - 5.0;
+    Ground ground = {.width_mm = width,
+                     .bottom_mm = 10.0 * bottom,
+                     .body_mm = BODY_LEAST_MM,
+                     .caution_mm = height - MARGIN_MM};
+    plumb_scene_begin(scene, width, height);
+    const double end = compose(scene, working, &ground);
     const double room = BODY_LEAST_MM + bottom - end;
     const bool two_views = working->subject->press != NULL &&
                            working->explanation->question.kind != PLUMB_EXPLAIN_abduction;
     const double most = two_views ? BODY_LEAST_MM : BODY_MOST_MM; /* as wide as the paper */
-    const double body = small ? 48.0 : fmin(fmax(room, BODY_LEAST_MM), most);
-    compose(scene, working, body, bottom);
+    ground.body_mm =
+        has_small_body(working) ? SMALL_BODY_MM : fmin(fmax(room, BODY_LEAST_MM), most);
+    ground.bottom_mm = bottom;
+    plumb_scene_begin(scene, width, height);
+    compose(scene, working, &ground);
+}
+
+double plumb_compose_working_strip(PlumbScene *scene, const PlumbWorking *working, double width_mm)
+{
+    const Ground ground = {.width_mm = width_mm,
+                           .bottom_mm = HUGE_VAL,
+                           .body_mm = has_small_body(working) ? SMALL_BODY_MM : BODY_LEAST_MM,
+                           .strip = true};
+    plumb_scene_begin(scene, width_mm, 0.0);
+    scene->height_mm = compose(scene, working, &ground);
+    return scene->height_mm;
 }

@@ -67,6 +67,18 @@ PlumbQuestion plumb_question(int index)
     return question;
 }
 
+int plumb_question_index(PlumbQuestion question)
+{
+    int index = 0;
+    for (int kind = 0; kind < (int)question.kind; kind++) {
+        index += variants((PlumbExplainKind)kind);
+    }
+    return index + (question.kind < (PlumbExplainKind)JOINT_KINDS ? (int)question.joint
+                    : question.kind == PLUMB_EXPLAIN_length       ? (int)question.length
+                    : variants(question.kind) > 1                 ? question.press
+                                                                  : 0);
+}
+
 static bool is_press(PlumbExplainKind kind)
 {
     return kind >= PLUMB_EXPLAIN_press_moment && kind <= PLUMB_EXPLAIN_abduction;

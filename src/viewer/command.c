@@ -10,6 +10,7 @@
 #include "page_trace.h"
 #include "pages.h"
 #include "ruler.h"
+#include "working.h"
 
 #include <SDL.h>
 
@@ -185,6 +186,9 @@ static void save(PlumbDesk *desk, int argument)
 
 static void show_page(PlumbDesk *desk, int page)
 {
+    if (plumb_working_shown(desk)) {
+        plumb_working_toggle(desk);
+    }
     desk->page = (PlumbPage)page;
     desk->way.playing = false;
     desk->refit = true;
@@ -232,6 +236,15 @@ static void try_first(PlumbDesk *desk, int argument)
     (void)argument;
     leave_picture(desk);
     plumb_advise_next(desk);
+}
+
+static void show_working(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    if (desk->page != PLUMB_PAGE_DRAWING) {
+        show_page(desk, PLUMB_PAGE_DRAWING);
+    }
+    plumb_working_toggle(desk);
 }
 
 static void play(PlumbDesk *desk, int argument)
@@ -306,6 +319,8 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
                        try_first, 0},
     [PLUMB_CMD_BODY] = {SDLK_b, 0, "B", "body", 6, "rulers of the body, or of the set-up",
                         toggle_body, 0},
+    [PLUMB_CMD_WORKING] = {SDLK_e, 0, "E", "", 0, "the working of the figure chosen in the table",
+                           show_working, 0},
     [PLUMB_CMD_PLAY] = {SDLK_SPACE, 0, "Space", "", 0, "play the way up in real time, or stop",
                         play, 0},
     [PLUMB_CMD_MAP_FIGURE] = {SDLK_f, 0, "F", "", 0, "map: another figure", next_of_map, 2},

@@ -35,6 +35,7 @@ typedef enum PlumbCommandId {
     PLUMB_CMD_QUIT,
     PLUMB_CMD_TRY,
     PLUMB_CMD_BODY,
+    PLUMB_CMD_WORKING,
     PLUMB_CMD_PLAY,
     PLUMB_CMD_MAP_FIGURE,
     PLUMB_CMD_MAP_X,

@@ -8,6 +8,7 @@
 #include "page_trace.h"
 #include "pages.h"
 #include "ruler.h"
+#include "working.h"
 
 #include "scene/press.h"
 
@@ -126,6 +127,10 @@ static void compose_views(PlumbDesk *desk, const PlumbBoard *board, const PlumbD
     if (desk->refit) {
         plumb_fit_text(desk, *drawing, rect, fit_pose);
     }
+    if (plumb_working_shown(desk)) {
+        plumb_working_draw(desk, board, rect);
+        return;
+    }
     PlumbDrawing views = *drawing;
     views.text_scale = desk->views_text_scale;
     plumb_compose_views(desk->scene, &views, &desk->fit);
@@ -180,7 +185,11 @@ static void compose_table(PlumbDesk *desk, const PlumbBoard *board)
     }
     mark_row(desk, board, first_item);
     plumb_desk_widget(desk, PLUMB_WIDGET_TABLE, 0, whole, true);
-    if (plumb_desk_has_focus(desk, PLUMB_WIDGET_TABLE, 0)) {
+    const bool focused = plumb_desk_has_focus(desk, PLUMB_WIDGET_TABLE, 0);
+    if (focused || plumb_working_shown(desk)) {
+        plumb_working_mark(desk, board, first_item);
+    }
+    if (focused) {
         plumb_focus_ring(board, whole);
     }
 }

@@ -6,6 +6,7 @@
 #include "page_trace.h"
 #include "pages.h"
 #include "ruler.h"
+#include "working.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -153,7 +154,9 @@ PlumbDesk *plumb_desk_create(const PlumbViewerOptions *options)
     desk->font = plumb_font_create();
     desk->scene = calloc(1, sizeof *desk->scene);
     desk->tracing = plumb_tracing_create();
-    if (desk->font == NULL || desk->scene == NULL || desk->tracing == NULL) {
+    desk->worked = plumb_worked_create();
+    if (desk->font == NULL || desk->scene == NULL || desk->tracing == NULL ||
+        desk->worked == NULL) {
         plumb_desk_destroy(desk);
         return NULL;
     }
@@ -177,6 +180,7 @@ void plumb_desk_destroy(PlumbDesk *desk)
         plumb_font_destroy(desk->font);
         free(desk->scene);
         plumb_tracing_destroy(desk->tracing);
+        plumb_worked_destroy(desk->worked);
         free(desk);
     }
 }

@@ -169,6 +169,7 @@ typedef struct PlumbStamp {
 
 struct PlumbJournal;
 struct PlumbTracing;
+struct PlumbWorked;
 
 typedef struct PlumbDesk {
     const PlumbViewerOptions *options;
@@ -217,6 +218,7 @@ typedef struct PlumbDesk {
     double scrub_x1_mm;
     PlumbRect map_rect;           /* of its field */
     struct PlumbTracing *tracing; /* of the Trace page, owned */
+    struct PlumbWorked *worked;   /* the working of a figure, owned */
 
     PlumbTry try_first;
 

@@ -7,6 +7,7 @@
 #include "page_trace.h"
 #include "pages.h"
 #include "field.h"
+#include "working.h"
 
 #include <plumbar/file.h>
 
@@ -60,6 +61,16 @@ void plumb_export_open(PlumbDesk *desk, PlumbFieldUse use, const char *what, con
 
 void plumb_export_ask(PlumbDesk *desk)
 {
+    if (plumb_working_shown(desk)) {
+        char what[64];
+        PlumbText text = plumb_text_begin(what, sizeof what);
+        plumb_text_char(&text, '-');
+        plumb_question_name(&text, plumb_working_question(desk));
+        plumb_export_open(desk, PLUMB_FIELD_EXPORT, what, ".pdf",
+                          "Export this working, one page: Enter writes it. The ending .pdf, .svg "
+                          "or .png decides the form; Escape leaves it.");
+        return;
+    }
     static const char *const WHAT[PLUMB_PAGE_COUNT] = {"", "-path", "-compare", "-map", "-trace"};
     plumb_export_open(desk, PLUMB_FIELD_EXPORT, WHAT[desk->page], ".pdf",
                       "Export this page: Enter writes it. The ending .pdf, .svg, .png or .csv (its "
@@ -135,7 +146,7 @@ bool plumb_export_write(PlumbDesk *desk, const char *path)
 {
     PlumbError error = {0};
     PlumbBytes bytes = {NULL, 0};
-    if (ends_in(path, ".csv")) {
+    if (ends_in(path, ".csv") && !plumb_working_shown(desk)) {
         char *text = NULL;
         size_t length = 0;
         const PlumbStatus status = plumb_export_csv(desk, &text, &length, &error);
@@ -144,7 +155,9 @@ bool plumb_export_write(PlumbDesk *desk, const char *path)
         return written;
     }
     PlumbStatus status = PLUMB_OK;
-    if (desk->page == PLUMB_PAGE_TRACE) {
+    if (plumb_working_shown(desk)) {
+        status = plumb_working_file(desk, path, &bytes, &error);
+    } else if (desk->page == PLUMB_PAGE_TRACE) {
         char date[32];
         date_of_now(date);
         status = plumb_trace_export(desk, path, date, &bytes, &error);

@@ -8,6 +8,7 @@
 #include "pages.h"
 #include "field.h"
 #include "ruler.h"
+#include "working.h"
 
 #include <SDL.h>
 
@@ -142,9 +143,18 @@ static bool ruler_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
     }
 }
 
+/* Up and down another joint, left and right another figure; Enter shows its working. */
 static bool table_key(PlumbDesk *desk, int key)
 {
     const PlumbFamily *const family = plumb_desk_family(desk);
+    if (key == SDLK_RETURN || key == SDLK_KP_ENTER) {
+        plumb_working_toggle(desk);
+        return true;
+    }
+    if (key == SDLK_LEFT || key == SDLK_RIGHT) {
+        plumb_working_step(desk, key == SDLK_RIGHT ? 1 : -1);
+        return true;
+    }
     if (key != SDLK_UP && key != SDLK_DOWN) {
         return false;
     }
@@ -199,6 +209,8 @@ static void escape(PlumbDesk *desk)
 {
     if (desk->keys_shown) {
         desk->keys_shown = false;
+    } else if (plumb_working_shown(desk)) {
+        plumb_working_toggle(desk);
     } else if (desk->try_first.on) {
         desk->try_first.on = false;
         plumb_desk_focus(desk, PLUMB_WIDGET_RULER, (int)plumb_ruler_first(desk->now.lift));
@@ -223,6 +235,9 @@ static bool walking_key(PlumbDesk *desk, int key, unsigned mods)
         return true;
     case SDLK_PAGEUP:
     case SDLK_PAGEDOWN:
+        if (plumb_working_turn(desk, key == SDLK_PAGEDOWN ? 1 : -1)) {
+            return true;
+        }
         desk->first_ruler += key == SDLK_PAGEDOWN ? desk->rulers_fit : -desk->rulers_fit;
         desk->first_ruler = desk->first_ruler < 0 ? 0 : desk->first_ruler;
         desk->dirty = true;

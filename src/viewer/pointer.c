@@ -8,11 +8,13 @@
 #include "pages.h"
 #include "field.h"
 #include "ruler.h"
+#include "working.h"
 
 #include <math.h>
 
 static const double grab_reach_mm = 2.5; /* nearer than this the pointer itself is taken */
 static const double figure_reach_mm = 1.5;
+static const double wheel_mm = 12.0; /* of a working */
 
 static const PlumbWidget *widget_at(const PlumbDesk *desk, PlumbVec2 at_mm)
 {
@@ -120,7 +122,9 @@ static void press_figure(PlumbDesk *desk, PlumbVec2 at_mm)
         plumb_advise_show(desk, (PlumbFindingId)item->tag.id);
         return;
     }
-    if (item->tag.kind == PLUMB_TAG_ARM) {
+    if (item->tag.kind == PLUMB_TAG_WORKING) {
+        plumb_working_press(desk, item->tag.id);
+    } else if (item->tag.kind == PLUMB_TAG_ARM) {
         plumb_desk_select(desk, item->tag.id);
     } else if (item->tag.kind == PLUMB_TAG_POINT) {
         plumb_desk_select(desk, plumb_desk_family(desk)->arm_at((PlumbPoint)item->tag.id));
@@ -259,6 +263,10 @@ void plumb_hand_wheel(PlumbDesk *desk, PlumbVec2 at_mm, int notches)
 {
     const PlumbWidget *const widget = widget_at(desk, at_mm);
     if (!desk->keys_shown && plumb_trace_wheel(desk, at_mm, notches)) {
+        return;
+    }
+    if (!desk->keys_shown && plumb_rect_has(desk->layout.views, at_mm) &&
+        plumb_working_scroll(desk, -wheel_mm * notches)) {
         return;
     }
     if (!plumb_rect_has(desk->layout.rulers, at_mm) || desk->keys_shown || desk->drag.on) {

@@ -6,6 +6,7 @@
 #include "page_trace.h"
 #include "pages.h"
 #include "ruler.h"
+#include "working.h"
 
 #include <math.h>
 
@@ -42,6 +43,20 @@ static void settings(const PlumbDesk *desk, PlumbText *text)
             word(text, plumb_ruler_row(id[i])->key,
                  chosen < 0 ? "own" : plumb_ruler_choice(desk, id[i], chosen));
         }
+    }
+}
+
+/* The figure whose working is shown, and how far it is scrolled; in the table the chosen one. */
+static void working(const PlumbDesk *desk, PlumbText *text)
+{
+    if (plumb_working_shown(desk)) {
+        word(text, "working", "");
+        plumb_question_name(text, plumb_working_question(desk));
+        number(text, "top_mm", desk->worked->top_mm, 0);
+        number(text, "most_mm", desk->worked->most_mm, 0);
+    } else if (desk->focus.kind == PLUMB_WIDGET_TABLE) {
+        word(text, "chosen", "");
+        plumb_question_name(text, plumb_working_question(desk));
     }
 }
 
@@ -119,6 +134,7 @@ void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
     number(&text, "arm_m", inked->arm_m[plumb_desk_arm(desk)], 5);
     number(&text, "scale", desk->fit.scale_n, 2);
     focus(desk, &text);
+    working(desk, &text);
     word(&text, "units", desk->units == PLUMB_METRIC ? "metric" : "pounds");
     word(&text, "paper", desk->paper == PLUMB_LIGHT_PAPER ? "light" : "dark");
     number(&text, "text", desk->text_scale, 2);

@@ -178,6 +178,7 @@ static const KeyLine HANDS[] = {
     {"Tab, Shift+Tab", "next, previous: buttons, table, rulers"},
     {"Left, Right", "move the pointer by a step; with Shift by ten"},
     {"Up, Down", "ruler above, below; in the table another joint"},
+    {"Enter, Arrows", "in the table: the working of the chosen figure; another figure"},
     {"Home, End", "first, last ruler"},
     {"Enter", "type the figure, with its unit; press a button"},
     {"Delete", "back to the default; a double click does the same"},
@@ -186,7 +187,7 @@ static const KeyLine HANDS[] = {
     {"+, -, Wheel", "trace: zoom; right button, or Space and drag: pan"},
     {"Comma, Point", "trace: landmark above, below; Page Up and Down: the picture"},
     {"Wheel", "moves the ruler with focus; elsewhere scrolls the rulers"},
-    {"Escape", "leave a line being typed, this list, the pencil"},
+    {"Escape", "leave a line being typed, this list, a working, the pencil"},
 };
 enum { HAND_COUNT = sizeof HANDS / sizeof HANDS[0] };
 

@@ -1,0 +1,245 @@
+/* SPDX-License-Identifier: MIT */
+/* Which figure is worked out, and its strip in the place of the views. */
+#include "working.h"
+
+#include "compose.h"
+
+#include "scene/press.h"
+
+#include <plumbar/underlay.h>
+
+#include <math.h>
+#include <stdlib.h>
+
+static const double least_width_mm = 84.0;
+static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
+
+/* Figures of the table with a working, as it has them; of joints one each, that of the selected. */
+static const PlumbExplainKind STAND[] = {PLUMB_EXPLAIN_travel, PLUMB_EXPLAIN_balance,
+                                         PLUMB_EXPLAIN_arm, PLUMB_EXPLAIN_moment,
+                                         PLUMB_EXPLAIN_effort};
+static const PlumbExplainKind PRESS[] = {PLUMB_EXPLAIN_travel,       PLUMB_EXPLAIN_path_length,
+                                         PLUMB_EXPLAIN_abduction,    PLUMB_EXPLAIN_press_arm,
+                                         PLUMB_EXPLAIN_press_moment, PLUMB_EXPLAIN_press_effort};
+enum { STAND_COUNT = sizeof STAND / sizeof STAND[0], PRESS_COUNT = sizeof PRESS / sizeof PRESS[0] };
+
+struct PlumbWorked *plumb_worked_create(void)
+{
+    PlumbWorked *const worked = calloc(1, sizeof *worked);
+    if (worked != NULL) {
+        worked->kind = PLUMB_EXPLAIN_moment;
+    }
+    return worked;
+}
+
+void plumb_worked_destroy(struct PlumbWorked *worked)
+{
+    free(worked);
+}
+
+bool plumb_working_shown(const PlumbDesk *desk)
+{
+    return desk->worked->on && desk->page == PLUMB_PAGE_DRAWING;
+}
+
+/* Where the chosen kind stands among those of the lift on the drawing. Joints of another family
+ * have kinds of their own; what the lift does not have becomes the moment. */
+static int place_of(const PlumbDesk *desk)
+{
+    const bool press = desk->now.lift == PLUMB_BENCH;
+    const PlumbExplainKind *const kinds = press ? PRESS : STAND;
+    const int count = press ? (int)PRESS_COUNT : (int)STAND_COUNT;
+    const int other = (int)PLUMB_EXPLAIN_press_moment - (int)PLUMB_EXPLAIN_moment;
+    const int kind = (int)desk->worked->kind;
+    for (int i = 0; i < count; i++) {
+        if ((int)kinds[i] == kind || (int)kinds[i] == kind + (press ? other : -other)) {
+            return i;
+        }
+    }
+    return count - 2;
+}
+
+PlumbQuestion plumb_working_question(const PlumbDesk *desk)
+{
+    const bool press = desk->now.lift == PLUMB_BENCH;
+    const int arm = plumb_desk_arm(desk);
+    PlumbQuestion question = {.kind = (press ? PRESS : STAND)[place_of(desk)]};
+    if (press) {
+        question.press = question.kind == PLUMB_EXPLAIN_press_arm
+                             ? (int)plumb_press_arm_of((PlumbPressJoint)arm)
+                             : arm;
+    } else {
+        question.joint = (PlumbJoint)arm;
+    }
+    return question;
+}
+
+/* From the top; another figure is another page. */
+static void show(PlumbDesk *desk, bool on)
+{
+    desk->worked->on = on;
+    desk->worked->top_mm = 0.0;
+    desk->page = PLUMB_PAGE_DRAWING;
+    desk->refit = true;
+    desk->dirty = true;
+    plumb_desk_say(desk, false,
+                   on ? "E or Escape goes back. Arrows in the table, or a click: another figure. "
+                        "Ctrl+E exports."
+                      : "");
+}
+
+void plumb_working_toggle(PlumbDesk *desk)
+{
+    show(desk, !plumb_working_shown(desk));
+}
+
+void plumb_working_press(PlumbDesk *desk, int index)
+{
+    const PlumbQuestion question = plumb_question(index);
+    const bool again =
+        plumb_working_shown(desk) && plumb_question_index(plumb_working_question(desk)) == index;
+    desk->worked->kind = question.kind;
+    if (question.kind <= PLUMB_EXPLAIN_effort) {
+        plumb_desk_select(desk, (int)question.joint);
+    } else if (question.kind == PLUMB_EXPLAIN_press_arm) {
+        for (int i = 0; i < PLUMB_PRESS_JOINT_COUNT; i++) {
+            if ((int)plumb_press_arm_of((PlumbPressJoint)i) == question.press) {
+                plumb_desk_select(desk, i);
+            }
+        }
+    } else if (question.kind == PLUMB_EXPLAIN_press_moment ||
+               question.kind == PLUMB_EXPLAIN_press_effort) {
+        plumb_desk_select(desk, question.press);
+    }
+    show(desk, !again);
+}
+
+void plumb_working_step(PlumbDesk *desk, int step)
+{
+    const bool press = desk->now.lift == PLUMB_BENCH;
+    const int count = press ? (int)PRESS_COUNT : (int)STAND_COUNT;
+    desk->worked->kind = (press ? PRESS : STAND)[(place_of(desk) + step + count) % count];
+    desk->worked->top_mm = 0.0;
+    desk->dirty = true;
+}
+
+bool plumb_working_scroll(PlumbDesk *desk, double by_mm)
+{
+    PlumbWorked *const worked = desk->worked;
+    if (!plumb_working_shown(desk)) {
+        return false;
+    }
+    worked->top_mm = fmax(0.0, fmin(worked->top_mm + by_mm, worked->most_mm));
+    desk->dirty = true;
+    return true;
+}
+
+bool plumb_working_turn(PlumbDesk *desk, int pages)
+{
+    return plumb_working_scroll(desk, pages * desk->worked->page_mm);
+}
+
+/* Works the chosen figure out, of what is inked. */
+static PlumbStatus work_out(PlumbDesk *desk, PlumbWorking *working, PlumbError *error)
+{
+    PlumbWorked *const worked = desk->worked;
+    const PlumbPosed *const inked = plumb_desk_inked(desk);
+    const bool press = desk->now.lift == PLUMB_BENCH;
+    worked->subject =
+        (PlumbExplainSubject){.spec = &desk->now.record.spec, .lifter = &desk->now.lifter};
+    worked->subject.answer = press ? NULL : &inked->solved.pose;
+    worked->subject.press = press ? &inked->solved.press : NULL;
+    *working = (PlumbWorking){.subject = &worked->subject,
+                              .explanation = &worked->explanation,
+                              .name = desk->now.record.name,
+                              .date = desk->options->date,
+                              .text_width = plumb_font_width,
+                              .text_user = desk->font};
+    return plumb_explain(&worked->subject, plumb_working_question(desk), &worked->explanation,
+                         error);
+}
+
+/* Below what is shown: that there is more, over paper of its own. */
+static void draw_more(const PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
+{
+    const PlumbWorked *const worked = desk->worked;
+    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    const PlumbPen paper = {PLUMB_ROLE_none, 0.0, PLUMB_SOLID, PLUMB_ROLE_paper};
+    const bool above = worked->top_mm > 0.05;
+    const bool below = worked->top_mm < worked->most_mm - 0.05;
+    plumb_scene_rect(board->scene, paper, NONE, rect);
+    plumb_board_text(board, PLUMB_ROLE_quiet, NONE,
+                     (PlumbVec2){rect.x_mm + 0.5 * rect.width_mm,
+                                 rect.y_mm + 0.5 * rect.height_mm + 0.36 * size},
+                     size, PLUMB_MIDDLE,
+                     above && below ? "more above and below"
+                     : below        ? "more below: Page Down, wheel"
+                                    : "more above: Page Up, wheel");
+}
+
+void plumb_working_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
+{
+    PlumbWorked *const worked = desk->worked;
+    PlumbWorking working;
+    PlumbError error = {0};
+    if (work_out(desk, &working, &error) != PLUMB_OK) {
+        const double size = plumb_board_size(board, PLUMB_NORMAL_TEXT_MM);
+        double y = rect.y_mm + 2.0;
+        worked->most_mm = 0.0;
+        plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, rect.x_mm + 2.0, &y, rect.width_mm - 4.0,
+                         size, (int)fmax(1.0, rect.height_mm / (PLUMB_LINE_PITCH * size) - 1.0),
+                         error.message);
+        return;
+    }
+    /* Composed at the size of paper and enlarged whole, so that nothing in it can come apart. */
+    const double scale = fmin(desk->text_scale, rect.width_mm / least_width_mm);
+    const double length =
+        scale * plumb_compose_working_strip(&worked->scene, &working, rect.width_mm / scale);
+    const double strip = 1.8 * plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    const bool more = length > rect.height_mm;
+    PlumbRect room = rect;
+    room.height_mm -= more ? strip : 0.0;
+    worked->most_mm = more ? length - room.height_mm : 0.0;
+    worked->page_mm = 0.85 * room.height_mm;
+    worked->top_mm = fmin(worked->top_mm, worked->most_mm);
+    plumb_scene_append(board->scene, &worked->scene, scale,
+                       (PlumbVec2){rect.x_mm, rect.y_mm - worked->top_mm}, room);
+    if (more) {
+        draw_more(desk, board,
+                  (PlumbRect){rect.x_mm, rect.y_mm + room.height_mm, rect.width_mm, strip});
+    }
+}
+
+void plumb_working_mark(const PlumbDesk *desk, const PlumbBoard *board, int first_item)
+{
+    const int index = plumb_question_index(plumb_working_question(desk));
+    for (int i = first_item; i < board->scene->item_count; i++) {
+        const PlumbItem *const item = &board->scene->item[i];
+        if (item->tag.kind == PLUMB_TAG_WORKING && item->tag.id == index) {
+            const PlumbPen pen = {PLUMB_ROLE_select, PLUMB_FINE_MM, PLUMB_SOLID, PLUMB_ROLE_none};
+            const PlumbRect box = item->box_mm;
+            plumb_scene_rect(board->scene, pen, NONE,
+                             (PlumbRect){box.x_mm - 0.6, box.y_mm - 0.3, box.width_mm + 1.2,
+                                         box.height_mm + 0.6});
+            return;
+        }
+    }
+}
+
+PlumbStatus plumb_working_file(PlumbDesk *desk, const char *path, PlumbBytes *bytes,
+                               PlumbError *error)
+{
+    PlumbWorking working;
+    PlumbPictureKind kind = PLUMB_PICTURE_PDF;
+    if (!plumb_picture_find(path, &kind)) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "export",
+                               "the name of a working has to end in .pdf, .svg or .png");
+    }
+    const PlumbStatus status = work_out(desk, &working, error);
+    if (status != PLUMB_OK) {
+        return status;
+    }
+    plumb_compose_working(&desk->worked->scene, &working);
+    return plumb_underlay_file(&desk->worked->scene, kind, PLUMB_LIGHT_PAPER, NULL,
+                               desk->options->date, bytes, error);
+}
