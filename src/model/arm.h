@@ -75,6 +75,16 @@ double plumb_arm_elbow_arm_m(const PlumbArm *arm, double swivel_rad);
 void plumb_arm_strength_angles(const PlumbArm *arm, double swivel_rad,
                                double angle_rad[PLUMB_ARM_JOINTS]);
 
+/* What one arm can supply in one direction: peak exp(-((angle - centre) / width)² / 2). */
+typedef struct PlumbArmCurve {
+    double peak_n_m;
+    double centre_rad;
+    double width_rad;
+} PlumbArmCurve;
+
+/* The curve of a joint that works with a moment of this sign. */
+PlumbArmCurve plumb_arm_curve(const PlumbLifter *lifter, int joint, double moment_n_m);
+
 /* What one arm can supply at these angles in the direction of each moment, N m: rows of
  * capacities_upper.csv, one person's, scaled by m g H. The record's shoulder multiplier stands for
  * the whole arm. */

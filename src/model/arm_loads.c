@@ -80,9 +80,7 @@ double plumb_arm_elbow_arm_m(const PlumbArm *arm, double swivel_rad)
     return vec3_dot(moment, elbow_axis(arm, swivel_rad));
 }
 
-void plumb_arm_capacity(const PlumbLifter *lifter, const double angle_rad[PLUMB_ARM_JOINTS],
-                        const double moment_n_m[PLUMB_ARM_JOINTS],
-                        double capacity_n_m[PLUMB_ARM_JOINTS])
+PlumbArmCurve plumb_arm_curve(const PlumbLifter *lifter, int joint, double moment_n_m)
 {
     static const PlumbUpperAction action[PLUMB_ARM_JOINTS][2] = {
         {PLUMB_UPPER_shoulder_horizontal_adduction, PLUMB_UPPER_shoulder_horizontal_abduction},
@@ -90,12 +88,23 @@ void plumb_arm_capacity(const PlumbLifter *lifter, const double angle_rad[PLUMB_
         {PLUMB_UPPER_elbow_extension, PLUMB_UPPER_elbow_flexion},
     };
     const double size = lifter->body.mass_kg * lifter->body.stature_m;
+    const PlumbUpperRow *row = &plumb_table_upper[action[joint][moment_n_m >= 0.0 ? 0 : 1]];
+    return (PlumbArmCurve){
+        .peak_n_m = lifter->strength[PLUMB_JOINT_shoulder] * size /
+                    (row->person_mass_kg * row->person_stature_m) * row->tmax_n_m,
+        .centre_rad = row->centre_rad,
+        .width_rad = row->width_rad,
+    };
+}
+
+void plumb_arm_capacity(const PlumbLifter *lifter, const double angle_rad[PLUMB_ARM_JOINTS],
+                        const double moment_n_m[PLUMB_ARM_JOINTS],
+                        double capacity_n_m[PLUMB_ARM_JOINTS])
+{
     for (int i = 0; i < PLUMB_ARM_JOINTS; i++) {
-        const PlumbUpperRow *row = &plumb_table_upper[action[i][moment_n_m[i] >= 0.0 ? 0 : 1]];
-        const double off = (angle_rad[i] - row->centre_rad) / row->width_rad;
-        capacity_n_m[i] = lifter->strength[PLUMB_JOINT_shoulder] * size /
-                          (row->person_mass_kg * row->person_stature_m) * row->tmax_n_m *
-                          exp(-0.5 * off * off);
+        const PlumbArmCurve curve = plumb_arm_curve(lifter, i, moment_n_m[i]);
+        const double off = (angle_rad[i] - curve.centre_rad) / curve.width_rad;
+        capacity_n_m[i] = curve.peak_n_m * exp(-0.5 * off * off);
     }
 }
 

@@ -85,6 +85,28 @@ static inline Jet jet_cos(Jet a)
     return jet_chain(a, c, -sin(a.v), -c);
 }
 
+static inline Jet jet_exp(Jet a)
+{
+    const double e = exp(a.v);
+    return jet_chain(a, e, e, e);
+}
+
+/* a^e of a above zero. */
+static inline Jet jet_power(Jet a, Jet e)
+{
+    const double i = 1.0 / a.v;
+    return jet_exp(jet_mul(e, jet_chain(a, log(a.v), i, -i * i)));
+}
+
+/* The angle of (x, y), which are not both zero: φ' = (x y' - y x') / (x² + y²). */
+static inline Jet jet_atan2(Jet y, Jet x)
+{
+    const double square = x.v * x.v + y.v * y.v;
+    const double d = (x.v * y.d - y.v * x.d) / square;
+    const double by = 2.0 * (x.v * x.d + y.v * y.d) / square;
+    return jet(atan2(y.v, x.v), d, (x.v * y.dd - y.v * x.dd) / square - d * by);
+}
+
 static inline Jet3 jet3(Jet x, Jet y, Jet z)
 {
     const Jet3 j = {x, y, z};
@@ -114,6 +136,13 @@ static inline Jet3 jet3_times(Jet3 a, Jet s)
 static inline Jet jet3_dot(Jet3 a, Jet3 b)
 {
     return jet_add(jet_add(jet_mul(a.x, b.x), jet_mul(a.y, b.y)), jet_mul(a.z, b.z));
+}
+
+static inline Jet3 jet3_cross(Jet3 a, Jet3 b)
+{
+    return jet3(jet_sub(jet_mul(a.y, b.z), jet_mul(a.z, b.y)),
+                jet_sub(jet_mul(a.z, b.x), jet_mul(a.x, b.z)),
+                jet_sub(jet_mul(a.x, b.y), jet_mul(a.y, b.x)));
 }
 
 static inline Jet jet3_length(Jet3 a)

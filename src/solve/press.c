@@ -89,12 +89,15 @@ double plumb_press_shoulder_breadth_m(const PlumbLifter *lifter)
     return lifter->body.shoulder_joint_spacing_m;
 }
 
+/* Panels of Simpson's rule over the whole path. */
+enum { PANELS = 256 };
+
 /* Length of x(k) = over + (touch - over) (1-k)^p, y(k) = touch_y + rise k: exact where it is
  * straight, else Simpson's rule in w with 1-k = w^4, which makes the integrand smooth at the
  * lockout for every p above 1. */
 double plumb_press_path_piece(const PlumbPress *press, int piece)
 {
-    enum { PANELS = 256, EACH = PANELS / PLUMB_PRESS_PIECES };
+    enum { EACH = PANELS / PLUMB_PRESS_PIECES };
     const double rise = press->lockout_y - press->touch_y;
     const double along = press->setup.touch_m - press->setup.lockout_over_m;
     const double p = press->setup.path_exponent;
@@ -112,6 +115,33 @@ double plumb_press_path_piece(const PlumbPress *press, int piece)
     return sum / (3.0 * PANELS);
 }
 
+/* The same sum term by term; the first, w = 0, is nothing. A straight path is the shortest, so that
+ * bending it adds nothing at first. */
+PlumbPressPathSlope plumb_press_path_slope(const PlumbPress *press)
+{
+    const double rise = press->lockout_y - press->touch_y;
+    const double along = press->setup.touch_m - press->setup.lockout_over_m;
+    const double p = press->setup.path_exponent;
+    PlumbPressPathSlope sum = {.by_rise = 0.0};
+    if (p <= 1.0) {
+        const double length = hypot(rise, along);
+        return (PlumbPressPathSlope){.by_rise = rise / length, .by_along = along / length};
+    }
+    for (int i = 1; i <= PANELS; i++) {
+        const double w = (double)i / PANELS;
+        const double steep = pow(w, 4.0 * (p - 1.0));
+        const double slope = p * along * steep;
+        const double share = (i == PANELS  ? 1.0
+                              : i % 2 == 1 ? 4.0
+                                           : 2.0) *
+                             4.0 * w * w * w / (3.0 * PANELS * hypot(rise, slope));
+        sum.by_rise += share * rise;
+        sum.by_along += share * slope * p * steep;
+        sum.by_exponent_m += share * slope * (along * steep + 4.0 * log(w) * slope);
+    }
+    return sum;
+}
+
 static double path_length(const PlumbPress *press)
 {
     double sum = 0.0;
@@ -121,20 +151,33 @@ static double path_length(const PlumbPress *press)
     return sum;
 }
 
+double plumb_press_step_window(double travel_m)
+{
+    return fmin(1.0, 0.01 / travel_m);
+}
+
+static double step_start(double window, int start)
+{
+    return (1.0 - window) * start / PLUMB_PRESS_STEP_STARTS;
+}
+
+double plumb_press_step_turn(const PlumbPress *press, double window, int start)
+{
+    const double from = step_start(window, start);
+    return plumb_press_abduction(press, from + window) - plumb_press_abduction(press, from);
+}
+
 /* Largest change of the upper arm's angle within one centimetre of the bar's rise. */
 static void abduction_step(const PlumbPress *press, PlumbPressAnswer *answer)
 {
-    enum { STARTS = 256 };
-    const double window = fmin(1.0, 0.01 / answer->travel_m);
+    const double window = plumb_press_step_window(answer->travel_m);
     answer->abduction_step_rad = 0.0;
     answer->abduction_step_frac = 0.0;
-    for (int i = 0; i <= STARTS; i++) {
-        const double from = (1.0 - window) * i / STARTS;
-        const double change =
-            fabs(plumb_press_abduction(press, from + window) - plumb_press_abduction(press, from));
+    for (int i = 0; i <= PLUMB_PRESS_STEP_STARTS; i++) {
+        const double change = fabs(plumb_press_step_turn(press, window, i));
         if (change > answer->abduction_step_rad) {
             answer->abduction_step_rad = change;
-            answer->abduction_step_frac = from;
+            answer->abduction_step_frac = step_start(window, i);
         }
     }
 }
@@ -200,16 +243,14 @@ static void solve(const PlumbLifter *lifter, const PlumbSetup *setup, bool inter
     answer->low_effort = answer->window;
     answer->finding_count = 0;
     if (intervals || setup->lead == PLUMB_LEAD_AUTO) {
-        PlumbInterval window;
-        PlumbInterval low_effort;
-        double middle;
-        plumb_press_intervals(&press, &window, &low_effort, &middle);
+        PlumbPressRange range;
+        plumb_press_intervals(&press, &range);
         if (setup->lead == PLUMB_LEAD_AUTO) {
-            plumb_press_touch(&press, middle);
+            plumb_press_touch(&press, range.middle_m);
         }
         if (intervals) {
-            answer->window = window;
-            answer->low_effort = low_effort;
+            answer->window = range.window;
+            answer->low_effort = range.low_effort;
         }
     }
     answer->setup = press.setup;

@@ -43,9 +43,36 @@ double plumb_press_abduction(const PlumbPress *press, double rise_frac);
 enum { PLUMB_PRESS_PIECES = 8 };
 double plumb_press_path_piece(const PlumbPress *press, int piece);
 
-/* Window and low-effort range of the touch; the touch between them that auto means. */
-void plumb_press_intervals(const PlumbPress *press, PlumbInterval *window,
-                           PlumbInterval *low_effort, double *middle_m);
+/* How the length of the whole path moves with the bar's rise, its way along the bench (m per m) and
+ * the exponent (m): of the very sum that makes the length. */
+typedef struct PlumbPressPathSlope {
+    double by_rise;
+    double by_along;
+    double by_exponent_m;
+} PlumbPressPathSlope;
+
+PlumbPressPathSlope plumb_press_path_slope(const PlumbPress *press);
+
+/* The grid on which the largest turn of the upper arm in a centimetre of rise is looked for. */
+enum { PLUMB_PRESS_STEP_STARTS = 256 };
+/* The centimetre as a share of the rise. */
+double plumb_press_step_window(double travel_m);
+/* The upper arm's turn in the centimetre that begins at start i of the grid, with its sign, rad. */
+double plumb_press_step_turn(const PlumbPress *press, double window, int start);
+
+/* The summed effort of the low-effort range's ends over the least. */
+#define PLUMB_PRESS_EFFORT_ALLOWANCE 1.05
+
+/* Window and low-effort range of the touch; the least effort's touch (NaN where there is no
+ * window); the touch that auto means. */
+typedef struct PlumbPressRange {
+    PlumbInterval window;
+    PlumbInterval low_effort;
+    double least_m;
+    double middle_m;
+} PlumbPressRange;
+
+void plumb_press_intervals(const PlumbPress *press, PlumbPressRange *range);
 
 /* Fills answer->finding. */
 void plumb_press_findings(const PlumbLifter *lifter, PlumbPressAnswer *answer);

@@ -2,6 +2,8 @@
 /* The pressing arm along its path with exact derivatives by the share of the way. */
 #include "solve/press_jet.h"
 
+#include "model/arm_jet.h"
+
 /* q^e of q = 1 - u. */
 static Jet left_power(double q, double e)
 {
@@ -48,16 +50,8 @@ static Reach reach_at(const PlumbPress *press, double u)
     return r;
 }
 
-static Jet3 cross(Jet3 a, Jet3 b)
-{
-    return jet3(jet_sub(jet_mul(a.y, b.z), jet_mul(a.z, b.y)),
-                jet_sub(jet_mul(a.z, b.x), jet_mul(a.x, b.z)),
-                jet_sub(jet_mul(a.x, b.y), jet_mul(a.y, b.x)));
-}
-
-/* cos σ and sin σ: asked for as σ_touch q², or of an elbow under the bar, σ = φ - α with
- * cos α = (x - a n_x) / (r R), R = sqrt(1 - n_x²), as plumb_arm_swivel has it. */
-static void swivel_at(const PlumbPress *press, const Reach *r, Jet3 n, Jet3 e1, Jet3 e2, double u,
+/* cos σ and sin σ: asked for as σ_touch q², or of an elbow under the bar. */
+static void swivel_at(const PlumbPress *press, const Reach *r, const ArmFrame *frame, double u,
                       Jet *cosine, Jet *sine)
 {
     if (press->setup.elbows_given) {
@@ -66,35 +60,21 @@ static void swivel_at(const PlumbPress *press, const Reach *r, Jet3 n, Jet3 e1, 
         *sine = jet_sin(angle);
         return;
     }
-    const Jet one = jet_fixed(1.0);
-    const Jet whole = jet_sqrt(jet_sub(one, jet_mul(n.x, n.x)));
-    const Jet wish = jet_sub(r->x, jet_mul(r->along, n.x));
-    const Jet share = jet_div(wish, jet_mul(r->radius, whole));
-    const Jet rest = jet_sqrt(jet_sub(one, jet_mul(share, share)));
-    const Jet c = jet_div(e1.x, whole);
-    const Jet s = jet_div(e2.x, whole);
-    *cosine = jet_add(jet_mul(c, share), jet_mul(s, rest));
-    *sine = jet_sub(jet_mul(s, share), jet_mul(c, rest));
+    const Jet wish = jet_sub(r->x, jet_mul(r->along, frame->n.x));
+    arm_swivel(frame, jet_div(wish, jet_mul(r->radius, frame->level)), cosine, sine);
 }
 
 PlumbArmJet plumb_press_arm_jet(const PlumbPress *press, double u)
 {
     const Reach r = reach_at(press, u);
-    const Jet inverse = jet_inverse(r.distance);
     const Jet3 way = jet3(r.x, r.y, jet_fixed(r.z));
-    const Jet3 n = jet3_times(way, inverse);
-    const Jet3 out = jet3_fixed(vec3(0.0, 0.0, 1.0));
-    const Jet3 side = jet3_sub(out, jet3_times(n, n.z));
-    const Jet3 e1 = jet3_times(side, jet_inverse(jet3_length(side)));
-    Jet3 e2 = cross(n, e1);
-    if (e2.x.v < 0.0) {
-        e2 = jet3_times(e2, jet_fixed(-1.0));
-    }
+    const ArmFrame frame = arm_frame(way, r.distance);
+    const Jet3 n = frame.n;
     Jet cosine;
     Jet sine;
-    swivel_at(press, &r, n, e1, e2, u, &cosine, &sine);
+    swivel_at(press, &r, &frame, u, &cosine, &sine);
     const Jet3 shoulder = jet3_fixed(press->shoulder);
-    const Jet3 off = jet3_add(jet3_times(e1, cosine), jet3_times(e2, sine));
+    const Jet3 off = jet3_add(jet3_times(frame.e1, cosine), jet3_times(frame.e2, sine));
     PlumbArmJet arm;
     arm.grip = jet3_add(shoulder, way);
     arm.elbow = jet3_add(shoulder, jet3_add(jet3_times(n, r.along), jet3_times(off, r.radius)));

@@ -9,8 +9,6 @@
 /* The grid of touches: 2.5 mm over the range of the setting. */
 enum { STEPS_MAX = 128, MARGINS = 6 };
 
-static const double effort_allowance = 1.05;
-
 /* What ends a window of touches, in the order of the margins. */
 static const PlumbEnd margin_end[MARGINS] = {
     PLUMB_END_no_pose,          PLUMB_END_elbows_out_of_reach,
@@ -170,19 +168,21 @@ static double least_effort(Track *track, const Grid *grid, const PlumbInterval *
     return grid->touch[grid->best];
 }
 
-void plumb_press_intervals(const PlumbPress *press, PlumbInterval *window,
-                           PlumbInterval *low_effort, double *middle_m)
+void plumb_press_intervals(const PlumbPress *press, PlumbPressRange *range)
 {
     const PlumbSetting *setting = plumb_setting(PLUMB_SET_touch);
     Track track = {.press = *press, .low = setting->min_si, .high = setting->max_si};
     Grid grid = {.best = -1};
+    PlumbInterval *const window = &range->window;
+    PlumbInterval *const low_effort = &range->low_effort;
     fill_grid(&track, &grid);
     *window = (PlumbInterval){.low = (double)NAN, .high = (double)NAN};
     if (grid.best < 0) {
         least_margin(&track, grid.touch[grid.nearest], &window->low_end, NULL);
         window->high_end = window->low_end;
         *low_effort = *window;
-        *middle_m = grid.touch[grid.nearest];
+        range->least_m = (double)NAN;
+        range->middle_m = grid.touch[grid.nearest];
         return;
     }
     window->exists = true;
@@ -191,8 +191,9 @@ void plumb_press_intervals(const PlumbPress *press, PlumbInterval *window,
     *low_effort = *window;
     double least;
     const double at = least_effort(&track, &grid, window, &least);
-    track.less = effort_allowance * least;
+    track.less = PLUMB_PRESS_EFFORT_ALLOWANCE * least;
     low_effort->low = side_of_range(&track, &grid, at, window->low, -1, &low_effort->low_end);
     low_effort->high = side_of_range(&track, &grid, at, window->high, 1, &low_effort->high_end);
-    *middle_m = 0.5 * (low_effort->low + low_effort->high);
+    range->least_m = at;
+    range->middle_m = 0.5 * (low_effort->low + low_effort->high);
 }
