@@ -53,22 +53,22 @@ static void slopes__by_formula(void **state)
             0.5 * setup.grip_m + b->forefinger_to_grip_centre_m - 0.5 * b->shoulder_joint_spacing_m;
         const double up = sqrt(arm * arm - off * off - setup.lockout_over_m * setup.lockout_over_m);
         const int travel = PLUMB_PRESS_OUT_travel;
-        assert_near(row[at(count, "grip")].up[travel], -0.5 * off / up, 1e-6);
-        assert_near(row[at(count, "grip")].down[travel], -0.5 * off / up, 1e-6);
-        assert_near(row[at(count, "forearm")].up[travel], arm / up, 1e-6);
-        assert_near(row[at(count, "lockout_over")].up[travel], -setup.lockout_over_m / up, 1e-6);
-        assert_near(row[at(count, "arch")].up[travel], -1.0, 1e-8);
-        assert_near(row[at(count, "chest_depth")].up[travel], -1.0, 1e-8);
-        assert_near(row[at(count, "shoulder_half_depth")].up[travel], 1.0, 1e-8);
-        assert_near(row[at(count, "load")].up[travel], 0.0, 1e-8);
-        assert_near(row[at(count, "grip")].up[PLUMB_PRESS_OUT_front_arm], 0.5, 1e-8);
-        assert_near(row[at(count, "touch")].up[PLUMB_PRESS_OUT_side_arm], 1.0, 1e-8);
+        assert_near(row[at(count, "grip")].of[travel].up, -0.5 * off / up, 1e-6);
+        assert_near(row[at(count, "grip")].of[travel].down, -0.5 * off / up, 1e-6);
+        assert_near(row[at(count, "forearm")].of[travel].up, arm / up, 1e-6);
+        assert_near(row[at(count, "lockout_over")].of[travel].up, -setup.lockout_over_m / up, 1e-6);
+        assert_near(row[at(count, "arch")].of[travel].up, -1.0, 1e-8);
+        assert_near(row[at(count, "chest_depth")].of[travel].up, -1.0, 1e-8);
+        assert_near(row[at(count, "shoulder_half_depth")].of[travel].up, 1.0, 1e-8);
+        assert_near(row[at(count, "load")].of[travel].up, 0.0, 1e-8);
+        assert_near(row[at(count, "grip")].of[PLUMB_PRESS_OUT_front_arm].up, 0.5, 1e-8);
+        assert_near(row[at(count, "touch")].of[PLUMB_PRESS_OUT_side_arm].up, 1.0, 1e-8);
         const double half_n = 0.5 * PLUMB_GRAVITY;
         const double lever = off - setup.hands_push_frac * (a.touch.point[PLUMB_PRESS_grip].y -
                                                             a.touch.point[PLUMB_PRESS_shoulder].y);
-        assert_near(row[at(count, "load")].up[PLUMB_PRESS_OUT_adduction_moment], half_n * lever,
+        assert_near(row[at(count, "load")].of[PLUMB_PRESS_OUT_adduction_moment].up, half_n * lever,
                     1e-6);
-        assert_near(row[at(count, "elbow_half_thickness")].up[PLUMB_PRESS_OUT_elbow_below_rule],
+        assert_near(row[at(count, "elbow_half_thickness")].of[PLUMB_PRESS_OUT_elbow_below_rule].up,
                     1.0, 1e-8);
     }
 }
@@ -87,11 +87,11 @@ static void slopes__kink_where_a_moment_changes_sign(void **state)
     setup.touch_m = 0.0;
     const int count = solve_all(&lifter, &setup);
     const PlumbPressEffectRow *touch = &row[at(count, "touch")];
-    assert_true(plumb_press_effect_kinked(touch, PLUMB_PRESS_OUT_flexion_effort));
-    assert_true(touch->up[PLUMB_PRESS_OUT_flexion_effort] > 0.0);
-    assert_true(touch->down[PLUMB_PRESS_OUT_flexion_effort] < 0.0);
-    assert_false(plumb_press_effect_kinked(touch, PLUMB_PRESS_OUT_flexion_moment));
-    assert_false(plumb_press_effect_kinked(touch, PLUMB_PRESS_OUT_travel));
+    assert_int_equal(touch->of[PLUMB_PRESS_OUT_flexion_effort].kink, PLUMB_KINK_MOMENT_SIGN);
+    assert_true(touch->of[PLUMB_PRESS_OUT_flexion_effort].up > 0.0);
+    assert_true(touch->of[PLUMB_PRESS_OUT_flexion_effort].down < 0.0);
+    assert_int_equal(touch->of[PLUMB_PRESS_OUT_flexion_moment].kink, 0);
+    assert_int_equal(touch->of[PLUMB_PRESS_OUT_travel].kink, 0);
 }
 
 static void factors__are_what_moves_a_press(void **state)
@@ -113,7 +113,7 @@ static void factors__are_what_moves_a_press(void **state)
     setup.elbows_given = true;
     setup.elbows_rad = 1.0;
     count = solve_all(&lifter, &setup);
-    assert_near(row[at(count, "elbows")].up[PLUMB_PRESS_OUT_upper_arm], 1.0, 1e-6);
+    assert_near(row[at(count, "elbows")].of[PLUMB_PRESS_OUT_upper_arm].up, 1.0, 1e-6);
     int order[PLUMB_FACTOR_MAX];
     plumb_press_effects_sort(factor, row, count, PLUMB_PRESS_OUT_upper_arm, order);
     assert_int_equal(order[0], at(count, "elbows"));

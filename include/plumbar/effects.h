@@ -101,13 +101,15 @@ void plumb_factor_move(const PlumbFactor *factor, double delta_si, PlumbLifter *
 
 /* Why a slope is not the same up and down, or not known; bits. */
 enum {
-    PLUMB_KINK_LEG_CORNER = 1,    /* bar between shin and thigh: the nearer one changes */
-    PLUMB_KINK_CAPACITY_EDGE = 2, /* strength is held at the tested edge of its angle */
-    PLUMB_KINK_MOMENT_SIGN = 4,   /* a moment passes zero */
-    PLUMB_KINK_RANGE_CLIPPED = 8, /* the low-effort range meets the window's end */
-    PLUMB_KINK_END_CHANGES = 16,  /* two requirements end the window at once */
-    PLUMB_KINK_UPRIGHT = 32,      /* standing, the trunk is just upright */
-    PLUMB_KINK_NO_SLOPE = 64      /* unknown: no pose beyond, or the answer jumps */
+    PLUMB_KINK_LEG_CORNER = 1,     /* bar between shin and thigh: the nearer one changes */
+    PLUMB_KINK_CAPACITY_EDGE = 2,  /* strength is held at the tested edge of its angle */
+    PLUMB_KINK_MOMENT_SIGN = 4,    /* a moment passes zero */
+    PLUMB_KINK_RANGE_CLIPPED = 8,  /* the low-effort range meets the window's end */
+    PLUMB_KINK_END_CHANGES = 16,   /* two requirements end the window at once */
+    PLUMB_KINK_UPRIGHT = 32,       /* standing, the trunk is just upright */
+    PLUMB_KINK_NO_SLOPE = 64,      /* unknown: no pose beyond, or the answer jumps */
+    PLUMB_KINK_ELBOWS_REACH = 128, /* press: the elbows just reach where they are asked for */
+    PLUMB_KINK_QUICKEST = 256      /* press: the arm turns as quickly at another height */
 };
 
 /* The words of the lowest bit, "" for 0. */

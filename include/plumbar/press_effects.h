@@ -49,21 +49,18 @@ bool plumb_press_output_find(const char *name, size_t length, PlumbPressOutput *
 /* The figure of an answer, SI; NaN where the answer has none. */
 double plumb_press_output_value(const PlumbPressAnswer *answer, PlumbPressOutput output);
 
-/* One factor's slopes, SI per SI: when it grows and when it shrinks. NaN where unknown. */
+/* One factor's row. */
 typedef struct PlumbPressEffectRow {
-    double up[PLUMB_PRESS_OUTPUT_COUNT];
-    double down[PLUMB_PRESS_OUTPUT_COUNT];
+    PlumbEffect of[PLUMB_PRESS_OUTPUT_COUNT];
 } PlumbPressEffectRow;
 
 /* Fills factor[PLUMB_FACTOR_MAX] with what can move in this press; returns how many. */
 int plumb_press_factors(const PlumbSetup *setup, PlumbFactor *factor);
-/* Slopes of all figures by factor[count] into row[count]. A press is closed form, so that one-sided
- * differences of second order over a tenth of a millimetre give them to six digits. setup: as
- * asked, auto included. false, rows untouched, where no press is held. Allocates nothing. */
+/* Slopes of all figures by factor[count] into row[count]: the press's closed form differentiated,
+ * the touch of auto by the implicit function theorem on the ends of its range. setup: as asked,
+ * auto included. false, rows untouched, where no press is held. Allocates nothing. */
 bool plumb_press_effects_solve(const PlumbLifter *lifter, const PlumbSetup *setup,
                                const PlumbFactor *factor, int count, PlumbPressEffectRow *row);
-/* Whether a figure moves otherwise when the factor shrinks than when it grows. */
-bool plumb_press_effect_kinked(const PlumbPressEffectRow *row, PlumbPressOutput output);
 /* The order of factor[count] by the size of effect times step on one output, largest first, those
  * without a slope last. */
 void plumb_press_effects_sort(const PlumbFactor *factor, const PlumbPressEffectRow *row, int count,

@@ -99,8 +99,8 @@ static void print_list(const Effects *effects, PlumbCliOutput *out)
     for (int i = 0; i < effects->count; i++) {
         const int at = effects->order[i];
         factor_cells(&table, &effects->factor[at]);
-        effect_cell(&table, effects->row[at].up[effects->of] * effects->factor[at].step_si,
-                    quantity, plumb_press_effect_kinked(&effects->row[at], effects->of));
+        effect_cell(&table, effects->row[at].of[effects->of].up * effects->factor[at].step_si,
+                    quantity, effects->row[at].of[effects->of].kink != 0);
     }
     plumb_table_end(&table, 2, out);
 }
@@ -126,9 +126,9 @@ static void print_table(const Effects *effects, PlumbCliOutput *out)
     for (int i = 0; i < effects->count; i++) {
         factor_cells(&table, &effects->factor[i]);
         for (size_t c = 0; c < sizeof columns / sizeof columns[0]; c++) {
-            effect_cell(&table, effects->row[i].up[columns[c]] * effects->factor[i].step_si,
+            effect_cell(&table, effects->row[i].of[columns[c]].up * effects->factor[i].step_si,
                         plumb_press_output_quantity(columns[c]),
-                        plumb_press_effect_kinked(&effects->row[i], columns[c]));
+                        effects->row[i].of[columns[c]].kink != 0);
         }
     }
     plumb_table_end(&table, 0, out);
@@ -197,10 +197,12 @@ static json_t *json_factor(const Effects *effects, int at, bool *failed)
     for (int o = 0; o < PLUMB_PRESS_OUTPUT_COUNT; o++) {
         slope_key(factor, o, key);
         if (is_printed(effects, o)) {
-            plumb_json_number(up, key, row->up[o]);
+            plumb_json_number(up, key, row->of[o].up);
         }
-        if (is_printed(effects, o) && plumb_press_effect_kinked(row, (PlumbPressOutput)o)) {
-            plumb_json_number(plumb_json_object(kinks, key), "down", row->down[o]);
+        if (is_printed(effects, o) && row->of[o].kink != 0) {
+            const PlumbJson kink = plumb_json_object(kinks, key);
+            plumb_json_number(kink, "down", row->of[o].down);
+            plumb_json_string(kink, "why", plumb_kink_text(row->of[o].kink));
         }
     }
     return json.object;
@@ -253,8 +255,8 @@ static void print_csv(const Effects *effects, PlumbCliOutput *out)
             plumb_csv_text(&csv, plumb_factor_name(&effects->factor[at]));
             plumb_csv_number(&csv, effects->factor[at].step_si);
             plumb_csv_text(&csv, key);
-            plumb_csv_number(&csv, effects->row[at].up[o]);
-            plumb_csv_number(&csv, effects->row[at].down[o]);
+            plumb_csv_number(&csv, effects->row[at].of[o].up);
+            plumb_csv_number(&csv, effects->row[at].of[o].down);
             plumb_csv_row_end(&csv);
         }
     }

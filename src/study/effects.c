@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The slope of every figure by every factor: motions of start, lockout, window and range, chained
  * as the answer chains them, with nothing solved again. */
+#include "study/effect.h"
 #include "study/positions.h"
 
 #include <stddef.h>
@@ -218,20 +219,6 @@ static void solve_direction(const PlumbStudy *study, PlumbVary *vary, double dir
     put_ends(&ends, slopes);
 }
 
-/* Slopes of both sides joined: where they agree there is no kink to speak of. */
-static PlumbEffect join(double up, double down, unsigned kink, double scale)
-{
-    PlumbEffect effect = {up, down, 0};
-    if (isnan(up) || isnan(down)) {
-        effect.kink = PLUMB_KINK_NO_SLOPE;
-    } else if (fabs(up - down) > 1e-9 * (fabs(up) + fabs(down)) + 1e-12 * scale) {
-        effect.kink = kink;
-    } else {
-        effect.down = up;
-    }
-    return effect;
-}
-
 bool plumb_effects_solve(const PlumbLifter *lifter, const PlumbSetup *setup,
                          const PlumbAnswer *answer, const PlumbFactor *factor, int count,
                          PlumbEffectRow *row)
@@ -256,8 +243,8 @@ bool plumb_effects_solve(const PlumbLifter *lifter, const PlumbSetup *setup,
             if (!plumb_output_applies((PlumbOutput)o, answer->setup.lift)) {
                 up.of[o] = down.of[o] = (double)NAN;
             }
-            row[i].of[o] = join(up.of[o], down.of[o], up.kink | down.kink,
-                                fabs(plumb_output_value(answer, (PlumbOutput)o)));
+            row[i].of[o] = plumb_effect_join(up.of[o], down.of[o], up.kink | down.kink,
+                                             fabs(plumb_output_value(answer, (PlumbOutput)o)));
         }
     }
     return true;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* Effects ordered, added up to a spread, and the words of their kinks. */
-#include <plumbar/effects.h>
+/* Effects joined and ordered, and the words of their kinks. */
+#include "study/effect.h"
 
 #include <math.h>
 
@@ -14,19 +14,40 @@ static double size_of(const PlumbFactor *factor, const PlumbEffect *effect)
     return isnan(effect->up) || isnan(effect->down) ? -1.0 : size;
 }
 
-void plumb_effects_sort(const PlumbFactor *factor, const PlumbEffectRow *row, int count,
-                        PlumbOutput output, int *order)
+PlumbEffect plumb_effect_join(double up, double down, unsigned kink, double value)
+{
+    PlumbEffect effect = {up, down, 0};
+    if (!isfinite(up) || !isfinite(down)) {
+        effect.up = isfinite(up) ? up : (double)NAN;
+        effect.down = isfinite(down) ? down : (double)NAN;
+        effect.kink = PLUMB_KINK_NO_SLOPE;
+    } else if (fabs(up - down) > 1e-9 * (fabs(up) + fabs(down)) + 1e-12 * value) {
+        effect.kink = kink;
+    } else {
+        effect.down = up;
+    }
+    return effect;
+}
+
+void plumb_effect_order(const PlumbFactor *factor, const PlumbEffect *effect, int stride, int count,
+                        int *order)
 {
     for (int i = 0; i < count; i++) {
-        const double size = size_of(&factor[i], &row[i].of[output]);
+        const double size = size_of(&factor[i], &effect[i * stride]);
         int at = i;
-        while (at > 0 && size_of(&factor[order[at - 1]], &row[order[at - 1]].of[output]) <
+        while (at > 0 && size_of(&factor[order[at - 1]], &effect[order[at - 1] * stride]) <
                              size * (1.0 - same_size)) {
             order[at] = order[at - 1];
             at--;
         }
         order[at] = i;
     }
+}
+
+void plumb_effects_sort(const PlumbFactor *factor, const PlumbEffectRow *row, int count,
+                        PlumbOutput output, int *order)
+{
+    plumb_effect_order(factor, &row[0].of[output], PLUMB_OUTPUT_COUNT, count, order);
 }
 
 const char *plumb_kink_text(unsigned kink)
@@ -41,6 +62,8 @@ const char *plumb_kink_text(unsigned kink)
         {PLUMB_KINK_MOMENT_SIGN, "the moment passes zero"},
         {PLUMB_KINK_RANGE_CLIPPED, "the low-effort range just reaches the end of the window"},
         {PLUMB_KINK_END_CHANGES, "two requirements end the window at once"},
+        {PLUMB_KINK_ELBOWS_REACH, "the elbows just reach where they are asked for"},
+        {PLUMB_KINK_QUICKEST, "the upper arm turns as quickly at another height"},
         {PLUMB_KINK_UPRIGHT, "standing, the trunk is just upright"},
     };
     for (unsigned i = 0; i < sizeof rows / sizeof rows[0]; i++) {

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: MIT */
-/* Figures of a press and their slopes by settings and lengths. */
+/* Figures of a press, and what moves them. */
 #include <plumbar/press_effects.h>
 
 #include "base/words.h"
+#include "study/effect.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -137,73 +138,8 @@ int plumb_press_factors(const PlumbSetup *setup, PlumbFactor *factor)
     return count;
 }
 
-static void figures(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbFactor *factor,
-                    double delta_si, double value[PLUMB_PRESS_OUTPUT_COUNT])
-{
-    PlumbLifter moved = *lifter;
-    PlumbSetup moved_setup = *setup;
-    PlumbPressAnswer answer;
-    plumb_factor_move(factor, delta_si, &moved, &moved_setup);
-    plumb_press_quick(&moved, &moved_setup, &answer);
-    for (int i = 0; i < PLUMB_PRESS_OUTPUT_COUNT; i++) {
-        value[i] = plumb_press_output_value(&answer, (PlumbPressOutput)i);
-    }
-}
-
-/* One-sided differences of second order: (-3 f(0) + 4 f(h) - f(2h)) / (2h). A path's exponent below
- * 1 is no path, so that it is looked at from above alone. */
-static void slopes(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbFactor *factor,
-                   PlumbPressEffectRow *row)
-{
-    const double h =
-        factor->kind == PLUMB_FACTOR_MASS || factor->quantity == PLUMB_Q_MASS ? 0.01 : 0.0001;
-    const bool from_above = factor->kind == PLUMB_FACTOR_SETTING &&
-                            factor->setting == PLUMB_SET_path_exponent &&
-                            setup->path_exponent < 1.0 + 2.0 * h;
-    double at[5][PLUMB_PRESS_OUTPUT_COUNT];
-    for (int i = 0; i < 5; i++) {
-        figures(lifter, setup, factor, from_above && i < 2 ? 0.0 : (i - 2) * h, at[i]);
-    }
-    for (int i = 0; i < PLUMB_PRESS_OUTPUT_COUNT; i++) {
-        row->up[i] = (-3.0 * at[2][i] + 4.0 * at[3][i] - at[4][i]) / (2.0 * h);
-        row->down[i] =
-            from_above ? row->up[i] : (3.0 * at[2][i] - 4.0 * at[1][i] + at[0][i]) / (2.0 * h);
-    }
-}
-
-bool plumb_press_effects_solve(const PlumbLifter *lifter, const PlumbSetup *setup,
-                               const PlumbFactor *factor, int count, PlumbPressEffectRow *row)
-{
-    PlumbPressAnswer answer;
-    plumb_press_quick(lifter, setup, &answer);
-    if (answer.outcome == PLUMB_NO_POSE) {
-        return false;
-    }
-    for (int i = 0; i < count; i++) {
-        slopes(lifter, setup, &factor[i], &row[i]);
-    }
-    return true;
-}
-
-bool plumb_press_effect_kinked(const PlumbPressEffectRow *row, PlumbPressOutput output)
-{
-    const double up = row->up[output];
-    const double down = row->down[output];
-    return !(fabs(up - down) <= 1e-3 * fmax(fabs(up), fabs(down)) + 1e-4);
-}
-
 void plumb_press_effects_sort(const PlumbFactor *factor, const PlumbPressEffectRow *row, int count,
                               PlumbPressOutput output, int *order)
 {
-    double size[PLUMB_FACTOR_MAX];
-    for (int i = 0; i < count; i++) {
-        const double effect =
-            factor[i].step_si * fmax(fabs(row[i].up[output]), fabs(row[i].down[output]));
-        size[i] = isfinite(effect) ? effect : -1.0;
-        int at = i;
-        for (; at > 0 && size[order[at - 1]] < size[i]; at--) {
-            order[at] = order[at - 1];
-        }
-        order[at] = i;
-    }
+    plumb_effect_order(factor, &row[0].of[output], PLUMB_PRESS_OUTPUT_COUNT, count, order);
 }

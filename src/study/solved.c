@@ -118,7 +118,7 @@ static bool press_slopes(const PlumbLifter *lifter, const PlumbSetup *setup,
     }
     for (int o = 0; o < output_count; o++) {
         for (int i = 0; i < factor_count; i++) {
-            slope[o * factor_count + i] = row[i].up[output[o]];
+            slope[o * factor_count + i] = row[i].of[output[o]].up;
         }
     }
     return true;
