@@ -39,9 +39,9 @@ static void put_percentiles(const PlumbDesk *desk, PlumbText *text)
     } told[] = {{PLUMB_OUT_travel, " have less bar travel, "},
                 {PLUMB_OUT_back_angle, " a back nearer to level. "}};
     for (size_t i = 0; i < sizeof told / sizeof told[0]; i++) {
-        const double own = plumb_solved_value(&desk->answer.solved, (int)told[i].output);
-        put_share(text,
-                  plumb_population_share_below(crowd->person, crowd->done, told[i].output, own));
+        const int output = (int)told[i].output;
+        const double own = plumb_solved_value(&desk->answer.solved, output);
+        put_share(text, plumb_population_share_below(crowd->person, crowd->done, output, own));
         plumb_text_string(text, told[i].words);
     }
 }
