@@ -135,6 +135,23 @@ static void press_figure(PlumbDesk *desk, PlumbVec2 at_mm)
     }
 }
 
+/* Of the table's figures those that can be worked out show how; of the rest it is said. */
+static void press_table(PlumbDesk *desk, PlumbVec2 at_mm)
+{
+    const PlumbItem *const item = plumb_scene_hit(desk->scene, at_mm, figure_reach_mm);
+    const PlumbTag tag = item != NULL ? item->tag : (PlumbTag){PLUMB_TAG_NONE, 0};
+    if (tag.kind == PLUMB_TAG_FIGURE && tag.id == (int)PLUMB_FIG_TRAVEL) {
+        plumb_working_press(desk,
+                            plumb_question_index((PlumbQuestion){.kind = PLUMB_EXPLAIN_travel}));
+    } else if (tag.kind == PLUMB_TAG_ANGLE || tag.kind == PLUMB_TAG_FIGURE) {
+        plumb_desk_say(desk, false,
+                       "This is read off the solved pose and has no working. Click a moment, an "
+                       "arm, an effort, the travel or the balance.");
+    } else {
+        press_figure(desk, at_mm);
+    }
+}
+
 static void scrub_to(PlumbDesk *desk, PlumbVec2 at_mm)
 {
     plumb_path_scrub(desk, (at_mm.x - desk->scrub_x0_mm) / (desk->scrub_x1_mm - desk->scrub_x0_mm));
@@ -217,7 +234,7 @@ void plumb_hand_press(PlumbDesk *desk, PlumbVec2 at_mm, int clicks)
         break;
     case PLUMB_WIDGET_TABLE:
         plumb_desk_focus(desk, ref.kind, ref.id);
-        press_figure(desk, at_mm);
+        press_table(desk, at_mm);
         break;
     case PLUMB_WIDGET_NONE:
     case PLUMB_WIDGET_KIND_COUNT:

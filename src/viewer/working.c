@@ -74,18 +74,21 @@ PlumbQuestion plumb_working_question(const PlumbDesk *desk)
     return question;
 }
 
-/* From the top; another figure is another page. */
-static void show(PlumbDesk *desk, bool on)
+/* From the top; another figure is another page. Without a pose there is nothing to work out. */
+static void show(PlumbDesk *desk, bool wanted)
 {
+    plumb_desk_settle(desk);
+    const bool on = wanted && plumb_desk_inked(desk)->outcome != PLUMB_NO_POSE;
     desk->worked->on = on;
     desk->worked->top_mm = 0.0;
     desk->page = PLUMB_PAGE_DRAWING;
     desk->refit = true;
     desk->dirty = true;
-    plumb_desk_say(desk, false,
-                   on ? "E or Escape goes back. Arrows in the table, or a click: another figure. "
-                        "Ctrl+E exports."
-                      : "");
+    plumb_desk_say(desk, wanted && !on,
+                   on       ? "E or Escape goes back. Arrows in the table, or a click: another "
+                              "figure. Ctrl+E exports."
+                   : wanted ? "No working: no pose meets the request."
+                            : "");
 }
 
 void plumb_working_toggle(PlumbDesk *desk)
@@ -185,10 +188,15 @@ void plumb_working_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect
     if (work_out(desk, &working, &error) != PLUMB_OK) {
         const double size = plumb_board_size(board, PLUMB_NORMAL_TEXT_MM);
         double y = rect.y_mm + 2.0;
+        char words[PLUMB_MESSAGE_SIZE + 16];
+        PlumbText text = plumb_text_begin(words, sizeof words);
+        plumb_text_string(&text, "No working: ");
+        plumb_text_string(&text, error.message);
+        plumb_text_char(&text, '.');
         worked->most_mm = 0.0;
         plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, rect.x_mm + 2.0, &y, rect.width_mm - 4.0,
                          size, (int)fmax(1.0, rect.height_mm / (PLUMB_LINE_PITCH * size) - 1.0),
-                         error.message);
+                         words);
         return;
     }
     /* Composed at the size of paper and enlarged whole, so that nothing in it can come apart. */
