@@ -8,6 +8,7 @@
 
 #include <plumbar/press_effects.h>
 
+#include <stdlib.h>
 #include <string.h>
 
 enum { OUTPUTS = PLUMB_PRESS_OUTPUT_COUNT, STEPS = 4 };
@@ -167,10 +168,228 @@ static void slopes__equal_differences(void **state)
     assert_true(tally[1].exact * 100 > tally[1].compared * 95);
 }
 
+/* One-sided difference of fourth order of one figure. */
+static double one_sided(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbFactor *by,
+                        double h, int output)
+{
+    static const double weight[5] = {-25.0 / 12.0, 4.0, -3.0, 4.0 / 3.0, -0.25};
+    double sum = 0.0;
+    for (int k = 0; k < 5; k++) {
+        double value[OUTPUTS];
+        Branch branch;
+        solve_moved(lifter, setup, by, k * h, value, &branch);
+        sum += weight[k] * value[output];
+    }
+    return sum / h;
+}
+
+/* The factor's slopes of one figure: a kink of this bit, both sides as differences have them. The
+ * tolerance is of differences of ends known to 1e-10 m over 1e-5, and of their own curvature. */
+static void assert_kink(const PlumbLifter *lifter, const PlumbSetup *setup, const char *name,
+                        PlumbPressOutput output, unsigned bit)
+{
+    const int count = plumb_press_factors(setup, factor);
+    assert_true(plumb_press_effects_solve(lifter, setup, factor, count, row));
+    int at = 0;
+    while (at < count && strcmp(plumb_factor_name(&factor[at]), name) != 0) {
+        at++;
+    }
+    assert_true(at < count);
+    const PlumbEffect *const effect = &row[at].of[output];
+    assert_int_equal(effect->kink & bit, bit);
+    assert_true(plumb_kink_text(bit)[0] != '\0');
+    const double tolerance = 2e-4 * (fabs(effect->up) + fabs(effect->down)) + 1e-4;
+    const double h = 1e-5; /* short of the next kink */
+    assert_near(effect->up, one_sided(lifter, setup, &factor[at], h, (int)output), tolerance);
+    assert_near(effect->down, one_sided(lifter, setup, &factor[at], -h, (int)output), tolerance);
+    assert_true(fabs(effect->up - effect->down) > 4.0 * tolerance);
+}
+
+static void kink__a_moment_passes_zero(void **state)
+{
+    (void)state;
+    Random random = random_begin(0x51u);
+    PlumbLifter lifter = random_lifter(&random);
+    for (int i = 0; i < 3; i++) {
+        lifter.body.segment[PLUMB_SEG_upper_arm + i].mass_frac = 0.0;
+    }
+    PlumbSetup setup = plumb_setup_default(PLUMB_BENCH);
+    setup.lead = PLUMB_LEAD_TOUCH;
+    setup.touch_m = 0.0;
+    assert_kink(&lifter, &setup, "touch", PLUMB_PRESS_OUT_flexion_effort, PLUMB_KINK_MOMENT_SIGN);
+}
+
+/* A press of auto whose range the effort ends on both sides. */
+static PlumbSetup free_range(Random *random, PlumbLifter *lifter, PlumbPressAnswer *answer)
+{
+    PlumbSetup setup;
+    do {
+        *lifter = random_lifter(random);
+        setup = random_press(random, lifter);
+        setup.lead = PLUMB_LEAD_AUTO;
+        plumb_press_solve(lifter, &setup, answer);
+    } while (answer->outcome != PLUMB_HELD || answer->low_effort.high_end != PLUMB_END_effort ||
+             answer->low_effort.low_end != PLUMB_END_effort);
+    return setup;
+}
+
+/* The limit that a press just keeps at a touch, put into the lifter: of the angle that grows with
+ * the touch's way outwards. */
+static void put_limit(PlumbLifter *lifter, const PlumbSetup *setup, double touch_m,
+                      PlumbLimit limit, PlumbPressAngle angle)
+{
+    PlumbSetup at = *setup;
+    PlumbPressAnswer answer;
+    at.lead = PLUMB_LEAD_TOUCH;
+    at.touch_m = touch_m;
+    plumb_press_quick(lifter, &at, &answer);
+    lifter->limit_rad[limit] = answer.touch.angle_rad[angle];
+}
+
+/* The shoulder's flexion grows toward the head, so that its limit is put on the range's lower end.
+ */
+static void kink__the_range_just_reaches_the_window(void **state)
+{
+    (void)state;
+    Random random = random_begin(0xc11u);
+    int met = 0;
+    for (int tries = 0; tries < 200 && met < 5; tries++) {
+        PlumbLifter lifter;
+        PlumbPressAnswer answer;
+        const PlumbSetup setup = free_range(&random, &lifter, &answer);
+        put_limit(&lifter, &setup, answer.low_effort.low, PLUMB_LIMIT_shoulder_flexion,
+                  PLUMB_PRESS_ANG_shoulder_flexion);
+        const double low = answer.low_effort.low;
+        plumb_press_solve(&lifter, &setup, &answer);
+        if (fabs(answer.window.low - low) > 1e-8) {
+            continue; /* the angle does not end the window there */
+        }
+        met++;
+        assert_kink(&lifter, &setup, "arch", PLUMB_PRESS_OUT_touch, PLUMB_KINK_RANGE_CLIPPED);
+    }
+    assert_int_equal(met, 5);
+}
+
+/* Flexion and elbow flexion just met at one touch inside the range. */
+static void kink__two_limits_end_the_window(void **state)
+{
+    (void)state;
+    Random random = random_begin(0x2e4du);
+    int met = 0;
+    for (int tries = 0; tries < 400 && met < 5; tries++) {
+        PlumbLifter lifter;
+        PlumbPressAnswer answer;
+        const PlumbSetup setup = free_range(&random, &lifter, &answer);
+        const double at = 0.7 * answer.low_effort.low + 0.3 * answer.low_effort.high;
+        put_limit(&lifter, &setup, at, PLUMB_LIMIT_shoulder_flexion,
+                  PLUMB_PRESS_ANG_shoulder_flexion);
+        put_limit(&lifter, &setup, at, PLUMB_LIMIT_elbow_flexion, PLUMB_PRESS_ANG_elbow_flexion);
+        plumb_press_solve(&lifter, &setup, &answer);
+        const int count = plumb_press_factors(&setup, factor);
+        if (!answer.window.exists || fabs(answer.window.low - at) > 1e-8 ||
+            !plumb_press_effects_solve(&lifter, &setup, factor, count, row)) {
+            continue;
+        }
+        for (int i = 0; i < count; i++) {
+            const PlumbEffect *const e = &row[i].of[PLUMB_PRESS_OUT_touch];
+            if (strcmp(plumb_factor_name(&factor[i]), "arch") == 0 && e->kink != 0 &&
+                fabs(e->up - e->down) > 0.01) {
+                met++;
+                assert_kink(&lifter, &setup, "arch", PLUMB_PRESS_OUT_touch, PLUMB_KINK_END_CHANGES);
+                break;
+            }
+        }
+    }
+    assert_int_equal(met, 5);
+}
+
+/* Asked further toward the feet than the elbow's circle reaches, nothing moves; on the near side
+ * the slope has no bound. */
+static void kink__the_elbows_just_reach(void **state)
+{
+    (void)state;
+    Random random = random_begin(0xe1b0u);
+    const PlumbLifter lifter = random_lifter(&random);
+    PlumbSetup setup = plumb_setup_default(PLUMB_BENCH);
+    setup.lead = PLUMB_LEAD_TOUCH;
+    setup.touch_m = 0.10;
+    setup.elbows_given = true;
+    const PlumbPress press = plumb_press_begin(&lifter, &setup);
+    const PlumbArm arm = plumb_press_arm(&press, 0.0);
+    const double x = arm.along * arm.n.x + arm.radius * hypot(arm.e1.x, arm.e2.x);
+    setup.elbows_rad = acos(x / press.upper);
+    const int count = plumb_press_factors(&setup, factor);
+    assert_true(plumb_press_effects_solve(&lifter, &setup, factor, count, row));
+    for (int i = 0; i < count; i++) {
+        if (strcmp(plumb_factor_name(&factor[i]), "elbows") == 0) {
+            const PlumbEffect *const effect = &row[i].of[PLUMB_PRESS_OUT_elbow_moment];
+            assert_int_equal(effect->kink, PLUMB_KINK_NO_SLOPE);
+            assert_true(isnan(effect->up));
+            assert_near(effect->down, 0.0, 0.0);
+            return;
+        }
+    }
+    fail();
+}
+
+static long start_at(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbFactor *by,
+                     double delta)
+{
+    double value[OUTPUTS];
+    Branch branch;
+    solve_moved(lifter, setup, by, delta, value, &branch);
+    return branch.start;
+}
+
+/* Between two presses whose quickest centimetre begins elsewhere one has two as quick. */
+static void kink__two_heights_are_as_quick(void **state)
+{
+    (void)state;
+    Random random = random_begin(0x91u);
+    const PlumbFactor touch = {
+        .kind = PLUMB_FACTOR_SETTING, .setting = PLUMB_SET_touch, .quantity = PLUMB_Q_LENGTH};
+    int met = 0;
+    for (int tries = 0; tries < 2000 && met < 3; tries++) {
+        const PlumbLifter lifter = random_lifter(&random);
+        PlumbSetup setup = random_press(&random, &lifter);
+        setup.lead = PLUMB_LEAD_TOUCH;
+        double low = 0.0;
+        double high = 0.03;
+        const long begin = start_at(&lifter, &setup, &touch, low);
+        const long end = start_at(&lifter, &setup, &touch, high);
+        if (labs(end - begin) < 100) {
+            continue; /* a near neighbour is a kink too small for differences */
+        }
+        while (high - low > 1e-15) {
+            const double middle = 0.5 * (low + high);
+            if (start_at(&lifter, &setup, &touch, middle) == begin) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        setup.touch_m += low;
+        PlumbPressAnswer answer;
+        plumb_press_quick(&lifter, &setup, &answer);
+        if (answer.outcome != PLUMB_HELD ||
+            labs(start_at(&lifter, &setup, &touch, 1e-9) - begin) < 100) {
+            continue;
+        }
+        met++;
+        assert_kink(&lifter, &setup, "touch", PLUMB_PRESS_OUT_abduction_step, PLUMB_KINK_QUICKEST);
+    }
+    assert_int_equal(met, 3);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(slopes__equal_differences),
+        cmocka_unit_test(kink__a_moment_passes_zero),
+        cmocka_unit_test(kink__the_range_just_reaches_the_window),
+        cmocka_unit_test(kink__two_limits_end_the_window),
+        cmocka_unit_test(kink__the_elbows_just_reach),
+        cmocka_unit_test(kink__two_heights_are_as_quick),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
