@@ -36,7 +36,8 @@ static void options_table(unsigned taken, PlumbCliOutput *out)
 void plumb_help_program(PlumbCliOutput *out)
 {
     plumb_output_string(out, "plumbar " PLUMB_VERSION
-                             ": balanced squat and deadlift positions for one lifter's build\n\n"
+                             ": squat, deadlift and bench press positions for one lifter's "
+                             "build\n\n"
                              "Use: plumbar COMMAND ...\n");
     PlumbCliTable table = plumb_table_begin("ll", PLUMB_METRIC);
     for (int i = 0; i < plumb_cli_command_count; i++) {
