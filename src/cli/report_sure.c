@@ -102,7 +102,8 @@ static void print_outcomes(const PlumbReport *report, PlumbCliOutput *out)
     plumb_text_string(&text, " bodies that fit what was measured ");
     put_share(&text, samples->intervals.held_share,
               pull ? "hold inside the window, " : "hold within the joint limits, ");
-    put_share(&text, samples->intervals.outside_share, "hold outside it, ");
+    put_share(&text, samples->intervals.outside_share,
+              pull ? "hold outside it, " : "hold outside them, ");
     put_share(&text, samples->intervals.no_pose_share, "have no pose");
     plumb_print_wrapped(out, line, 4);
 }
