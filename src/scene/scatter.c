@@ -11,12 +11,12 @@ static const double MARGIN_MM = 8.0;
 static const double PAD_MM = 6.0;
 static const double AXIS_LEFT_MM = 13.0; /* room of the figures beside the upright axis */
 static const double AXIS_FOOT_MM = 15.0; /* and of those and the label below the level one */
-static const double AXIS_HEAD_MM = 9.0;  /* and of the upright axis's label */
+static const double AXIS_HEAD_MM = 4.0;  /* air above the upright axis, less its label */
 static const double TICK_MM = 1.5;
 static const double DOT_MM = 0.3;
 static const double MARK_MM = 1.6;
 static const double NOTE_MM = 24.0;
-enum { NOTE_LINES = 4, TICKS_WANTED = 5, CELL_SIZE = 64, NOTE_SIZE = 1024 };
+enum { NOTE_LINES = 4, LABEL_LINES = 2, TICKS_WANTED = 5, CELL_SIZE = 64, NOTE_SIZE = 1024 };
 
 typedef struct Chart {
     PlumbBoard board;
@@ -87,6 +87,13 @@ static void axis_ticks(const Chart *chart, const PlumbChartAxis *axis)
     }
 }
 
+/* Height of the upright axis's label, broken where it is wider than its panel. */
+static double label_height(const PlumbBoard *board, const PlumbScatterPanel *panel, double width_mm)
+{
+    const int lines = plumb_board_wrap_count(board, width_mm, PLUMB_NORMAL_TEXT_MM, panel->y_label);
+    return PLUMB_LINE_PITCH * PLUMB_NORMAL_TEXT_MM * fmin(lines, LABEL_LINES);
+}
+
 static void axes(const Chart *chart)
 {
     const PlumbVec2 corner = {chart->x.from_mm, chart->y.from_mm};
@@ -100,9 +107,11 @@ static void axes(const Chart *chart)
                      (PlumbVec2){0.5 * (chart->x.from_mm + chart->x.to_mm),
                                  corner.y + AXIS_FOOT_MM - 0.6 * PLUMB_NORMAL_TEXT_MM},
                      PLUMB_NORMAL_TEXT_MM, PLUMB_MIDDLE, chart->panel->x_label);
-    plumb_board_text(&chart->board, PLUMB_ROLE_ink, TAG_NONE,
-                     (PlumbVec2){corner.x - AXIS_LEFT_MM, chart->y.to_mm - 3.0},
-                     PLUMB_NORMAL_TEXT_MM, PLUMB_START, chart->panel->y_label);
+    const double label_width = AXIS_LEFT_MM + chart->x.to_mm - corner.x;
+    double label_y_mm = chart->y.to_mm - AXIS_HEAD_MM + 1.0 -
+                        label_height(&chart->board, chart->panel, label_width);
+    plumb_board_wrap(&chart->board, PLUMB_ROLE_ink, TAG_NONE, corner.x - AXIS_LEFT_MM, &label_y_mm,
+                     label_width, PLUMB_NORMAL_TEXT_MM, LABEL_LINES, chart->panel->y_label);
 }
 
 static void dots(const Chart *chart)
@@ -174,12 +183,16 @@ static void mark(const Chart *chart, const char *words)
 static void compose_panel(const PlumbBoard *board, const PlumbScatter *scatter, int index,
                           int stride, PlumbRect rect)
 {
+    double head = 0.0; /* the axes of all panels begin at one height */
+    for (int i = 0; i < scatter->panel_count; i++) {
+        head = fmax(head, label_height(board, &scatter->panel[i], rect.width_mm));
+    }
     Chart chart = {.board = *board, .panel = &scatter->panel[index], .stride = stride};
     fit(&chart);
     chart.x.from_mm = rect.x_mm + AXIS_LEFT_MM;
     chart.x.to_mm = rect.x_mm + rect.width_mm;
     chart.y.from_mm = rect.y_mm + rect.height_mm - AXIS_FOOT_MM;
-    chart.y.to_mm = rect.y_mm + AXIS_HEAD_MM;
+    chart.y.to_mm = rect.y_mm + AXIS_HEAD_MM + head;
     dots(&chart);
     line(&chart);
     axes(&chart);
