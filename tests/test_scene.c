@@ -124,6 +124,49 @@ static void compose_views__held_fit_does_not_flicker(void **state)
     }
 }
 
+/* Upright extent of what bears the dimension of the travel: its line and its arrowheads, mm. */
+static double travel_drawn_mm(const PlumbScene *scene)
+{
+    double low = (double)INFINITY;
+    double high = -(double)INFINITY;
+    for (int i = 0; i < scene->item_count; i++) {
+        const PlumbItem *const item = &scene->item[i];
+        if (item->kind == PLUMB_ITEM_PATH && item->tag.kind == PLUMB_TAG_FIGURE &&
+            item->tag.id == PLUMB_FIG_TRAVEL) {
+            for (int k = item->first; k < item->first + item->count; k++) {
+                low = fmin(low, scene->point_mm[k].y);
+                high = fmax(high, scene->point_mm[k].y);
+            }
+        }
+    }
+    return high - low;
+}
+
+/* A page that plays a lift draws a step of the path as the start: the dimension says the whole
+ * travel, and so is as long. */
+static void draw_travel__whole_at_every_step_of_the_path(void **state)
+{
+    enum { STEPS = 5 };
+    Bench *bench = *state;
+    const PlumbLifter lifter = lifter_of(PLUMB_MALE, 1.756, 85.5, 0.0, 0.0);
+    for (int lift = PLUMB_DEADLIFT; lift <= PLUMB_SQUAT; lift++) {
+        const PlumbSetup setup = plumb_setup_default((PlumbLift)lift);
+        PlumbPathPoint point[STEPS];
+        PlumbPathFacts facts;
+        PlumbDrawing drawing = drawing_of(bench, &lifter, &setup);
+        assert_true(plumb_path_solve(&lifter, &bench->answer, STEPS, point, &facts));
+        for (int i = 0; i < STEPS; i++) {
+            bench->answer.start = point[i].position;
+            plumb_scene_begin(bench->scene, 200.0, 150.0);
+            PlumbFit fit = plumb_views_fit(&drawing, (PlumbRect){1.0, 1.0, 198.0, 148.0});
+            plumb_compose_views(bench->scene, &drawing, &fit);
+            /* mm; the projection is in single precision, to a ten-thousandth each */
+            assert_near(travel_drawn_mm(bench->scene),
+                        1000.0 * bench->answer.travel_m / fit.scale_n, 1e-3);
+        }
+    }
+}
+
 static void plumb_lines__one_line_within_a_millimetre(void **state)
 {
     Bench *bench = *state;
@@ -287,6 +330,7 @@ int main(void)
         cmocka_unit_test(fit__projects_to_a_ten_thousandth_of_a_millimetre),
         cmocka_unit_test(views_fit__both_views_stand_inside_at_a_round_scale),
         cmocka_unit_test(compose_views__held_fit_does_not_flicker),
+        cmocka_unit_test(draw_travel__whole_at_every_step_of_the_path),
         cmocka_unit_test(plumb_lines__one_line_within_a_millimetre),
         cmocka_unit_test(dimension__selected_arm_spans_joint_and_bar),
         cmocka_unit_test(compose_views__wish_is_dashed_over_the_inked_pose),

@@ -48,7 +48,8 @@ static void draw_travel_alone(const PlumbViews *views, PlumbVec2 ghost)
     plumb_place_figure(views, PLUMB_FIG_TRAVEL, &label, spot, 3, views->fit->side, 1.0);
 }
 
-/* Upright dimension from the bar to where it ends, with the end's ghost. */
+/* Upright dimension of the whole travel, wherever along it the bar is drawn, with the end's ghost.
+ */
 static void draw_travel(const PlumbViews *views)
 {
     const PlumbDrawing *drawing = views->board.drawing;
@@ -59,8 +60,10 @@ static void draw_travel(const PlumbViews *views)
     const PlumbTag tag = {PLUMB_TAG_FIGURE, PLUMB_FIG_TRAVEL};
     const double mm = 1000.0 / views->fit->scale_n;
     const double shaft = 0.5 * drawing->lifter->equipment.shaft_diameter_m * mm;
-    const PlumbVec2 from = plumb_fit_side(views->fit, views->at->point[PLUMB_PT_bar]);
-    const PlumbVec2 to = plumb_fit_side(views->fit, answer->end.point[PLUMB_PT_bar]);
+    const PlumbVec3 top = answer->end.point[PLUMB_PT_bar];
+    const PlumbVec2 to = plumb_fit_side(views->fit, top);
+    const PlumbVec2 from = plumb_fit_side(
+        views->fit, (PlumbVec3){views->at->point[PLUMB_PT_bar].x, top.y - answer->travel_m, 0.0});
     const PlumbPen ghost = {PLUMB_ROLE_bar, PLUMB_FINE_MM, PLUMB_SOLID, PLUMB_ROLE_paper};
     plumb_scene_circle(views->board.scene, ghost, tag, to, fmax(shaft, 1.0));
     const PlumbRect side = views->fit->side;
