@@ -104,7 +104,7 @@ bool plumb_goal_of_aim(PlumbAim aim, PlumbLift lift, PlumbGoal *goal)
 
 /* How a finding is measured, and what bears on it in the order of trying. A setting that the lift
  * lacks is passed over. */
-enum { BEARS_MAX = 8 };
+enum { BEARS_MAX = 9 };
 
 typedef struct FindingRow {
     PlumbGoalForm form;
@@ -174,7 +174,8 @@ static const FindingRow findings[PLUMB_FINDING_COUNT] = {
                                      "joint past its limit",
                                      {PLUMB_SET_stance, PLUMB_SET_toes, PLUMB_SET_knees_out,
                                       PLUMB_SET_heel_lift, PLUMB_SET_hip_height,
-                                      PLUMB_SET_back_angle, PLUMB_SET_bar, NO_MORE}},
+                                      PLUMB_SET_back_angle, PLUMB_SET_grip, PLUMB_SET_bar,
+                                      NO_MORE}},
     [PLUMB_FIND_depth_not_reached] = {PLUMB_GOAL_GONE, PLUMB_OUT_thigh_angle, "depth", {NO_MORE}},
     [PLUMB_FIND_hands_off_knurling] = {PLUMB_GOAL_GONE,
                                        PLUMB_OUT_travel,
@@ -346,10 +347,24 @@ PlumbGoal plumb_goal_of_finding(const PlumbFinding *finding, PlumbLift lift)
     return goal;
 }
 
+/* Whether the goal's finding is there; one of a limit is that of the same joint. */
+static bool is_there(const PlumbGoal *goal, const PlumbSolved *solved)
+{
+    int count;
+    const PlumbFinding *const finding = plumb_solved_findings(solved, &count);
+    for (int i = 0; i < count; i++) {
+        if (finding[i].id == goal->finding && (goal->finding != PLUMB_FIND_joint_past_limit ||
+                                               finding[i].detail == goal->what.detail)) {
+            return true;
+        }
+    }
+    return false;
+}
+
 double plumb_goal_amount(const PlumbGoal *goal, const PlumbSolved *solved)
 {
     if (goal->form == PLUMB_GOAL_GONE) {
-        return plumb_solved_finding(solved, goal->finding) != NULL ? 1.0 : 0.0;
+        return is_there(goal, solved) ? 1.0 : 0.0;
     }
     const double value = plumb_solved_value(solved, goal->output);
     if (isnan(value)) {

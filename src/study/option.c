@@ -34,6 +34,7 @@ static const PlumbChange changes[] = {
     MOVE(knees_out, -5.0 * DEG, "Let the knees come {d} further in"),
     MOVE(grip, 5.0 * CM, "Grip {d} wider"),
     MOVE(grip, -5.0 * CM, "Grip {d} narrower"),
+    {PLUMB_SET_grip, PLUMB_TO_GRIP_BACK, 10.0 * CM, PLUMB_SEAT_COUNT, "Grip {d} wider"},
     GO(grip, GRIP_RULE, "Grip {d} narrower, as wide as the rules allow"),
     SEAT(HIGH, "Carry the bar high on the back"),
     SEAT(LOW, "Carry the bar low on the back"),
@@ -100,6 +101,10 @@ static double target(const PlumbChange *change, const PlumbSetup *setup, const P
     switch (change->to) {
     case PLUMB_TO_DELTA:
         return from_si + change->delta_si;
+    case PLUMB_TO_GRIP_BACK:
+        return setup->lift == PLUMB_SQUAT && setup->seat != PLUMB_FRONT_BAR
+                   ? from_si + change->delta_si
+                   : (double)NAN;
     case PLUMB_TO_GRIP_RULE:
         return setup->lift == PLUMB_BENCH && setup->grip_m > plumb_press_grip_most_m()
                    ? plumb_press_grip_most_m()

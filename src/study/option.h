@@ -9,6 +9,7 @@ typedef enum PlumbChangeTo {
     PLUMB_TO_DELTA,     /* further by delta_si */
     PLUMB_TO_SEAT,      /* the bar to a seat */
     PLUMB_TO_GRIP_RULE, /* the widest grip that the rules allow */
+    PLUMB_TO_GRIP_BACK, /* wider by delta_si with the bar on the back */
     PLUMB_TO_UPRIGHT,   /* the abduction that keeps the forearm upright from the head end */
     PLUMB_TO_UNDER_BAR  /* elbows that were asked for elsewhere */
 } PlumbChangeTo;
@@ -16,7 +17,7 @@ typedef enum PlumbChangeTo {
 typedef struct PlumbChange {
     PlumbSettingId setting;
     PlumbChangeTo to;
-    double delta_si;   /* PLUMB_TO_DELTA */
+    double delta_si;   /* PLUMB_TO_DELTA, PLUMB_TO_GRIP_BACK */
     PlumbSeat seat;    /* PLUMB_TO_SEAT */
     const char *words; /* {d}: the size of the change */
 } PlumbChange;

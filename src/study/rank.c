@@ -136,13 +136,12 @@ static double excess(const PlumbFinding *finding)
                                                           : fabs(finding->value - finding->limit);
 }
 
-/* A finding counts as broken where the answer before had none of its kind, or a lesser one. Notes
- * count where they are rules of the grip. */
+/* A finding counts as broken where the answer before had none of its kind, or a lesser one. A
+ * note counts where the hands would leave the knurling; ring marks bind a press alone. */
 static bool breaks(const PlumbSolved *before, const PlumbFinding *finding)
 {
-    const bool rule = finding->severity == PLUMB_WARNING ||
-                      finding->id == PLUMB_FIND_hands_off_knurling ||
-                      finding->id == PLUMB_FIND_hands_past_rings;
+    const bool rule =
+        finding->severity == PLUMB_WARNING || finding->id == PLUMB_FIND_hands_off_knurling;
     int count;
     const PlumbFinding *const old = plumb_solved_findings(before, &count);
     for (int i = 0; i < count && rule; i++) {
