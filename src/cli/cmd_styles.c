@@ -86,7 +86,7 @@ static void spaced(PlumbText *text, const char *name)
 /* "sumo 70.0 cm: hip abduction is past its limit by 3.0°" and the warnings of the row. */
 static void print_binding(const Styles *styles, PlumbCliOutput *out)
 {
-    plumb_print_heading(out, "Limits that bind");
+    plumb_print_heading(out, "The nearest limit of each");
     for (int i = 0; i < styles->count; i++) {
         const PlumbStyleEntry *const entry = &styles->entry[i];
         const double left = entry->limit_left_rad[entry->tightest];
