@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* What moves what in a press: slopes that can be written down, and kinks. */
+/* What moves what in a press: slopes that can be written down. */
 #include "support.h"
 
 #include "press_sample.h"
@@ -71,27 +71,6 @@ static void slopes__by_formula(void **state)
         assert_near(row[at(count, "elbow_half_thickness")].of[PLUMB_PRESS_OUT_elbow_below_rule].up,
                     1.0, 1e-8);
     }
-}
-
-/* Where the bar stands over the shoulder joint's line the flexors' work changes hands. */
-static void slopes__kink_where_a_moment_changes_sign(void **state)
-{
-    (void)state;
-    Random random = random_begin(0x51u);
-    PlumbLifter lifter = random_lifter(&random);
-    for (int i = 0; i < 3; i++) {
-        lifter.body.segment[PLUMB_SEG_upper_arm + i].mass_frac = 0.0;
-    }
-    PlumbSetup setup = plumb_setup_default(PLUMB_BENCH);
-    setup.lead = PLUMB_LEAD_TOUCH;
-    setup.touch_m = 0.0;
-    const int count = solve_all(&lifter, &setup);
-    const PlumbPressEffectRow *touch = &row[at(count, "touch")];
-    assert_int_equal(touch->of[PLUMB_PRESS_OUT_flexion_effort].kink, PLUMB_KINK_MOMENT_SIGN);
-    assert_true(touch->of[PLUMB_PRESS_OUT_flexion_effort].up > 0.0);
-    assert_true(touch->of[PLUMB_PRESS_OUT_flexion_effort].down < 0.0);
-    assert_int_equal(touch->of[PLUMB_PRESS_OUT_flexion_moment].kink, 0);
-    assert_int_equal(touch->of[PLUMB_PRESS_OUT_travel].kink, 0);
 }
 
 static void factors__are_what_moves_a_press(void **state)
@@ -180,7 +159,6 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(slopes__by_formula),
-        cmocka_unit_test(slopes__kink_where_a_moment_changes_sign),
         cmocka_unit_test(factors__are_what_moves_a_press),
         cmocka_unit_test(effects__refuse_without_a_press),
         cmocka_unit_test(intervals__of_one_unknown_length),

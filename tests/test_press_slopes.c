@@ -183,10 +183,8 @@ static double one_sided(const PlumbLifter *lifter, const PlumbSetup *setup, cons
     return sum / h;
 }
 
-/* The factor's slopes of one figure: a kink of this bit, both sides as differences have them. The
- * tolerance is of differences of ends known to 1e-10 m over 1e-5, and of their own curvature. */
-static void assert_kink(const PlumbLifter *lifter, const PlumbSetup *setup, const char *name,
-                        PlumbPressOutput output, unsigned bit)
+/* Solves all slopes; the row of the factor of this name. */
+static int solve_row(const PlumbLifter *lifter, const PlumbSetup *setup, const char *name)
 {
     const int count = plumb_press_factors(setup, factor);
     assert_true(plumb_press_effects_solve(lifter, setup, factor, count, row));
@@ -195,6 +193,15 @@ static void assert_kink(const PlumbLifter *lifter, const PlumbSetup *setup, cons
         at++;
     }
     assert_true(at < count);
+    return at;
+}
+
+/* The factor's slopes of one figure: a kink of this bit, both sides as differences have them. The
+ * tolerance is of differences of ends known to 1e-10 m over 1e-5, and of their own curvature. */
+static void assert_kink(const PlumbLifter *lifter, const PlumbSetup *setup, const char *name,
+                        PlumbPressOutput output, unsigned bit)
+{
+    const int at = solve_row(lifter, setup, name);
     const PlumbEffect *const effect = &row[at].of[output];
     assert_int_equal(effect->kink & bit, bit);
     assert_true(plumb_kink_text(bit)[0] != '\0');
@@ -217,6 +224,11 @@ static void kink__a_moment_passes_zero(void **state)
     setup.lead = PLUMB_LEAD_TOUCH;
     setup.touch_m = 0.0;
     assert_kink(&lifter, &setup, "touch", PLUMB_PRESS_OUT_flexion_effort, PLUMB_KINK_MOMENT_SIGN);
+    const PlumbPressEffectRow *const touch = &row[solve_row(&lifter, &setup, "touch")];
+    assert_true(touch->of[PLUMB_PRESS_OUT_flexion_effort].up > 0.0);
+    assert_true(touch->of[PLUMB_PRESS_OUT_flexion_effort].down < 0.0);
+    assert_int_equal(touch->of[PLUMB_PRESS_OUT_flexion_moment].kink, 0);
+    assert_int_equal(touch->of[PLUMB_PRESS_OUT_travel].kink, 0);
 }
 
 /* A press of auto whose range the effort ends on both sides. */
@@ -285,19 +297,13 @@ static void kink__two_limits_end_the_window(void **state)
                   PLUMB_PRESS_ANG_shoulder_flexion);
         put_limit(&lifter, &setup, at, PLUMB_LIMIT_elbow_flexion, PLUMB_PRESS_ANG_elbow_flexion);
         plumb_press_solve(&lifter, &setup, &answer);
-        const int count = plumb_press_factors(&setup, factor);
-        if (!answer.window.exists || fabs(answer.window.low - at) > 1e-8 ||
-            !plumb_press_effects_solve(&lifter, &setup, factor, count, row)) {
+        if (!answer.window.exists || fabs(answer.window.low - at) > 1e-8) {
             continue;
         }
-        for (int i = 0; i < count; i++) {
-            const PlumbEffect *const e = &row[i].of[PLUMB_PRESS_OUT_touch];
-            if (strcmp(plumb_factor_name(&factor[i]), "arch") == 0 && e->kink != 0 &&
-                fabs(e->up - e->down) > 0.01) {
-                met++;
-                assert_kink(&lifter, &setup, "arch", PLUMB_PRESS_OUT_touch, PLUMB_KINK_END_CHANGES);
-                break;
-            }
+        const PlumbEffect e = row[solve_row(&lifter, &setup, "arch")].of[PLUMB_PRESS_OUT_touch];
+        if (e.kink != 0 && fabs(e.up - e.down) > 0.01) {
+            met++;
+            assert_kink(&lifter, &setup, "arch", PLUMB_PRESS_OUT_touch, PLUMB_KINK_END_CHANGES);
         }
     }
     assert_int_equal(met, 5);
@@ -318,18 +324,11 @@ static void kink__the_elbows_just_reach(void **state)
     const PlumbArm arm = plumb_press_arm(&press, 0.0);
     const double x = arm.along * arm.n.x + arm.radius * hypot(arm.e1.x, arm.e2.x);
     setup.elbows_rad = acos(x / press.upper);
-    const int count = plumb_press_factors(&setup, factor);
-    assert_true(plumb_press_effects_solve(&lifter, &setup, factor, count, row));
-    for (int i = 0; i < count; i++) {
-        if (strcmp(plumb_factor_name(&factor[i]), "elbows") == 0) {
-            const PlumbEffect *const effect = &row[i].of[PLUMB_PRESS_OUT_elbow_moment];
-            assert_int_equal(effect->kink, PLUMB_KINK_NO_SLOPE);
-            assert_true(isnan(effect->up));
-            assert_near(effect->down, 0.0, 0.0);
-            return;
-        }
-    }
-    fail();
+    const int at = solve_row(&lifter, &setup, "elbows");
+    const PlumbEffect *const effect = &row[at].of[PLUMB_PRESS_OUT_elbow_moment];
+    assert_int_equal(effect->kink, PLUMB_KINK_NO_SLOPE);
+    assert_true(isnan(effect->up));
+    assert_near(effect->down, 0.0, 0.0);
 }
 
 static long start_at(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbFactor *by,
