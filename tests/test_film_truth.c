@@ -118,7 +118,8 @@ typedef struct Result {
     double middle[HELD_COUNT];
     double high[HELD_COUNT]; /* 95th percentile over the frames */
     double lift_off;         /* miss in frames */
-    double ratio;            /* miss */
+    double ratio;            /* miss, */
+    double ratio_sd;         /* and the spread that is told with it */
     int beyond;              /* findings */
     int unknown;             /* frames */
     PlumbSteady steady;
@@ -251,6 +252,7 @@ static Result read_film(const Condition *c, FilmAt at, const void *motion, const
         result.beyond += finding[i].verdict == PLUMB_FILM_BEYOND;
         if (finding[i].limit == PLUMB_FILM_rise_ratio_limit) {
             result.ratio = finding[i].what.value - true_ratio(&scene, begin, squat);
+            result.ratio_sd = finding[i].sd;
         }
     }
     film_read_free(&read);
@@ -263,9 +265,9 @@ static void print(const Condition *c, const Result *r)
     for (int k = 0; k < HELD_COUNT; k++) {
         printf("  %s %.1f %.1f", held_names[k], r->middle[k], r->high[k]);
     }
-    printf("  %s %+.2f frames  ratio %+.3f  %d findings, %d frames filled in, %s\n",
-           c->lift == PLUMB_SQUAT ? "turn" : "lift-off", r->lift_off, r->ratio, r->beyond,
-           r->unknown, plumb_steady_name(r->steady));
+    printf("  %s %+.2f frames  ratio %+.3f ± %.3f  %d findings, %d frames filled in, %s\n",
+           c->lift == PLUMB_SQUAT ? "turn" : "lift-off", r->lift_off, r->ratio, r->ratio_sd,
+           r->beyond, r->unknown, plumb_steady_name(r->steady));
     fflush(stdout);
 }
 
@@ -274,7 +276,9 @@ static bool all_asked(void)
     return getenv("PLUMB_LONG") != NULL;
 }
 
-/* The aims at 720p, 5 m and clean marks; where a film is worse, what it still has to meet. */
+/* The aims at 720p, 5 m and clean marks; where a film is worse, what it still has to meet: a mark
+ * missed by 4 px is 18 mm off, and the ratio is read over 45 mm of the bar's rise, so that its miss
+ * is within its spread, and silence, that is asked there. */
 static void films__are_read(void **state)
 {
     int missed = 0;
@@ -293,7 +297,8 @@ static void films__are_read(void **state)
         const bool met = r.high[HELD_PATH] < (clean ? 5.0 : 15.0) && r.middle[HELD_PATH] < 5.0 &&
                          r.middle[HELD_BACK] < (clean ? 2.0 : 4.0) &&
                          fabs(r.lift_off) * frame_rate / c->rate_per_s < 1.0 &&
-                         fabs(r.ratio) < (clean ? 0.05 : 0.2) && r.beyond == 0 &&
+                         fabs(r.ratio) < (clean ? 0.05 : 0.2) &&
+                         fabs(r.ratio) < fmax(2.0 * r.ratio_sd, 0.05) && r.beyond == 0 &&
                          r.steady == (c->shake_px > 0.0 ? PLUMB_SHAKEN : PLUMB_STEADY);
         if (!met) {
             printf("  misses what is asked of it\n");

@@ -142,17 +142,37 @@ static void follow__doubts_what_is_hidden(void **state)
     assert_true(worst_miss(22, FRAMES - 1) < fine_px);
 }
 
+/* A mark on the wall instead of on the body: its way stays there. */
 static void follow__doubts_two_ways_that_do_not_meet(void **state)
 {
     (void)state;
     film_begin();
-    const PlumbVec2 wrong = {film.frame[30].at_px.x + 6.0, film.frame[30].at_px.y - 5.0};
-    const PlumbAnchor anchor[] = {{0, 0, film.frame[0].at_px}, {0, 30, wrong}};
+    const PlumbVec2 wall = {film.frame[30].at_px.x + 70.0, film.frame[30].at_px.y};
+    const PlumbAnchor anchor[] = {{0, 0, film.frame[0].at_px}, {0, 30, wall}};
     PlumbTrackAsk ask = ask_for(anchor, 2);
     follow(&ask);
-    assert_int_not_equal(point[15].doubts & (1U << PLUMB_DOUBT_apart), 0);
-    assert_near(point[15].apart_px, hypot(6.0, 5.0), 0.5);
-    assert_int_equal(point[35].doubts, 0);
+    for (int i = 5; i < 30; i++) {
+        assert_int_not_equal(point[i].doubts & (1U << PLUMB_DOUBT_apart), 0);
+    }
+    assert_true(point[15].apart_px > 60.0);
+}
+
+/* Two marks on different spots of the body: both ways follow well, and how far the marks differ is
+ * told. */
+static void follow__tells_marks_on_different_spots(void **state)
+{
+    (void)state;
+    film_begin();
+    const PlumbVec2 beside = {film.frame[30].at_px.x + 6.0, film.frame[30].at_px.y - 5.0};
+    const PlumbAnchor anchor[] = {{0, 0, film.frame[0].at_px}, {0, 30, beside}};
+    PlumbTrackAsk ask = ask_for(anchor, 2);
+    follow(&ask);
+    for (int i = 1; i < 30; i++) {
+        assert_int_equal(point[i].doubts, 0);
+        assert_near(point[i].apart_px, hypot(6.0, 5.0), 2.0 * fine_px);
+        assert_near(point[i].at_px.x - film.frame[i].at_px.x, 6.0 * i / 30.0, 2.0 * fine_px);
+    }
+    assert_true(point[15].apart_px > plumb_track_meet_px(RADIUS));
 }
 
 /* One corrected frame: only the frames up to the neighbouring marks are done anew. */
@@ -266,6 +286,7 @@ int main(void)
         cmocka_unit_test(follow__goes_through_a_turn),
         cmocka_unit_test(follow__doubts_what_is_hidden),
         cmocka_unit_test(follow__doubts_two_ways_that_do_not_meet),
+        cmocka_unit_test(follow__tells_marks_on_different_spots),
         cmocka_unit_test(mend__leaves_the_rest),
         cmocka_unit_test(camera__is_brought_back),
         cmocka_unit_test(camera__is_refused_where_the_wall_falls_apart),

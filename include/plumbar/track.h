@@ -40,7 +40,8 @@ typedef struct PlumbAnchor {
 typedef struct PlumbTrackPoint {
     PlumbVec2 at_px;
     double sure_frac; /* correlation with what was marked or last known for sure; 1 is alike */
-    double apart_px;  /* between the ways forward and backward; 0 where there is one way only */
+    double apart_px;  /* between the ways forward and backward; 0 where there is one way only; of a
+                         trusted point beyond plumb_track_meet_px it is what its marks differ by */
     unsigned doubts;  /* bits 1 << PlumbDoubt; 0: trusted */
     bool marked;      /* by a person */
     bool known;       /* false: no frame of this track was marked */
@@ -105,14 +106,19 @@ typedef struct PlumbTracks {
 /* Bytes of room that following needs: for the frame in smaller sizes, patches, the way back. */
 size_t plumb_track_room_bytes(const PlumbTrackAsk *ask);
 
+/* Two ways of following a patch of this radius that come out nearer to each other are the same. */
+double plumb_track_meet_px(double radius_px);
+
 /* Follows each track from every frame in which it was marked, forward and backward, by normalised
  * cross-correlation: coarse to fine, to a fraction of a pixel. Between two marked frames both ways
  * are joined, each with more weight near its own mark; where they do not meet the surer way counts
- * and the frame is doubtful. A patch is renewed only when it has changed, and always compared with
- * the marked one, so that it does not drift from frame to frame. Places are those in each frame,
- * the camera's movement not taken out. room: plumb_track_room_bytes, aligned as malloc aligns,
- * nothing is kept in it. PLUMB_BAD_INPUT: a frame of another size, an anchor outside the film; else
- * what frame() returns. tracks->point keeps what it held in frames that were not done. */
+ * and the frame is doubtful. Ways that are apart all along by what their marks differ by have both
+ * followed well: the marks were set on different spots, and the ways are joined none the less. A
+ * patch is renewed only when it has changed, and always compared with the marked one, so that it
+ * does not drift from frame to frame. Places are those in each frame, the camera's movement not
+ * taken out. room: plumb_track_room_bytes, aligned as malloc aligns, nothing is kept in it.
+ * PLUMB_BAD_INPUT: a frame of another size, an anchor outside the film; else what frame() returns.
+ * tracks->point keeps what it held in frames that were not done. */
 PlumbStatus plumb_track_follow(const PlumbTrackAsk *ask, void *room, PlumbTracks *tracks,
                                PlumbError *error);
 

@@ -89,6 +89,23 @@ static void print_camera(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOut
     plumb_print_wrapped(out, line, 9);
 }
 
+/* The most that trusted frames of a track tell its marks to differ by, px; 0: by no more than what
+ * following leaves. */
+static double marks_differ_px(const PlumbCliFilm *film, int track)
+{
+    double most = plumb_track_meet_px(film->follow.radius_px[track]);
+    bool found = false;
+    for (int f = 0; f < film->frame_count; f++) {
+        const PlumbTrackPoint *const point =
+            &film->tracks.point[(size_t)track * (size_t)film->frame_count + (size_t)f];
+        if (point->doubts == 0 && point->apart_px > most) {
+            most = point->apart_px;
+            found = true;
+        }
+    }
+    return found ? most : 0.0;
+}
+
 static void print_marks(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutput *out)
 {
     PlumbCliTable table = plumb_table_begin("lrrl", units);
@@ -129,6 +146,13 @@ static void print_marks(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutp
             plumb_text_integer(&text, to);
             plumb_text_string(&text, ": ");
             plumb_text_string(&text, plumb_doubt_text((PlumbDoubt)first));
+        }
+        const double differ_px = marks_differ_px(film, t);
+        if (differ_px > 0.0) {
+            plumb_text_string(&text, doubtful > 0 ? "; " : "");
+            plumb_text_string(&text, "marked on spots ");
+            plumb_text_fixed(&text, differ_px, 0);
+            plumb_text_string(&text, " px apart");
         }
         plumb_table_text(&table, cell);
     }

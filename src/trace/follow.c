@@ -142,7 +142,7 @@ void plumb_follow_hide(Follow *follow)
     follow->unseen++;
 }
 
-double plumb_follow_step(Follow *follow, const Pyramid *frame)
+double plumb_follow_step(Follow *follow, const Pyramid *frame, bool edge)
 {
     const int l = follow->level;
     const PlumbVec2 about = plumb_follow_next(follow);
@@ -164,7 +164,7 @@ double plumb_follow_step(Follow *follow, const Pyramid *frame)
     const bool near = follow->unseen == 0 && off < jump_radii;
     /* What was out of sight is found again by what was marked, not by what it last looked like. */
     const double needed = near ? lost : again;
-    if (off > gate || (follow->unseen > 0 ? like_marked : score) < needed) {
+    if (off > gate || (edge && !fits) || (follow->unseen > 0 ? like_marked : score) < needed) {
         plumb_follow_hide(follow);
         return fmin(score, lost) * follow->worth;
     }

@@ -28,8 +28,9 @@ typedef struct Follow {
 
 /* Starts at a marked place; false where nothing can be told apart there. */
 bool plumb_follow_begin(Follow *follow, const Pyramid *frame, PlumbVec2 at, double radius_px);
-/* The next frame: where it is now, and how sure that is. */
-double plumb_follow_step(Follow *follow, const Pyramid *frame);
+/* The next frame: where it is now, and how sure that is. edge: the disc's edge may lie within the
+ * patch; then only what was marked counts, since what it looks like now has the edge in it. */
+double plumb_follow_step(Follow *follow, const Pyramid *frame, bool edge);
 /* Where it would be in the next frame. */
 PlumbVec2 plumb_follow_next(const Follow *follow);
 /* The next frame, in which it is hidden: it goes on for a while and comes to rest. */

@@ -178,7 +178,7 @@ PlumbShift plumb_ground_step(Ground *ground, const Pyramid *frame, const PlumbSh
     bool used[GROUND_MAX] = {false};
     int count = 0;
     for (int i = 0; i < ground->count; i++) {
-        seen[i] = plumb_follow_step(&ground->patch[i], frame) > found_least;
+        seen[i] = plumb_follow_step(&ground->patch[i], frame, false) > found_least;
         count += seen[i];
     }
     const PlumbShift agreed = most_agreed(ground, seen, used);

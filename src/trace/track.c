@@ -11,6 +11,7 @@ static const double sure_least = 0.65;     /* correlation below which a frame is
 static const double apart_least_px = 2.0;  /* two ways that differ by less are the same */
 static const double apart_frac = 0.25;     /* or by less than this of the patch's radius */
 static const double cover_room_frac = 0.8; /* of a patch's radius, around the disc */
+static const double edge_frac = 1.7;       /* the same: corner of the patch, and the edge's blur */
 static const double steady_px = 1.0;       /* a camera that moved less stood still */
 static const double unknown_frac = 0.05;   /* of the frames, without a known shift, that may be */
 
@@ -52,6 +53,11 @@ const char *plumb_steady_name(PlumbSteady steady)
 const char *plumb_steady_text(PlumbSteady steady)
 {
     return steadies[steady].text;
+}
+
+double plumb_track_meet_px(double radius_px)
+{
+    return fmax(apart_least_px, apart_frac * radius_px);
 }
 
 PlumbTrackAsk plumb_track_ask(int width_px, int height_px, int frame_count)
@@ -153,17 +159,23 @@ static PlumbStatus fetch(const PlumbTrackAsk *ask, Room *room, int frame, PlumbE
     return PLUMB_OK;
 }
 
-/* Whether the disc, followed into this frame already, stands before a place of a track. A
- * patch that it covers by half shows the disc. */
-static bool covered(const PlumbTrackAsk *ask, const Room *room, int track, PlumbVec2 at)
+/* Whether the disc, followed into this frame already, comes within a share of a track's patch to
+ * a place. */
+static bool near_disc(const PlumbTrackAsk *ask, const Room *room, int track, PlumbVec2 at,
+                      double share)
 {
     if (ask->cover_track < 0 || !room->follow[ask->cover_track].on ||
         (ask->covered & (1U << track)) == 0) {
         return false;
     }
     const PlumbVec2 disc = room->follow[ask->cover_track].at;
-    return hypot(at.x - disc.x, at.y - disc.y) <
-           ask->cover_px + cover_room_frac * ask->radius_px[track];
+    return hypot(at.x - disc.x, at.y - disc.y) < ask->cover_px + share * ask->radius_px[track];
+}
+
+/* Whether the disc stands before a place: a patch that it covers by half shows the disc. */
+static bool covered(const PlumbTrackAsk *ask, const Room *room, int track, PlumbVec2 at)
+{
+    return near_disc(ask, room, track, at, cover_room_frac);
 }
 
 /* The disc comes first, so that it is known what it hides. */
@@ -173,32 +185,43 @@ static int track_in_turn(const PlumbTrackAsk *ask, int turn)
     return cover < 0 || turn > cover ? turn : turn == 0 ? cover : turn - 1;
 }
 
-/* One frame of one way, all tracks. */
+/* One track's next frame: where it is, before a mark in it is looked at. */
+static Way step_track(const PlumbTrackAsk *ask, Room *room, int t)
+{
+    Follow *const follow = &room->follow[t];
+    double sure = -1.0;
+    bool hidden = false;
+    if (follow->on) {
+        const PlumbVec2 next = plumb_follow_next(follow);
+        hidden = covered(ask, room, t, next);
+        if (hidden) {
+            plumb_follow_hide(follow);
+        } else {
+            const bool edge = near_disc(ask, room, t, next, edge_frac);
+            sure = plumb_follow_step(follow, &room->frame, edge);
+        }
+        sure = fmax(sure, 0.0);
+    }
+    return (Way){(float)follow->at.x, (float)follow->at.y, (float)sure, hidden};
+}
+
+/* One frame of one way, all tracks. In a marked frame the way holds where it arrived, and begins
+ * anew at the mark. */
 static void step_tracks(const PlumbTrackAsk *ask, Room *room, int frame, Way *way)
 {
     for (int turn = 0; turn < ask->track_count; turn++) {
         const int t = track_in_turn(ask, turn);
         Follow *const follow = &room->follow[t];
-        Way *const here = &way[(size_t)t * (size_t)ask->frame_count + (size_t)frame];
         if (!asked(ask, t)) {
             continue;
         }
+        way[(size_t)t * (size_t)ask->frame_count + (size_t)frame] = step_track(ask, room, t);
         const PlumbAnchor *const anchor = anchor_at(ask, t, frame);
-        double sure = -1.0;
-        bool hidden = false;
         if (anchor != NULL) {
             plumb_follow_begin(follow, &room->frame, anchor->at_px, ask->radius_px[t]);
             /* Beside the disc's edge it would be the edge that is followed. */
             follow->on = follow->on && !covered(ask, room, t, anchor->at_px);
-            sure = 1.0;
-        } else if (follow->on) {
-            hidden = covered(ask, room, t, plumb_follow_next(follow));
-            if (hidden) {
-                plumb_follow_hide(follow);
-            }
-            sure = hidden ? 0.0 : fmax(plumb_follow_step(follow, &room->frame), 0.0);
         }
-        *here = (Way){(float)follow->at.x, (float)follow->at.y, (float)sure, hidden};
     }
 }
 
@@ -256,9 +279,28 @@ static PlumbStatus run(const PlumbTrackAsk *ask, Room *room, bool back, PlumbTra
     return PLUMB_OK;
 }
 
-/* Both ways joined; share: of the way from the mark before to the mark after. */
-static PlumbTrackPoint join(const Way *ahead, const Way *back, double share, double radius_px)
+/* Between two marks: how far each way came out from the mark that it arrived at. */
+typedef struct Gap {
+    double share; /* of the way from the mark before to the mark after */
+    bool known;   /* both ways arrived for sure */
+    PlumbVec2 ahead_off;
+    PlumbVec2 back_off;
+} Gap;
+
+/* Whether two ways are apart all along by what their marks differ by: then both followed well, and
+ * the marks were set on different spots. That is the marks' error, which apart_px tells. */
+static bool marks_differ(const Way *ahead, const Way *back, const Gap *gap, double least_px)
 {
+    const double x = (double)ahead->x - (double)back->x;
+    const double y = (double)ahead->y - (double)back->y;
+    return gap->known && hypot(x - gap->ahead_off.x, y - gap->ahead_off.y) <= least_px &&
+           hypot(x + gap->back_off.x, y + gap->back_off.y) <= least_px;
+}
+
+/* Both ways joined. */
+static PlumbTrackPoint join(const Way *ahead, const Way *back, const Gap *gap, double radius_px)
+{
+    const double share = gap->share;
     PlumbTrackPoint point = {.known = true};
     const bool both = (double)ahead->sure >= sure_least && (double)back->sure >= sure_least;
     const Way *const surer = ahead->sure >= back->sure ? ahead : back;
@@ -267,7 +309,8 @@ static PlumbTrackPoint join(const Way *ahead, const Way *back, double share, dou
     if (both) {
         point.apart_px =
             hypot((double)ahead->x - (double)back->x, (double)ahead->y - (double)back->y);
-        if (point.apart_px <= fmax(apart_least_px, apart_frac * radius_px)) {
+        const double least = plumb_track_meet_px(radius_px);
+        if (point.apart_px <= least || marks_differ(ahead, back, gap, least)) {
             point.at_px = (PlumbVec2){(1.0 - share) * (double)ahead->x + share * (double)back->x,
                                       (1.0 - share) * (double)ahead->y + share * (double)back->y};
         } else {
@@ -278,6 +321,34 @@ static PlumbTrackPoint join(const Way *ahead, const Way *back, double share, dou
         point.doubts |= 1U << (surer->hidden ? PLUMB_DOUBT_hidden : PLUMB_DOUBT_unlike);
     }
     return point;
+}
+
+/* How far a way came out from an anchor; false where there is none, or it did not arrive there for
+ * sure. */
+static bool arrived(const PlumbAnchor *anchor, const Way *way, PlumbVec2 *off_px)
+{
+    if (anchor == NULL || (double)way->sure < sure_least) {
+        return false;
+    }
+    *off_px = (PlumbVec2){(double)way->x - anchor->at_px.x, (double)way->y - anchor->at_px.y};
+    return true;
+}
+
+/* The gap around frame f; before: the marked frame before it, -1 where there is none. */
+static Gap gap_around(const PlumbTrackAsk *ask, const Room *room, int t, int before, int f)
+{
+    const size_t first = (size_t)t * (size_t)ask->frame_count;
+    int after = f;
+    while (after < ask->to_frame && anchor_at(ask, t, after) == NULL) {
+        after++;
+    }
+    Gap gap = {.share = before >= 0 ? (double)(f - before) / (after - before) : 1.0};
+    const PlumbAnchor *const last = anchor_at(ask, t, after);
+    gap.known =
+        before >= 0 && last != NULL &&
+        arrived(last, &room->way[0][first + (size_t)after], &gap.ahead_off) &&
+        arrived(anchor_at(ask, t, before), &room->way[1][first + (size_t)before], &gap.back_off);
+    return gap;
 }
 
 static void join_track(const PlumbTrackAsk *ask, const Room *room, int t, PlumbTracks *tracks)
@@ -295,12 +366,8 @@ static void join_track(const PlumbTrackAsk *ask, const Room *room, int t, PlumbT
         } else if (ahead->sure < 0.0F && back->sure < 0.0F) {
             *point = (PlumbTrackPoint){.known = false};
         } else {
-            int after = f;
-            while (after < ask->to_frame && anchor_at(ask, t, after) == NULL) {
-                after++;
-            }
-            const double share = before >= 0 ? (double)(f - before) / (after - before) : 1.0;
-            *point = join(ahead, back, share, ask->radius_px[t]);
+            const Gap gap = gap_around(ask, room, t, before, f);
+            *point = join(ahead, back, &gap, ask->radius_px[t]);
         }
         if (point->known && outside(ask, point->at_px)) {
             point->doubts |= 1U << PLUMB_DOUBT_edge;
