@@ -76,6 +76,17 @@ static bool way_up(const PlumbSeries *s, int *from, int *to)
     return *from >= 0 && *to > *from;
 }
 
+/* Whether every frame of a part was seen: a rise of the hip read across frames that were filled in
+ * from their neighbours would be a guess whose spread nobody knows. */
+static bool seen(const PlumbSeries *s, int from, int to)
+{
+    bool all = true;
+    for (int i = from; i <= to; i++) {
+        all = all && s->frame[i].known;
+    }
+    return all;
+}
+
 /* A value of a frame at a time between frames. */
 static double hip_at(const PlumbSeries *s, double t)
 {
@@ -105,11 +116,21 @@ static double bar_time(const PlumbSeries *s, int from, double height_m)
     return (double)NAN;
 }
 
+/* The first frame at or after a time; the last where there is none. */
+static int frame_after(const PlumbSeries *s, double t)
+{
+    int i = 0;
+    while (i < s->frame_count - 1 && s->frame[i].time_s < t) {
+        i++;
+    }
+    return i;
+}
+
 static Figure hips_first(const PlumbSeries *s)
 {
     const int off = s->event_frame[PLUMB_EVENT_lift_off];
     const int moves = s->event_frame[PLUMB_EVENT_hip_moves];
-    if (off < 0 || moves < 0) {
+    if (off < 0 || moves < 0 || !seen(s, moves, off)) {
         return not_seen;
     }
     /* The hip's first motion is 5 mm above where it was. */
@@ -131,7 +152,7 @@ static Figure rise_ratio(const PlumbSeries *s)
     const double base = s->lift == PLUMB_SQUAT ? s->frame[from].bar_m.y : s->frame[from].bar_m.y;
     const double rise = s->lift == PLUMB_SQUAT ? first_m : first_m - off_m;
     const double then_s = bar_time(s, from, base + rise);
-    if (isnan(then_s)) {
+    if (isnan(then_s) || !seen(s, from, frame_after(s, then_s))) {
         return not_seen;
     }
     const double hip = hip_at(s, then_s) - hip_at(s, start_s);
@@ -217,7 +238,7 @@ static Figure knees_back(const PlumbSeries *s)
 {
     const int off = s->event_frame[PLUMB_EVENT_lift_off];
     const int moves = s->event_frame[PLUMB_EVENT_hip_moves];
-    if (off < 0 || moves < 0 || moves > off) {
+    if (off < 0 || moves < 0 || moves > off || !seen(s, moves, off)) {
         return not_seen;
     }
     return (Figure){s->frame[moves].knee_x_m - s->frame[off].knee_x_m, hip_sd(s), off};
