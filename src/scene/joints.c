@@ -169,14 +169,41 @@ void plumb_table_remark(PlumbTableau *table, const char *words)
     }
 }
 
+/* All columns, in text down to a share of the full size. */
+static bool fit_all(PlumbTableau *table, const Matrix *matrix, double least_share, Columns *columns)
+{
+    const double full = table->em_mm;
+    for (; table->em_mm >= least_share * full; table->em_mm *= 0.98) {
+        *columns = columns_of(table, matrix);
+        if (columns->count == COLUMNS) {
+            return true;
+        }
+    }
+    table->em_mm = full;
+    return false;
+}
+
+/* Hardly smaller text makes room first. A figure says more than another's spread: spreads go where
+ * that keeps a column, and only there. */
+static Columns fit(PlumbTableau *table, const Matrix *matrix)
+{
+    static const double SMALLEST = 0.82;
+    Columns columns;
+    if (!table->spread || fit_all(table, matrix, SMALLEST, &columns)) {
+        return columns_of(table, matrix);
+    }
+    columns = columns_of(table, matrix);
+    table->spread = false;
+    const Columns bare = columns_of(table, matrix);
+    table->spread = bare.count == columns.count;
+    return table->spread ? columns : bare;
+}
+
 void plumb_table_matrix(PlumbTableau *table, const PlumbJointRow *row, int count)
 {
     const Matrix matrix = {row, count, effort_unit(table, row, count)};
-    Columns columns = columns_of(table, &matrix);
-    if (columns.count < COLUMNS && table->spread) { /* a figure says more than another's spread */
-        table->spread = false;
-        columns = columns_of(table, &matrix);
-    }
+    const double full = table->em_mm;
+    const Columns columns = fit(table, &matrix);
     if (columns.count == 0) {
         return;
     }
@@ -186,6 +213,7 @@ void plumb_table_matrix(PlumbTableau *table, const PlumbJointRow *row, int count
         add_joint(table, &matrix, &columns, i);
         held = held || row[i].held;
     }
+    table->em_mm = full;
     if (columns.count < COLUMNS) {
         return;
     }
@@ -223,7 +251,8 @@ static PlumbJointRow row_of(const PlumbTableau *table, PlumbJoint joint)
         {PLUMB_TAG_ARM, (int)joint},
         {at->bar_arm_m[joint], at->moment_both_n_m[joint], effort_of(at, joint)},
         {was->bar_arm_m[joint], was->moment_both_n_m[joint], effort_of(was, joint)},
-        {plumb_table_sd(table, arm[joint]), plumb_table_sd(table, moment[joint]), PLUMB_NO_FIGURE},
+        {plumb_table_sd(table, (int)arm[joint]), plumb_table_sd(table, (int)moment[joint]),
+         PLUMB_NO_FIGURE},
         (at->extrapolated & (1u << joint)) != 0 && at->capacity_n_m[joint] > 0.0,
         {plumb_table_working((PlumbQuestion){.kind = PLUMB_EXPLAIN_arm, .joint = joint}),
          plumb_table_working((PlumbQuestion){.kind = PLUMB_EXPLAIN_moment, .joint = joint}),
