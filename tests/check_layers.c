@@ -67,7 +67,6 @@ static const struct {
     {"dynamics.h", "solve"},
     {"press_effects.h", "study"},
     {"solved.h", "study"},
-    {"press_interval.h", "study"},
     {"press.h", "solve"},
     {"press_motion.h", "solve"},
     {"card.h", "scene"},

@@ -3,7 +3,7 @@
 #include "support.h"
 
 #include <plumbar/compare.h>
-#include <plumbar/press_interval.h>
+#include <plumbar/press_effects.h>
 
 enum { BODIES = 400 };
 
@@ -141,13 +141,13 @@ static void press_pair__one_body_in_both_setups(void **state)
     enum { FEW = 6 };
     (void)state;
     Case c = make_case(PLUMB_BENCH);
-    static double whole[FEW * PLUMB_PRESS_OUTPUT_COUNT];
-    static double pieces[FEW * PLUMB_PRESS_OUTPUT_COUNT];
+    static double whole[FEW * PLUMB_OUTPUT_COUNT];
+    static double pieces[FEW * PLUMB_OUTPUT_COUNT];
     c.setup[1].grip_m += 0.10;
     const PlumbPair pair = pair_of(&c, &c, 2);
-    plumb_press_pair_solve(&pair, 0, FEW, whole);
-    plumb_press_pair_solve(&pair, 2, FEW - 2, pieces + 2 * PLUMB_PRESS_OUTPUT_COUNT);
-    plumb_press_pair_solve(&pair, 0, 2, pieces);
+    plumb_pair_solve(&pair, false, 0, FEW, whole);
+    plumb_pair_solve(&pair, false, 2, FEW - 2, pieces + 2 * PLUMB_OUTPUT_COUNT);
+    plumb_pair_solve(&pair, false, 0, 2, pieces);
     assert_memory_equal(whole, pieces, sizeof whole);
     for (int i = 0; i < FEW; i++) {
         PlumbPressAnswer answer[2];
@@ -156,7 +156,7 @@ static void press_pair__one_body_in_both_setups(void **state)
         plumb_sampler_draw(&pair.sampler[0], (uint64_t)i, &lifter, &off);
         plumb_press_quick(&lifter, &c.setup[0], &answer[0]);
         plumb_press_quick(&lifter, &c.setup[1], &answer[1]);
-        const double *const row = whole + i * PLUMB_PRESS_OUTPUT_COUNT;
+        const double *const row = whole + i * PLUMB_OUTPUT_COUNT;
         assert_near(row[PLUMB_PRESS_OUT_travel],
                     plumb_press_output_value(&answer[1], PLUMB_PRESS_OUT_travel) -
                         plumb_press_output_value(&answer[0], PLUMB_PRESS_OUT_travel),

@@ -4,7 +4,7 @@
 
 #include "press_sample.h"
 
-#include <plumbar/press_interval.h>
+#include <plumbar/interval.h>
 
 #include <string.h>
 
@@ -120,8 +120,8 @@ static void intervals__of_one_unknown_length(void **state)
 {
     (void)state;
     enum { COUNT = 4000 };
-    static PlumbPressSample sample[COUNT];
-    static PlumbPressSample part[COUNT];
+    static PlumbSample sample[COUNT];
+    static PlumbSample part[COUNT];
     static double scratch[2 * COUNT];
     const double sd = 0.015;
     const PlumbBodySpec spec = plumb_body_spec(PLUMB_MALE, 1.78, 85.0);
@@ -139,11 +139,11 @@ static void intervals__of_one_unknown_length(void **state)
     bodies.cov_m2[PLUMB_LEN_chest_depth][PLUMB_LEN_chest_depth] = sd * sd;
     PlumbSampler sampler;
     plumb_sampler_begin(&lifter, &bodies, 7, &sampler);
-    plumb_press_samples_solve(&sampler, &setup, 0, COUNT, sample);
-    plumb_press_samples_solve(&sampler, &setup, 1000, 100, part);
+    plumb_samples_solve(&sampler, &setup, false, 0, COUNT, sample);
+    plumb_samples_solve(&sampler, &setup, false, 1000, 100, part);
     assert_memory_equal(part, sample + 1000, 100 * sizeof *part);
-    PlumbPressIntervals intervals;
-    plumb_press_intervals_sum(sample, COUNT, scratch, &intervals);
+    PlumbIntervals intervals;
+    plumb_intervals(sample, COUNT, scratch, &intervals);
     PlumbPressAnswer answer;
     plumb_press_solve(&lifter, &setup, &answer);
     const PlumbEstimate *travel = &intervals.of[PLUMB_PRESS_OUT_travel];

@@ -429,12 +429,45 @@ static void samples_solve__quick_agrees_with_the_whole_answer(void **state)
     }
 }
 
+/* Of a press: the figures of the instants, and peaks that are the greatest of them. */
+static void path_samples__of_a_press(void **state)
+{
+    enum { COUNT = 4, POINTS = 5 };
+    (void)state;
+    const int size = plumb_path_sample_size(PLUMB_BENCH, POINTS);
+    const PlumbBodySpec spec = man();
+    PlumbBodies bodies;
+    const PlumbSampler sampler = sampler_of(&spec, 4, &bodies);
+    const PlumbSetup setup = plumb_setup_default(PLUMB_BENCH);
+    double *const value = calloc((size_t)(COUNT * size), sizeof *value);
+    assert_non_null(value);
+    plumb_path_samples_solve(&sampler, &setup, POINTS, 0, COUNT, NULL, value);
+    for (int i = 0; i < COUNT; i++) {
+        PlumbLifter lifter;
+        PlumbSolved solved;
+        PlumbSample sample;
+        plumb_sample_solve(&sampler, &setup, (uint64_t)i, &lifter, &solved, &sample);
+        const double *const own = value + i * size;
+        double peak = 0.0;
+        for (int k = 0; k < POINTS; k++) {
+            PlumbPressPosition at;
+            plumb_press_at(&lifter, &solved.press, 0.25 * k, &at);
+            peak = fmax(peak, at.moment_n_m[PLUMB_PRESS_JOINT_elbow_extension]);
+            assert_near(own[plumb_path_column(PLUMB_BENCH, k, PLUMB_PRESS_STEP_bar_height)],
+                        at.point[PLUMB_PRESS_bar].y, 1e-12);
+        }
+        assert_near(own[PLUMB_PRESS_FACT_travel], sample.output[PLUMB_PRESS_OUT_travel], 1e-12);
+        assert_near(own[PLUMB_PRESS_FACT_peak_elbow_extension_moment], peak, 1e-9);
+    }
+    free(value);
+}
+
 /* Facts and steps of a drawn path are those of the path solved by itself. */
 static void path_samples__are_the_paths_of_the_draws(void **state)
 {
     enum { COUNT = 6, POINTS = 5 };
     (void)state;
-    const int size = plumb_path_sample_size(POINTS);
+    const int size = plumb_path_sample_size(PLUMB_DEADLIFT, POINTS);
     const PlumbBodySpec spec = man();
     PlumbBodies bodies;
     const PlumbSampler sampler = sampler_of(&spec, 4, &bodies);
@@ -459,14 +492,15 @@ static void path_samples__are_the_paths_of_the_draws(void **state)
         assert_near(own[PLUMB_FACT_back_change], facts.back_change_rad, 1e-12);
         assert_near(own[PLUMB_FACT_peak_back_moment], facts.peak_moment_n_m[PLUMB_JOINT_back],
                     1e-9);
-        assert_near(own[plumb_path_column(3, PLUMB_STEP_hip_height)],
+        assert_near(own[plumb_path_column(PLUMB_DEADLIFT, 3, PLUMB_STEP_hip_height)],
                     point[3].position.pose.hip_height_m, 1e-12);
-        assert_near(own[plumb_path_column(0, PLUMB_STEP_knee_moment)],
+        assert_near(own[plumb_path_column(PLUMB_DEADLIFT, 0, PLUMB_STEP_knee_moment)],
                     point[0].position.moment_both_n_m[PLUMB_JOINT_knee], 1e-9);
     }
     double scratch[2 * COUNT];
     const PlumbEstimate end = plumb_column_estimate(
-        value, COUNT, size, plumb_path_column(POINTS - 1, PLUMB_STEP_knee_flexion), scratch);
+        value, COUNT, size, plumb_path_column(PLUMB_DEADLIFT, POINTS - 1, PLUMB_STEP_knee_flexion),
+        scratch);
     assert_int_equal(end.count, COUNT);
     assert_near(end.mean, 0.0, 1e-9); /* a lockout is straight in everybody */
     free(value);
@@ -735,6 +769,7 @@ int main(void)
         cmocka_unit_test(samples_solve__gives_the_same_bytes_in_pieces),
         cmocka_unit_test(samples_solve__quick_agrees_with_the_whole_answer),
         cmocka_unit_test(path_samples__are_the_paths_of_the_draws),
+        cmocka_unit_test(path_samples__of_a_press),
         cmocka_unit_test(estimate__of_a_short_list),
         cmocka_unit_test(intervals__share_outcomes_out),
         cmocka_unit_test(intervals__cover_95_of_100_true_lifters),

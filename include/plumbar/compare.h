@@ -38,9 +38,9 @@ void plumb_pair_begin(const PlumbSide *first, const PlumbSide *second, uint64_t 
                       PlumbPair *pair);
 
 /* Solves draws number first to first + count - 1 on both sides and writes the changes of all
- * figures, SI, change[count][PLUMB_OUTPUT_COUNT], NaN where either side has none (sum a column up
- * with plumb_column_estimate). quick: as of plumb_samples_solve. In any order and on any thread,
- * the same draw gives the same bytes. Allocates nothing. */
+ * figures of the lift, SI, change[count][PLUMB_OUTPUT_COUNT], NaN where either side has none (sum a
+ * column up with plumb_column_estimate). quick: as of plumb_samples_solve. In any order and on any
+ * thread, the same draw gives the same bytes. Allocates nothing. */
 void plumb_pair_solve(const PlumbPair *pair, bool quick, uint64_t first, int count, double *change);
 
 #endif

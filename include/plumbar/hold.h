@@ -6,9 +6,12 @@
 #include <plumbar/advice.h>
 #include <plumbar/interval.h>
 
-/* Whether a goal's figure is had without window, range and findings: where the lead is given, its
- * draws then cost a twentieth. */
-bool plumb_hold_is_quick(const PlumbGoal *goal);
+enum { PLUMB_HOLD_DRAWS_MAX = 1000 };
+
+/* So many draws that judging a ranking takes a third of a second on one core. A goal whose figure
+ * is had without window, range and findings takes the most where the lead is given: its draws cost
+ * a twentieth. */
+int plumb_hold_draws(const PlumbGoal *goal, const PlumbSetup *setup);
 
 /* Solves setup and the set-up of every option for draws number first to first + count - 1. Row i of
  * gain[count][1 + option_count] begins with 1 where this body has something to gain (what is to
@@ -27,6 +30,9 @@ typedef struct PlumbHold {
                             share in which it gains at all */
     PlumbEstimate gain;  /* over the bodies that it matters to */
 } PlumbHold;
+
+/* What a gain has to be more than: what can be seen; a finding is gone or there. */
+double plumb_hold_least_gain(const PlumbAdvice *advice);
 
 /* Sums gain[count][1 + option_count] up into hold[option_count]. scratch: 2 count doubles. */
 void plumb_hold_sum(const double *gain, int count, int option_count, double least_gain,

@@ -12,6 +12,7 @@ const char *plumb_interval_caution(void);
 
 /* One drawn lifter in the set-up. */
 typedef struct PlumbSample {
+    PlumbLift lift;
     PlumbOutcome outcome;
     double stature_m;
     double mass_kg;
@@ -23,7 +24,8 @@ typedef struct PlumbSample {
 
 /* Solves the set-up for draws number first to first + count - 1 into sample[count]. The balance
  * aimed at is missed as the sampler says. quick: by plumb_answer_quick, some twenty times faster
- * for a lead that is given, without window and low-effort range (so that no outcome is outside).
+ * for a lead that is given, without window and low-effort range (so that no outcome is outside). Of
+ * a press no figure asks for these: it is always solved quickly, outcomes and all.
  * Ranges of draws may be solved in any order and on any thread: the same draw gives the same bytes.
  * Allocates nothing. */
 void plumb_samples_solve(const PlumbSampler *sampler, const PlumbSetup *setup, bool quick,
@@ -52,7 +54,7 @@ typedef struct PlumbIntervals {
     double held_share; /* in balance, inside the window */
     double outside_share;
     double no_pose_share;
-    PlumbEstimate of[PLUMB_OUTPUT_COUNT];
+    PlumbEstimate of[PLUMB_OUTPUT_COUNT]; /* in the lift's own list */
 } PlumbIntervals;
 
 /* Sums sample[count] up in order. scratch: 2 count doubles. */
@@ -99,20 +101,57 @@ typedef enum PlumbFact {
         PLUMB_FACT_COUNT
 } PlumbFact;
 
-/* Keys with their unit: "back_angle_rad"; static strings. */
-const char *plumb_step_key(PlumbStep step);
-const char *plumb_step_name(PlumbStep step); /* the key in two: "back_angle" */
-const char *plumb_step_unit(PlumbStep step); /* "_rad" */
-const char *plumb_fact_key(PlumbFact fact);
+/* The same of a press, whose moments are those of each arm. */
+#define PLUMB_PRESS_STEP_LIST(X)                                                                   \
+    X(bar_height, "_m")                                                                            \
+    X(bar_x, "_m")                                                                                 \
+    X(abduction, "_rad")                                                                           \
+    X(elbow_flexion, "_rad")                                                                       \
+    X(forearm_front, "_rad")                                                                       \
+    X(bar_arm_elbow, "_m")                                                                         \
+    X(shoulder_adduction_moment, "_n_m")                                                           \
+    X(shoulder_flexion_moment, "_n_m")                                                             \
+    X(elbow_extension_moment, "_n_m")
 
+typedef enum PlumbPressStep {
+#define X(name, unit) PLUMB_PRESS_STEP_##name,
+    PLUMB_PRESS_STEP_LIST(X)
+#undef X
+        PLUMB_PRESS_STEP_COUNT
+} PlumbPressStep;
+
+/* bar_spread: how far touch and lockout lie apart along the bench. Peaks: of the points followed.
+ */
+#define PLUMB_PRESS_FACT_LIST(X)                                                                   \
+    X(travel, "_m")                                                                                \
+    X(path_length, "_m")                                                                           \
+    X(bar_spread, "_m")                                                                            \
+    X(peak_shoulder_adduction_moment, "_n_m")                                                      \
+    X(peak_shoulder_flexion_moment, "_n_m")                                                        \
+    X(peak_elbow_extension_moment, "_n_m")
+
+typedef enum PlumbPressFact {
+#define X(name, unit) PLUMB_PRESS_FACT_##name,
+    PLUMB_PRESS_FACT_LIST(X)
+#undef X
+        PLUMB_PRESS_FACT_COUNT
+} PlumbPressFact;
+
+/* Figures of a path are numbers in the lift's own list: a PlumbStep or PlumbFact, or a
+ * PlumbPressStep or PlumbPressFact. How many, and their keys: "back_angle" and "_rad"; static
+ * strings. */
+int plumb_lift_step_count(PlumbLift lift);
+const char *plumb_lift_step_name(PlumbLift lift, int step);
+const char *plumb_lift_step_unit(PlumbLift lift, int step);
+int plumb_lift_fact_count(PlumbLift lift);
+const char *plumb_lift_fact_key(PlumbLift lift, int fact); /* "travel_m" */
 /* Doubles of one drawn path of so many points: its facts, then the figures of each point. */
-int plumb_path_sample_size(int points);
+int plumb_path_sample_size(PlumbLift lift, int points);
 /* Where a figure stands among them. */
-int plumb_path_column(int point, PlumbStep step);
-
+int plumb_path_column(PlumbLift lift, int point, int step);
 /* Follows the lift with draws number first to first + count - 1: value[count][sample size], NaN
- * where a body has no path. scratch[points] is written. In any order and on any thread, the same
- * draw gives the same bytes. Allocates nothing. */
+ * where a body has no path. scratch[points] is written, of a press it may be NULL. In any order and
+ * on any thread, the same draw gives the same bytes. Allocates nothing. */
 void plumb_path_samples_solve(const PlumbSampler *sampler, const PlumbSetup *setup, int points,
                               uint64_t first, int count, PlumbPathPoint *scratch, double *value);
 
@@ -139,13 +178,14 @@ const char *plumb_measuring_text(const PlumbMeasuring *measuring); /* what it sp
 PlumbObservation plumb_measuring_observation(const PlumbBodySpec *spec, const PlumbBodies *bodies,
                                              const PlumbMeasuring *measuring);
 /* The sd of a figure once measuring is done, expected from sample[count] drawn from bodies: linear
- * regression of the figure on what would be observed. NaN where the figure has no spread. */
+ * regression of the figure on what would be observed. output: in the lift's own list. NaN where the
+ * figure has no spread. */
 double plumb_measuring_sd_after(const PlumbBodySpec *spec, const PlumbBodies *bodies,
                                 const PlumbMeasuring *measuring, const PlumbSample *sample,
-                                int count, PlumbOutput output);
+                                int count, int output);
 /* Sorts measuring[measuring_count] by what shrinks the figures of the drawing (travel, hip arm,
- * back angle, hip height) most: share[i] is the mean of the shares of their variance that it takes,
- * largest first. */
+ * back angle, hip height; of a press travel, upper arm, arms of the bar about shoulder and elbow)
+ * most: share[i] is the mean of the shares of their variance that it takes, largest first. */
 void plumb_measurings_rank(const PlumbBodySpec *spec, const PlumbBodies *bodies,
                            PlumbMeasuring *measuring, int measuring_count,
                            const PlumbSample *sample, int count, double *share);
@@ -153,9 +193,9 @@ void plumb_measurings_rank(const PlumbBodySpec *spec, const PlumbBodies *bodies,
 /* Appends the key in words: "thigh", "knee height sitting". */
 void plumb_measuring_words(PlumbText *text, const PlumbMeasuring *measuring);
 
-/* What a measure would leave of the spreads of bar travel and back angle, and those spreads before
- * and after in words, ": bar travel from ± 3.5 cm to ± 3.0 cm, ..."; of: of the same draws. Nothing
- * is said of a figure that leads. */
+/* What a measure would leave of the spreads of bar travel and back angle, of a press of travel and
+ * upper arm, and those spreads before and after in words, ": bar travel from ± 3.5 cm to ± 3.0 cm,
+ * ..."; of: of the same draws. Nothing is said of a figure that leads. */
 enum { PLUMB_GAIN_COUNT = 2 };
 void plumb_measuring_gains(const PlumbBodySpec *spec, const PlumbBodies *bodies,
                            const PlumbMeasuring *measuring, const PlumbSample *sample, int count,

@@ -233,8 +233,8 @@ typedef struct PlumbDrawing {
     double text_scale;      /* 1 to 2 */
     PlumbTextWidth text_width;
     void *text_user;
-    const double *figure_sd;  /* spread of each PlumbOutput, SI (interval.h), where something is
-                                 pencilled of its difference (compare.h); NaN: not known yet;
+    const double *figure_sd;  /* spread of each figure of the lift, SI (interval.h), where something
+                                 is pencilled of its difference (compare.h); NaN: not known yet;
                                  NULL: not told */
     const char *measure_next; /* a note on what to measure next; NULL or "": none */
 } PlumbDrawing;

@@ -20,8 +20,8 @@ typedef struct Sheet {
     PlumbPressAnswer inked_press; /* of a bench press, in the place of the answers */
     PlumbPressAnswer pencil_press;
     PlumbCliSamples samples;
-    bool sure; /* figure_sd is told */
-    double figure_sd[PLUMB_OUTPUT_COUNT];
+    bool sure;                            /* figure_sd is told */
+    double figure_sd[PLUMB_OUTPUT_COUNT]; /* in the lift's own list */
     PlumbFont *font;
     PlumbScene scene;
 } Sheet;
@@ -29,6 +29,12 @@ typedef struct Sheet {
 static bool is_press(const Sheet *sheet)
 {
     return sheet->inked.lift == PLUMB_BENCH;
+}
+
+static PlumbOutcome outcome_of(const Sheet *sheet, const PlumbAnswer *answer,
+                               const PlumbPressAnswer *press)
+{
+    return is_press(sheet) ? press->outcome : answer->outcome;
 }
 
 static void solve(const PlumbCliRequest *request, PlumbAnswer *answer, PlumbPressAnswer *press)
@@ -66,11 +72,13 @@ static PlumbStatus read_sheet(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFa
 static PlumbStatus take_pair(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFault *fault)
 {
     PlumbEstimate spread[PLUMB_OUTPUT_COUNT];
-    const bool held = sheet->pencil_answer.outcome != PLUMB_NO_POSE;
+    const bool held =
+        outcome_of(sheet, &sheet->pencil_answer, &sheet->pencil_press) != PLUMB_NO_POSE;
     const int count = held ? plumb_compare_sure_count(args) : 0;
     const PlumbStatus status =
         plumb_compare_sure_take(args, &sheet->pencil, &sheet->inked, count, spread, fault);
-    for (int i = 0; status == PLUMB_OK && count > 0 && i < PLUMB_OUTPUT_COUNT; i++) {
+    const int outputs = plumb_lift_output_count(sheet->inked.lift);
+    for (int i = 0; status == PLUMB_OK && count > 0 && i < outputs; i++) {
         sheet->figure_sd[i] = spread[i].sd;
     }
     sheet->sure = count > 0;
@@ -80,7 +88,7 @@ static PlumbStatus take_pair(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFau
 static PlumbStatus take_spreads(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFault *fault)
 {
     enum { DEFAULT = 2000 };
-    if (is_press(sheet) || sheet->inked_answer.outcome == PLUMB_NO_POSE) {
+    if (outcome_of(sheet, &sheet->inked_answer, &sheet->inked_press) == PLUMB_NO_POSE) {
         return PLUMB_OK;
     }
     if (sheet->has_pencil) {
@@ -142,9 +150,7 @@ static PlumbCliExit draw(const PlumbCliArgs *args, Sheet *sheet, PlumbCliFault *
     PlumbCliOutput out = plumb_output_begin(args->output);
     plumb_output_bytes(&out, (const char *)bytes.data, bytes.length);
     plumb_bytes_free(&bytes);
-    const PlumbOutcome outcome =
-        is_press(sheet) ? sheet->inked_press.outcome : sheet->inked_answer.outcome;
-    const bool none = outcome == PLUMB_NO_POSE;
+    const bool none = outcome_of(sheet, &sheet->inked_answer, &sheet->inked_press) == PLUMB_NO_POSE;
     return plumb_cli_finish(&out, none ? PLUMB_EXIT_NO_POSE : PLUMB_EXIT_ANSWERED, fault);
 }
 

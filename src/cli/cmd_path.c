@@ -28,19 +28,10 @@ typedef struct Path {
     PlumbCliPathSure sure;
 } Path;
 
-static void table_head(PlumbCliTable *table)
+static void table_head(PlumbLift lift, PlumbCliTable *table)
 {
     plumb_table_text(table, "u");
-    plumb_table_head(table, "bar height", PLUMB_Q_LENGTH);
-    plumb_table_head(table, "bar ahead", PLUMB_Q_LENGTH);
-    plumb_table_head(table, "hip height", PLUMB_Q_LENGTH);
-    plumb_table_head(table, "back", PLUMB_Q_ANGLE);
-    plumb_table_head(table, "knee", PLUMB_Q_ANGLE);
-    plumb_table_text(table, "balance");
-    plumb_table_head(table, "hip", PLUMB_Q_MOMENT);
-    plumb_table_head(table, "back", PLUMB_Q_MOMENT);
-    plumb_table_head(table, "knee", PLUMB_Q_MOMENT);
-    plumb_table_head(table, "ankle", PLUMB_Q_MOMENT);
+    plumb_path_sure_heads(lift, table);
 }
 
 static void table_row(PlumbCliTable *table, const PlumbPathPoint *point)
@@ -66,7 +57,7 @@ static void table_row(PlumbCliTable *table, const PlumbPathPoint *point)
 }
 
 static void fact(const Path *path, PlumbCliTable *table, const char *words, double value,
-                 PlumbQuantity quantity, PlumbFact id)
+                 PlumbQuantity quantity, int id)
 {
     plumb_table_text(table, words);
     plumb_table_value(table, value, quantity);
@@ -99,8 +90,8 @@ static void print_facts(const Path *path, PlumbUnits units, PlumbCliOutput *out)
     for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
         plumb_table_text(&peaks, plumb_joint_name((PlumbJoint)i));
         plumb_table_value(&peaks, facts->peak_moment_n_m[i], PLUMB_Q_MOMENT);
-        plumb_path_sure_cell(&path->sure, (PlumbFact)(PLUMB_FACT_peak_ankle_moment + i),
-                             PLUMB_Q_MOMENT, &peaks);
+        plumb_path_sure_cell(&path->sure, (int)PLUMB_FACT_peak_ankle_moment + i, PLUMB_Q_MOMENT,
+                             &peaks);
         plumb_table_bare(&peaks, facts->peak_u[i], PLUMB_Q_FRACTION);
     }
     plumb_output_string(out, "\n");
@@ -120,7 +111,7 @@ static void print_text(const Path *path, PlumbUnits units, PlumbCliOutput *out)
         return;
     }
     PlumbCliTable table = plumb_table_begin("rrrrrrrrrrr", units);
-    table_head(&table);
+    table_head(path->answer.setup.lift, &table);
     for (int i = 0; i < path->count; i++) {
         table_row(&table, &path->point[i]);
     }
@@ -130,7 +121,7 @@ static void print_text(const Path *path, PlumbUnits units, PlumbCliOutput *out)
     plumb_output_string(out, "  Net moments of both sides together. The path is a model, not a "
                              "measurement.\n");
     print_facts(path, units, out);
-    plumb_path_sure_print(&path->sure, path->point, units, out);
+    plumb_path_sure_print(&path->sure, units, out);
     plumb_report_findings(&report, out);
     plumb_output_string(out, "\n");
     plumb_print_wrapped(out, plumb_caution_line(), 0);
@@ -187,7 +178,7 @@ static void print_csv(const Path *path, PlumbCliOutput *out)
     plumb_csv_text(&csv, "bar_x_m");
     plumb_csv_text(&csv, "bar_shift_m");
     plumb_csv_position_head(&csv);
-    plumb_path_sure_csv_head(&csv);
+    plumb_path_sure_csv_head(&csv, lift);
     plumb_csv_row_end(&csv);
     for (int i = 0; i < path->count; i++) {
         const PlumbPathPoint *const point = &path->point[i];

@@ -1,29 +1,27 @@
 /* SPDX-License-Identifier: MIT */
 /* The commands setup and path on a bench press. */
 #include "command.h"
+#include "path_sure.h"
 #include "press_out.h"
 #include "report.h"
 
 #include <plumbar/scene.h>
 
-static void print_json(const PlumbCliRequest *request, const PlumbPressAnswer *answer,
-                       const PlumbPressPosition *at, const PlumbPressIntervals *intervals,
-                       size_t indent, PlumbCliOutput *out)
+#include <math.h>
+
+static PlumbJson answer_json(const PlumbCliRequest *request, const PlumbPressAnswer *answer,
+                             const PlumbPressPosition *at, bool *failed)
 {
-    bool failed = false;
-    const PlumbJson json = plumb_json_begin(&failed);
-    const PlumbJson body = plumb_json_begin(&failed);
-    const PlumbJson gym = plumb_json_begin(&failed);
+    const PlumbJson json = plumb_json_begin(failed);
+    const PlumbJson body = plumb_json_begin(failed);
+    const PlumbJson gym = plumb_json_begin(failed);
     plumb_json_body(body, &request->lifter.body);
     plumb_json_lifter(gym, &request->lifter);
     const PlumbJsonFrame frame = {body.object, gym.object};
     plumb_press_json(json, &request->lifter, answer, &frame, at);
-    if (at == NULL) {
-        plumb_press_json_intervals(json, intervals);
-    }
     json_decref(body.object);
     json_decref(gym.object);
-    plumb_json_print(json, indent, out);
+    return json;
 }
 
 static PlumbCliExit exit_of(const PlumbPressAnswer *answer)
@@ -42,32 +40,35 @@ PlumbCliExit plumb_press_setup_run(const PlumbCliArgs *args, const PlumbCliReque
                                    PlumbCliFault *fault)
 {
     PlumbPressAnswer answer;
-    PlumbPressIntervals intervals;
+    PlumbCliSamples samples;
     plumb_press_solve(&request->lifter, &request->setup, &answer);
-    const int count = sample_count(args);
-    if (count > 0 && !plumb_press_intervals_take(args, request, count, &intervals)) {
-        return plumb_fault_exit(
-            plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "--samples", "no memory for so many"));
+    const PlumbStatus taken =
+        plumb_samples_take(args, request, sample_count(args), &samples, fault);
+    if (taken != PLUMB_OK) {
+        return plumb_fault_exit(taken);
     }
-    const PlumbPressIntervals *const sure = count > 0 ? &intervals : NULL;
     PlumbCliOutput out = plumb_output_begin(args->output);
     if (args->json) {
-        print_json(request, &answer, NULL, sure, 1, &out);
+        bool failed = false;
+        const PlumbJson json = answer_json(request, &answer, NULL, &failed);
+        plumb_json_intervals(json, &samples, &request->record.spec, PLUMB_BENCH);
+        plumb_json_print(json, 1, &out);
         plumb_output_string(&out, "\n");
     } else if (args->csv) {
         PlumbCsv csv = {.out = &out};
         plumb_press_csv_answer_head(&csv);
         plumb_press_csv_position_head(&csv);
-        plumb_press_csv_intervals_head(&csv);
+        plumb_csv_intervals_head(&csv, PLUMB_BENCH);
         plumb_csv_row_end(&csv);
         plumb_press_csv_answer(&csv, &request->lifter, &answer);
         plumb_press_csv_position(&csv, &answer.touch);
-        plumb_press_csv_intervals(&csv, sure);
+        plumb_csv_intervals(&csv, samples.count > 0 ? &samples.intervals : NULL, PLUMB_BENCH);
         plumb_csv_row_end(&csv);
     } else {
-        const PlumbPressReport report = {request, &answer, args->units, sure};
+        const PlumbPressReport report = {request, &answer, args->units, &samples};
         plumb_press_report(&report, &out);
     }
+    plumb_samples_drop(&samples);
     return plumb_cli_finish(&out, exit_of(&answer), fault);
 }
 
@@ -80,37 +81,66 @@ static PlumbPressPosition step_at(const PlumbCliRequest *request, const PlumbPre
     return position;
 }
 
-static void path_json(const PlumbCliRequest *request, const PlumbPressAnswer *answer, int count,
-                      PlumbCliOutput *out)
+static void path_json(const PlumbCliRequest *request, const PlumbPressAnswer *answer,
+                      const PlumbCliPathSure *sure, PlumbCliOutput *out)
 {
+    bool failed = false;
+    const bool held = answer->outcome != PLUMB_NO_POSE;
     plumb_output_string(out, "[");
-    if (answer->outcome == PLUMB_NO_POSE) {
-        plumb_output_string(out, "\n");
-        print_json(request, answer, NULL, NULL, 0, out);
-    }
-    for (int i = 0; i < count && answer->outcome != PLUMB_NO_POSE; i++) {
-        const PlumbPressPosition position = step_at(request, answer, i, count);
+    for (int i = 0; held ? i < sure->points : i == 0; i++) {
+        PlumbPressPosition position;
+        if (held) {
+            position = step_at(request, answer, i, sure->points);
+        }
+        const PlumbJson json = answer_json(request, answer, held ? &position : NULL, &failed);
+        plumb_path_sure_json(sure, i, json);
         plumb_output_string(out, i > 0 ? ",\n" : "\n");
-        print_json(request, answer, &position, NULL, 0, out);
+        plumb_json_print(json, 0, out);
     }
     plumb_output_string(out, "\n]\n");
 }
 
-static void path_csv(const PlumbCliRequest *request, const PlumbPressAnswer *answer, int count,
-                     PlumbCliOutput *out)
+static void path_csv(const PlumbCliRequest *request, const PlumbPressAnswer *answer,
+                     const PlumbCliPathSure *sure, PlumbCliOutput *out)
 {
     PlumbCsv csv = {.out = out};
     plumb_csv_text(&csv, "rise_frac");
     plumb_csv_text(&csv, "outcome");
     plumb_press_csv_position_head(&csv);
+    plumb_path_sure_csv_head(&csv, PLUMB_BENCH);
     plumb_csv_row_end(&csv);
-    for (int i = 0; i < count && answer->outcome != PLUMB_NO_POSE; i++) {
-        const PlumbPressPosition position = step_at(request, answer, i, count);
+    for (int i = 0; i < sure->points && answer->outcome != PLUMB_NO_POSE; i++) {
+        const PlumbPressPosition position = step_at(request, answer, i, sure->points);
         plumb_csv_number(&csv, position.rise_frac);
         plumb_csv_text(&csv, plumb_outcome_name(answer->outcome));
         plumb_press_csv_position(&csv, &position);
+        plumb_path_sure_csv(sure, i, &csv);
         plumb_csv_row_end(&csv);
     }
+}
+
+static void print_facts(const PlumbPressAnswer *answer, const PlumbCliPathSure *sure,
+                        PlumbUnits units, PlumbCliOutput *out)
+{
+    const PlumbSetup *const setup = &answer->setup;
+    const struct {
+        const char *words;
+        double value_m;
+        PlumbPressFact fact;
+    } row[] = {
+        {"bar travel", answer->travel_m, PLUMB_PRESS_FACT_travel},
+        {"length of the bar's path", answer->path_m, PLUMB_PRESS_FACT_path_length},
+        {"bar moves along the bench by", fabs(setup->touch_m - setup->lockout_over_m),
+         PLUMB_PRESS_FACT_bar_spread},
+    };
+    PlumbCliTable table = plumb_table_begin("lrr", units);
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        plumb_table_text(&table, row[i].words);
+        plumb_table_value(&table, row[i].value_m, PLUMB_Q_LENGTH);
+        plumb_path_sure_cell(sure, (int)row[i].fact, PLUMB_Q_LENGTH, &table);
+    }
+    plumb_print_heading(out, "Facts");
+    plumb_table_end(&table, 2, out);
 }
 
 static void path_table(const PlumbCliRequest *request, const PlumbPressAnswer *answer, int count,
@@ -118,15 +148,7 @@ static void path_table(const PlumbCliRequest *request, const PlumbPressAnswer *a
 {
     PlumbCliTable table = plumb_table_begin("rrrrrrrrrr", units);
     plumb_table_text(&table, "rise");
-    plumb_table_head(&table, "bar height", PLUMB_Q_LENGTH);
-    plumb_table_head(&table, "to the feet", PLUMB_Q_LENGTH);
-    plumb_table_head(&table, "upper arm", PLUMB_Q_ANGLE);
-    plumb_table_head(&table, "elbow", PLUMB_Q_ANGLE);
-    plumb_table_head(&table, "forearm", PLUMB_Q_ANGLE);
-    plumb_table_head(&table, "elbow arm", PLUMB_Q_LENGTH);
-    plumb_table_head(&table, "adduction", PLUMB_Q_MOMENT);
-    plumb_table_head(&table, "flexion", PLUMB_Q_MOMENT);
-    plumb_table_head(&table, "elbow", PLUMB_Q_MOMENT);
+    plumb_path_sure_heads(PLUMB_BENCH, &table);
     for (int i = 0; i < count; i++) {
         const PlumbPressPosition at = step_at(request, answer, i, count);
         plumb_table_bare(&table, at.rise_frac, PLUMB_Q_NUMBER);
@@ -148,25 +170,44 @@ static void path_table(const PlumbCliRequest *request, const PlumbPressAnswer *a
                         2);
 }
 
+/* As many as the paths of the other lifts; none where there is no path. */
+static int path_count(const PlumbCliArgs *args, const PlumbPressAnswer *answer)
+{
+    enum { DEFAULT = 400 };
+    if (answer->outcome == PLUMB_NO_POSE) {
+        return 0;
+    }
+    return args->samples < 0 ? DEFAULT : args->samples;
+}
+
 PlumbCliExit plumb_press_path_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
                                   PlumbCliFault *fault)
 {
     PlumbPressAnswer answer;
+    PlumbCliPathSure sure;
     plumb_press_solve(&request->lifter, &request->setup, &answer);
+    const PlumbStatus taken =
+        plumb_path_sure_take(args, request, path_count(args, &answer), &sure, fault);
+    if (taken != PLUMB_OK) {
+        return plumb_fault_exit(taken);
+    }
     PlumbCliOutput out = plumb_output_begin(args->output);
     if (args->json) {
-        path_json(request, &answer, args->points, &out);
+        path_json(request, &answer, &sure, &out);
     } else if (args->csv) {
-        path_csv(request, &answer, args->points, &out);
+        path_csv(request, &answer, &sure, &out);
     } else {
         const PlumbPressReport report = {request, &answer, args->units, NULL};
         plumb_press_report_head(&report, &out);
         if (answer.outcome != PLUMB_NO_POSE) {
             path_table(request, &answer, args->points, args->units, &out);
+            print_facts(&answer, &sure, args->units, &out);
+            plumb_path_sure_print(&sure, args->units, &out);
         }
         plumb_print_findings(answer.finding, answer.finding_count, args->units, &out);
         plumb_output_string(&out, "\n");
         plumb_print_wrapped(&out, plumb_caution_line(), 0);
     }
+    plumb_path_sure_drop(&sure);
     return plumb_cli_finish(&out, exit_of(&answer), fault);
 }

@@ -5,28 +5,20 @@
 #include "samples.h"
 #include "workers.h"
 
-#include <plumbar/press_interval.h>
-
 #include <stdlib.h>
 
 enum { LINE_SIZE = 640 };
 
 typedef struct Draws {
     PlumbPair pair;
-    bool press;
-    int outputs;
     double *change;
 } Draws;
 
 static void solve(void *context, int first, int count)
 {
     const Draws *const draws = context;
-    double *const change = draws->change + (size_t)first * (size_t)draws->outputs;
-    if (draws->press) {
-        plumb_press_pair_solve(&draws->pair, (uint64_t)first, count, change);
-    } else {
-        plumb_pair_solve(&draws->pair, false, (uint64_t)first, count, change);
-    }
+    plumb_pair_solve(&draws->pair, false, (uint64_t)first, count,
+                     draws->change + (size_t)first * PLUMB_OUTPUT_COUNT);
 }
 
 int plumb_compare_sure_count(const PlumbCliArgs *args)
@@ -45,10 +37,9 @@ PlumbStatus plumb_compare_sure_take(const PlumbCliArgs *args, const PlumbCliRequ
                                     PlumbCliFault *fault)
 {
     const PlumbSide side[2] = {side_of(first), side_of(second)};
-    Draws draws = {.press = first->lift == PLUMB_BENCH};
-    draws.outputs = draws.press ? (int)PLUMB_PRESS_OUTPUT_COUNT : (int)PLUMB_OUTPUT_COUNT;
+    Draws draws;
     double *const scratch = malloc((2 * (size_t)count + 1) * sizeof *scratch);
-    draws.change = malloc(((size_t)count * (size_t)draws.outputs + 1) * sizeof *draws.change);
+    draws.change = malloc(((size_t)count * PLUMB_OUTPUT_COUNT + 1) * sizeof *draws.change);
     if (scratch == NULL || draws.change == NULL) {
         free(scratch);
         free(draws.change);
@@ -58,8 +49,8 @@ PlumbStatus plumb_compare_sure_take(const PlumbCliArgs *args, const PlumbCliRequ
     const PlumbCliJob job = {
         .work = solve, .context = &draws, .count = count, .threads = args->threads};
     plumb_workers_run(&job);
-    for (int i = 0; i < draws.outputs; i++) {
-        spread[i] = plumb_column_estimate(draws.change, count, draws.outputs, i, scratch);
+    for (int i = 0; i < plumb_lift_output_count(first->lift); i++) {
+        spread[i] = plumb_column_estimate(draws.change, count, PLUMB_OUTPUT_COUNT, i, scratch);
     }
     free(scratch);
     free(draws.change);

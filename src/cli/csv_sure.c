@@ -30,18 +30,18 @@ void plumb_csv_bounds(PlumbCsv *csv, const PlumbEstimate *estimate)
 
 void plumb_csv_intervals_head(PlumbCsv *csv, PlumbLift lift)
 {
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
-        const PlumbOutput o = (PlumbOutput)i;
-        if (plumb_output_applies(o, lift)) {
-            plumb_csv_bounds_head(csv, plumb_output_name(o), plumb_output_unit(o, lift));
+    for (int i = 0; i < plumb_lift_output_count(lift); i++) {
+        if (plumb_lift_output_applies(lift, i)) {
+            plumb_csv_bounds_head(csv, plumb_lift_output_name(lift, i),
+                                  plumb_lift_output_unit(lift, i));
         }
     }
 }
 
 void plumb_csv_intervals(PlumbCsv *csv, const PlumbIntervals *intervals, PlumbLift lift)
 {
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
-        if (plumb_output_applies((PlumbOutput)i, lift)) {
+    for (int i = 0; i < plumb_lift_output_count(lift); i++) {
+        if (plumb_lift_output_applies(lift, i)) {
             plumb_csv_bounds(csv, intervals != NULL ? &intervals->of[i] : NULL);
         }
     }

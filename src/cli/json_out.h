@@ -55,6 +55,8 @@ typedef struct PlumbJsonFrame {
 void plumb_json_answer(PlumbJson json, const PlumbAnswer *answer, const PlumbJsonFrame *frame,
                        const PlumbPathPoint *at);
 
+/* Middle and spread of a figure as the object `key`. */
+void plumb_json_estimate(PlumbJson json, const char *key, const PlumbEstimate *estimate);
 /* The key `intervals`: null where none were asked for. */
 void plumb_json_intervals(PlumbJson json, const PlumbCliSamples *samples, const PlumbBodySpec *spec,
                           PlumbLift lift);

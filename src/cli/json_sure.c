@@ -7,17 +7,16 @@
 enum { KEY_SIZE = 96 };
 
 /* "travel_m", "back_angle_rad": the figure with its unit. */
-static const char *output_key(char key[KEY_SIZE], PlumbOutput output, PlumbLift lift,
-                              const char *ending)
+static const char *output_key(char key[KEY_SIZE], PlumbLift lift, int output, const char *ending)
 {
     PlumbText text = plumb_text_begin(key, KEY_SIZE);
-    plumb_text_string(&text, plumb_output_name(output));
+    plumb_text_string(&text, plumb_lift_output_name(lift, output));
     plumb_text_string(&text, ending);
-    plumb_text_string(&text, plumb_output_unit(output, lift));
+    plumb_text_string(&text, plumb_lift_output_unit(lift, output));
     return key;
 }
 
-static void put_estimate(PlumbJson json, const char *key, const PlumbEstimate *estimate)
+void plumb_json_estimate(PlumbJson json, const char *key, const PlumbEstimate *estimate)
 {
     const PlumbJson object = plumb_json_object(json, key);
     plumb_json_put(object, "count", json_integer(estimate->count));
@@ -32,8 +31,13 @@ static void put_estimate(PlumbJson json, const char *key, const PlumbEstimate *e
 static json_t *measure_next(const PlumbCliSamples *samples, const PlumbBodySpec *spec,
                             PlumbLift lift, bool *failed)
 {
-    static const PlumbOutput told[] = {PLUMB_OUT_travel, PLUMB_OUT_hip_arm, PLUMB_OUT_balance,
-                                       PLUMB_OUT_back_angle, PLUMB_OUT_hip_height};
+    enum { TOLD = 5 };
+    static const int pose[TOLD] = {PLUMB_OUT_travel, PLUMB_OUT_hip_arm, PLUMB_OUT_balance,
+                                   PLUMB_OUT_back_angle, PLUMB_OUT_hip_height};
+    static const int press[TOLD] = {PLUMB_PRESS_OUT_travel, PLUMB_PRESS_OUT_lockout_height,
+                                    PLUMB_PRESS_OUT_front_arm, PLUMB_PRESS_OUT_elbow_arm,
+                                    PLUMB_PRESS_OUT_upper_arm};
+    const int *const told = lift == PLUMB_BENCH ? press : pose;
     char key[KEY_SIZE];
     json_t *const list = json_array();
     for (int i = 0; i < samples->measuring_count; i++) {
@@ -43,8 +47,8 @@ static json_t *measure_next(const PlumbCliSamples *samples, const PlumbBodySpec 
         plumb_json_string(one, "text", plumb_measuring_text(measuring));
         plumb_json_number(one, "error_sd_m", measuring->sd_m);
         plumb_json_number(one, "share_of_variance_frac", samples->share[i]);
-        for (size_t k = 0; k < sizeof told / sizeof told[0]; k++) {
-            plumb_json_number(one, output_key(key, told[k], lift, "_sd_after"),
+        for (int k = 0; k < TOLD; k++) {
+            plumb_json_number(one, output_key(key, lift, told[k], "_sd_after"),
                               plumb_measuring_sd_after(spec, &samples->bodies, measuring,
                                                        samples->sample, samples->count, told[k]));
         }
@@ -71,10 +75,9 @@ void plumb_json_intervals(PlumbJson json, const PlumbCliSamples *samples, const 
     plumb_json_number(object, "outside_window_share_frac", intervals->outside_share);
     plumb_json_number(object, "no_pose_share_frac", intervals->no_pose_share);
     const PlumbJson outputs = plumb_json_object(object, "outputs");
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
-        const PlumbOutput output = (PlumbOutput)i;
-        if (plumb_output_applies(output, lift)) {
-            put_estimate(outputs, output_key(key, output, lift, ""), &intervals->of[i]);
+    for (int i = 0; i < plumb_lift_output_count(lift); i++) {
+        if (plumb_lift_output_applies(lift, i)) {
+            plumb_json_estimate(outputs, output_key(key, lift, i, ""), &intervals->of[i]);
         }
     }
     plumb_json_bool(object, "only_stature_and_mass_known", samples->bare);

@@ -9,6 +9,8 @@
 #include <stdatomic.h>
 #include <stdlib.h>
 
+enum { KEY_SIZE = 96 };
+
 typedef struct Draws {
     PlumbSampler sampler;
     const PlumbSetup *setup;
@@ -20,7 +22,7 @@ typedef struct Draws {
 static void solve(void *context, int first, int count)
 {
     Draws *const draws = context;
-    const size_t size = (size_t)plumb_path_sample_size(draws->points);
+    const size_t size = (size_t)plumb_path_sample_size(draws->setup->lift, draws->points);
     PlumbPathPoint *const scratch = malloc((size_t)draws->points * sizeof *scratch);
     if (scratch == NULL) {
         atomic_store(&draws->failed, true);
@@ -34,11 +36,12 @@ static void solve(void *context, int first, int count)
 PlumbStatus plumb_path_sure_take(const PlumbCliArgs *args, const PlumbCliRequest *request,
                                  int count, PlumbCliPathSure *sure, PlumbCliFault *fault)
 {
-    *sure = (PlumbCliPathSure){.count = count, .points = args->points, .seed = args->seed};
+    *sure = (PlumbCliPathSure){
+        .lift = request->lift, .count = count, .points = args->points, .seed = args->seed};
     if (count == 0) {
         return PLUMB_OK;
     }
-    const size_t size = (size_t)plumb_path_sample_size(args->points);
+    const size_t size = (size_t)plumb_path_sample_size(sure->lift, args->points);
     PlumbBodies bodies;
     Draws draws = {.setup = &request->setup, .points = args->points};
     sure->value = malloc((size_t)count * size * sizeof *sure->value);
@@ -69,18 +72,19 @@ void plumb_path_sure_drop(PlumbCliPathSure *sure)
 
 static PlumbEstimate estimate(const PlumbCliPathSure *sure, int column)
 {
-    return plumb_column_estimate(sure->value, sure->count, plumb_path_sample_size(sure->points),
-                                 column, sure->scratch);
+    return plumb_column_estimate(sure->value, sure->count,
+                                 plumb_path_sample_size(sure->lift, sure->points), column,
+                                 sure->scratch);
 }
 
-PlumbEstimate plumb_path_sure_fact(const PlumbCliPathSure *sure, PlumbFact fact)
+PlumbEstimate plumb_path_sure_fact(const PlumbCliPathSure *sure, int fact)
 {
-    return estimate(sure, (int)fact);
+    return estimate(sure, fact);
 }
 
-PlumbEstimate plumb_path_sure_step(const PlumbCliPathSure *sure, int point, PlumbStep step)
+PlumbEstimate plumb_path_sure_step(const PlumbCliPathSure *sure, int point, int step)
 {
-    return estimate(sure, plumb_path_column(point, step));
+    return estimate(sure, plumb_path_column(sure->lift, point, step));
 }
 
 /* What is prescribed does not vary; an empty cell then says more than ± 0. */
@@ -89,7 +93,7 @@ static bool varies(double sd)
     return sd > 1e-9;
 }
 
-void plumb_path_sure_cell(const PlumbCliPathSure *sure, PlumbFact fact, PlumbQuantity quantity,
+void plumb_path_sure_cell(const PlumbCliPathSure *sure, int fact, PlumbQuantity quantity,
                           PlumbCliTable *table)
 {
     char cell[PLUMB_CELL_SIZE] = "";
@@ -102,10 +106,12 @@ void plumb_path_sure_cell(const PlumbCliPathSure *sure, PlumbFact fact, PlumbQua
     plumb_table_text(table, cell);
 }
 
-static const struct {
+typedef struct Column {
     const char *head;
     PlumbQuantity quantity;
-} columns[PLUMB_STEP_COUNT] = {
+} Column;
+
+static const Column columns[PLUMB_STEP_COUNT] = {
     [PLUMB_STEP_bar_height] = {"bar height", PLUMB_Q_LENGTH},
     [PLUMB_STEP_bar_x] = {"bar ahead", PLUMB_Q_LENGTH},
     [PLUMB_STEP_hip_height] = {"hip height", PLUMB_Q_LENGTH},
@@ -118,23 +124,43 @@ static const struct {
     [PLUMB_STEP_ankle_moment] = {"ankle", PLUMB_Q_MOMENT},
 };
 
-void plumb_path_sure_print(const PlumbCliPathSure *sure, const PlumbPathPoint *point,
-                           PlumbUnits units, PlumbCliOutput *out)
+static const Column press_columns[PLUMB_PRESS_STEP_COUNT] = {
+    [PLUMB_PRESS_STEP_bar_height] = {"bar height", PLUMB_Q_LENGTH},
+    [PLUMB_PRESS_STEP_bar_x] = {"to the feet", PLUMB_Q_LENGTH},
+    [PLUMB_PRESS_STEP_abduction] = {"upper arm", PLUMB_Q_ANGLE},
+    [PLUMB_PRESS_STEP_elbow_flexion] = {"elbow", PLUMB_Q_ANGLE},
+    [PLUMB_PRESS_STEP_forearm_front] = {"forearm", PLUMB_Q_ANGLE},
+    [PLUMB_PRESS_STEP_bar_arm_elbow] = {"elbow arm", PLUMB_Q_LENGTH},
+    [PLUMB_PRESS_STEP_shoulder_adduction_moment] = {"adduction", PLUMB_Q_MOMENT},
+    [PLUMB_PRESS_STEP_shoulder_flexion_moment] = {"flexion", PLUMB_Q_MOMENT},
+    [PLUMB_PRESS_STEP_elbow_extension_moment] = {"elbow", PLUMB_Q_MOMENT},
+};
+
+void plumb_path_sure_heads(PlumbLift lift, PlumbCliTable *table)
 {
+    const Column *const column = lift == PLUMB_BENCH ? press_columns : columns;
+    for (int k = 0; k < plumb_lift_step_count(lift); k++) {
+        plumb_table_head(table, column[k].head, column[k].quantity);
+    }
+}
+
+void plumb_path_sure_print(const PlumbCliPathSure *sure, PlumbUnits units, PlumbCliOutput *out)
+{
+    const Column *const column = sure->lift == PLUMB_BENCH ? press_columns : columns;
+    const int steps = plumb_lift_step_count(sure->lift);
     if (sure->count == 0) {
         return;
     }
-    PlumbCliTable table = plumb_table_begin("rrrrrrrrrrr", units);
-    plumb_table_text(&table, "u");
-    for (int k = 0; k < PLUMB_STEP_COUNT; k++) {
-        plumb_table_head(&table, columns[k].head, columns[k].quantity);
-    }
+    static const char align[] = "rrrrrrrrrrr"; /* u, and as many as a lift has */
+    PlumbCliTable table = plumb_table_begin(align + ((int)PLUMB_STEP_COUNT - steps), units);
+    plumb_table_text(&table, sure->lift == PLUMB_BENCH ? "rise" : "u");
+    plumb_path_sure_heads(sure->lift, &table);
     for (int i = 0; i < sure->points; i++) {
-        plumb_table_bare(&table, point[i].u, PLUMB_Q_NUMBER);
-        for (int k = 0; k < PLUMB_STEP_COUNT; k++) {
-            const double sd = plumb_path_sure_step(sure, i, (PlumbStep)k).sd;
+        plumb_table_bare(&table, (double)i / (sure->points - 1), PLUMB_Q_NUMBER);
+        for (int k = 0; k < steps; k++) {
+            const double sd = plumb_path_sure_step(sure, i, k).sd;
             if (varies(sd)) {
-                plumb_table_bare(&table, sd, columns[k].quantity);
+                plumb_table_bare(&table, sd, column[k].quantity);
             } else {
                 plumb_table_text(&table, "");
             }
@@ -152,17 +178,6 @@ void plumb_path_sure_print(const PlumbCliPathSure *sure, const PlumbPathPoint *p
     plumb_print_wrapped(out, line, 2);
 }
 
-static void put_estimate(PlumbJson json, const char *key, PlumbEstimate e)
-{
-    const PlumbJson object = plumb_json_object(json, key);
-    plumb_json_put(object, "count", json_integer(e.count));
-    plumb_json_number(object, "mean", e.mean);
-    plumb_json_number(object, "sd", e.sd);
-    plumb_json_number(object, "median", e.median);
-    plumb_json_number(object, "low", e.low);
-    plumb_json_number(object, "high", e.high);
-}
-
 void plumb_path_sure_json(const PlumbCliPathSure *sure, int point, PlumbJson json)
 {
     if (sure->count == 0) {
@@ -175,29 +190,34 @@ void plumb_path_sure_json(const PlumbCliPathSure *sure, int point, PlumbJson jso
     plumb_json_number(object, "coverage_frac", 0.95);
     plumb_json_string(object, "covers", plumb_interval_caution());
     const PlumbJson outputs = plumb_json_object(object, "outputs");
-    for (int k = 0; k < PLUMB_STEP_COUNT; k++) {
-        put_estimate(outputs, plumb_step_key((PlumbStep)k),
-                     plumb_path_sure_step(sure, point, (PlumbStep)k));
+    for (int k = 0; k < plumb_lift_step_count(sure->lift); k++) {
+        char key[KEY_SIZE];
+        PlumbText text = plumb_text_begin(key, sizeof key);
+        plumb_text_string(&text, plumb_lift_step_name(sure->lift, k));
+        plumb_text_string(&text, plumb_lift_step_unit(sure->lift, k));
+        const PlumbEstimate step = plumb_path_sure_step(sure, point, k);
+        plumb_json_estimate(outputs, key, &step);
     }
     const PlumbJson facts = plumb_json_object(object, "path_facts");
-    for (int k = 0; k < PLUMB_FACT_COUNT; k++) {
-        put_estimate(facts, plumb_fact_key((PlumbFact)k), plumb_path_sure_fact(sure, (PlumbFact)k));
+    for (int k = 0; k < plumb_lift_fact_count(sure->lift); k++) {
+        const PlumbEstimate fact = plumb_path_sure_fact(sure, k);
+        plumb_json_estimate(facts, plumb_lift_fact_key(sure->lift, k), &fact);
     }
 }
 
-void plumb_path_sure_csv_head(PlumbCsv *csv)
+void plumb_path_sure_csv_head(PlumbCsv *csv, PlumbLift lift)
 {
-    for (int k = 0; k < PLUMB_STEP_COUNT; k++) {
-        plumb_csv_bounds_head(csv, plumb_step_name((PlumbStep)k), plumb_step_unit((PlumbStep)k));
+    for (int k = 0; k < plumb_lift_step_count(lift); k++) {
+        plumb_csv_bounds_head(csv, plumb_lift_step_name(lift, k), plumb_lift_step_unit(lift, k));
     }
 }
 
 void plumb_path_sure_csv(const PlumbCliPathSure *sure, int point, PlumbCsv *csv)
 {
-    for (int k = 0; k < PLUMB_STEP_COUNT; k++) {
+    for (int k = 0; k < plumb_lift_step_count(sure->lift); k++) {
         PlumbEstimate step;
         if (sure->count > 0) {
-            step = plumb_path_sure_step(sure, point, (PlumbStep)k);
+            step = plumb_path_sure_step(sure, point, k);
         }
         plumb_csv_bounds(csv, sure->count > 0 ? &step : NULL);
     }

@@ -10,9 +10,11 @@
 
 #include <plumbar/interval.h>
 
-/* count 0: intervals were not asked for; nothing else is then set. */
+/* count 0: intervals were not asked for; no draws are then kept. Figures are numbers in the lift's
+ * own list. */
 typedef struct PlumbCliPathSure {
     int count;
+    PlumbLift lift;
     int points;
     uint64_t seed;
     double *value;   /* count paths */
@@ -24,20 +26,21 @@ PlumbStatus plumb_path_sure_take(const PlumbCliArgs *args, const PlumbCliRequest
                                  int count, PlumbCliPathSure *sure, PlumbCliFault *fault);
 void plumb_path_sure_drop(PlumbCliPathSure *sure);
 
-PlumbEstimate plumb_path_sure_fact(const PlumbCliPathSure *sure, PlumbFact fact);
-PlumbEstimate plumb_path_sure_step(const PlumbCliPathSure *sure, int point, PlumbStep step);
+PlumbEstimate plumb_path_sure_fact(const PlumbCliPathSure *sure, int fact);
+PlumbEstimate plumb_path_sure_step(const PlumbCliPathSure *sure, int point, int step);
 
 /* "± 3.5 cm" in a cell; an empty one where there are no intervals or the fact does not vary. */
-void plumb_path_sure_cell(const PlumbCliPathSure *sure, PlumbFact fact, PlumbQuantity quantity,
+void plumb_path_sure_cell(const PlumbCliPathSure *sure, int fact, PlumbQuantity quantity,
                           PlumbCliTable *table);
+/* The heads of the figures of a step, for a table of the figures or of their spreads. */
+void plumb_path_sure_heads(PlumbLift lift, PlumbCliTable *table);
 /* The standard deviations of every step as bare cells after its u, and what they cover. */
-void plumb_path_sure_print(const PlumbCliPathSure *sure, const PlumbPathPoint *point,
-                           PlumbUnits units, PlumbCliOutput *out);
+void plumb_path_sure_print(const PlumbCliPathSure *sure, PlumbUnits units, PlumbCliOutput *out);
 /* The key `intervals` of the element of one point; null where there are none. */
 void plumb_path_sure_json(const PlumbCliPathSure *sure, int point, PlumbJson json);
 
 /* The bounds of every figure of a step as columns, and the cells of one point. */
-void plumb_path_sure_csv_head(PlumbCsv *csv);
+void plumb_path_sure_csv_head(PlumbCsv *csv, PlumbLift lift);
 void plumb_path_sure_csv(const PlumbCliPathSure *sure, int point, PlumbCsv *csv);
 
 #endif

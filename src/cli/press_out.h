@@ -6,29 +6,20 @@
 #include "csv_out.h"
 #include "json_out.h"
 #include "request.h"
+#include "samples.h"
 #include "text_out.h"
 
-#include <plumbar/press_interval.h>
+#include <plumbar/press.h>
 
 /* What a report of a press speaks of. */
 typedef struct PlumbPressReport {
     const PlumbCliRequest *request;
     const PlumbPressAnswer *answer;
     PlumbUnits units;
-    const PlumbPressIntervals *intervals; /* NULL: none */
+    const PlumbCliSamples *samples; /* NULL or count 0: no intervals */
 } PlumbPressReport;
 
-/* Draws count bodies around what is known of the lifter and sums them up; false where there is no
- * memory. */
-bool plumb_press_intervals_take(const PlumbCliArgs *args, const PlumbCliRequest *request, int count,
-                                PlumbPressIntervals *intervals);
-/* The key `intervals`; NULL: null. */
-void plumb_press_json_intervals(PlumbJson json, const PlumbPressIntervals *intervals);
-/* The bounds of every figure as columns, and their cells; NULL: none. */
-void plumb_press_csv_intervals_head(PlumbCsv *csv);
-void plumb_press_csv_intervals(PlumbCsv *csv, const PlumbPressIntervals *intervals);
-
-/* Lifter, set-up, what leads, outcome. */
+/* Lifter, set-up, what leads, outcome; with stature and mass alone what to measure first. */
 void plumb_press_report_head(const PlumbPressReport *report, PlumbCliOutput *out);
 /* The whole set-up. */
 void plumb_press_report(const PlumbPressReport *report, PlumbCliOutput *out);

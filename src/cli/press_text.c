@@ -78,34 +78,29 @@ static void outcome_line(const PlumbPressReport *report, PlumbCliOutput *out)
     plumb_print_wrapped(out, line, HANG);
 }
 
+static bool is_sure(const PlumbPressReport *report)
+{
+    return report->samples != NULL && report->samples->count > 0 &&
+           report->answer->outcome != PLUMB_NO_POSE;
+}
+
 void plumb_press_report_head(const PlumbPressReport *report, PlumbCliOutput *out)
 {
     plumb_print_lifter(report->request, report->units, out);
     setup_line(report, out);
     lead_line(report, out);
     outcome_line(report, out);
+    if (is_sure(report)) {
+        plumb_print_measure_first(report->samples, report->request, report->units, out);
+    }
 }
 
 /* Spread and 95 % of a figure at the touch; empty cells where it has none. */
 static void spread(const PlumbPressReport *report, PlumbPressOutput output, PlumbCliTable *table)
 {
-    const PlumbPressIntervals *const intervals = report->intervals;
-    char sd[64] = "";
-    char range[96] = "";
-    if (intervals != NULL && intervals->of[output].sd > 1e-9) { /* what is given has none */
-        const PlumbEstimate *const of = &intervals->of[output];
-        const PlumbQuantity quantity = plumb_press_output_quantity(output);
-        PlumbText text = plumb_text_begin(sd, sizeof sd);
-        plumb_text_string(&text, "± ");
-        plumb_text_quantity(&text, of->sd, quantity, report->units);
-        text = plumb_text_begin(range, sizeof range);
-        plumb_text_fixed(&text, of->low * plumb_quantity_factor(quantity, report->units),
-                         plumb_quantity_decimals(quantity, report->units));
-        plumb_text_string(&text, " to ");
-        plumb_text_quantity(&text, of->high, quantity, report->units);
-    }
-    plumb_table_text(table, sd);
-    plumb_table_text(table, range);
+    plumb_print_spread(is_sure(report) ? plumb_samples_estimate(report->samples, (int)output)
+                                       : NULL,
+                       plumb_press_output_quantity(output), table);
 }
 
 static void row(PlumbCliTable *table, const char *words, double touch, double lockout,
@@ -129,7 +124,7 @@ static void key_figures(const PlumbPressReport *report, PlumbCliOutput *out)
     const PlumbPressPosition *const touch = &answer->touch;
     const PlumbPressPosition *const end = &answer->lockout;
     const double shoulder = touch->point[PLUMB_PRESS_shoulder].y;
-    const bool sure = report->intervals != NULL;
+    const bool sure = is_sure(report);
     PlumbCliTable table = plumb_table_begin("lrrrr", report->units);
     plumb_table_text(&table, "");
     plumb_table_text(&table, "touch");
@@ -277,10 +272,10 @@ static void ranges(const PlumbPressReport *report, PlumbCliOutput *out)
 
 static void how_sure(const PlumbPressReport *report, PlumbCliOutput *out)
 {
-    const PlumbPressIntervals *const intervals = report->intervals;
-    if (intervals == NULL) {
+    if (report->samples == NULL || report->samples->count == 0) {
         return;
     }
+    const PlumbIntervals *const intervals = &report->samples->intervals;
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_print_heading(out, "How sure");
@@ -298,6 +293,9 @@ static void how_sure(const PlumbPressReport *report, PlumbCliOutput *out)
     plumb_text_fixed(&text, 100.0 * intervals->no_pose_share, 1);
     plumb_text_string(&text, " % have no pose");
     plumb_print_wrapped(out, line, 4);
+    if (is_sure(report)) {
+        plumb_print_measure_next(report->samples, report->request, report->units, out);
+    }
 }
 
 void plumb_press_report(const PlumbPressReport *report, PlumbCliOutput *out)

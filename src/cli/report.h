@@ -27,6 +27,17 @@ void plumb_print_findings(const PlumbFinding *finding, int count, PlumbUnits uni
 void plumb_print_rests_on(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbUnits units,
                           PlumbCliOutput *out);
 
+/* Likewise how sure they are. The estimate of a figure in the lift's own list, NULL where none was
+ * drawn or it is prescribed; two cells, "± 3.5 cm" and "46.8 to 60.4 cm", empty for NULL; with
+ * stature and mass alone what to measure first, else nothing; what to measure next. */
+const PlumbEstimate *plumb_samples_estimate(const PlumbCliSamples *samples, int output);
+void plumb_print_spread(const PlumbEstimate *estimate, PlumbQuantity quantity,
+                        PlumbCliTable *table);
+void plumb_print_measure_first(const PlumbCliSamples *samples, const PlumbCliRequest *request,
+                               PlumbUnits units, PlumbCliOutput *out);
+void plumb_print_measure_next(const PlumbCliSamples *samples, const PlumbCliRequest *request,
+                              PlumbUnits units, PlumbCliOutput *out);
+
 /* Lifter, set-up, what leads, outcome. */
 void plumb_report_head(const PlumbReport *report, PlumbCliOutput *out);
 /* Figures, joints and angles of start and end. */
@@ -41,7 +52,7 @@ void plumb_report_sure(const PlumbReport *report, PlumbCliOutput *out);
 bool plumb_report_is_sure(const PlumbReport *report);
 /* The estimate of a figure that is sure in this sense and varies, else NULL. */
 const PlumbEstimate *plumb_report_estimate(const PlumbReport *report, PlumbOutput output);
-/* Two cells: "± 3.5 cm" and "46.8 to 60.4 cm"; empty ones without an estimate. */
+/* Its two cells. */
 void plumb_report_spread(const PlumbReport *report, PlumbOutput output, PlumbQuantity quantity,
                          PlumbCliTable *table);
 /* Findings in words. */

@@ -16,14 +16,17 @@ bool plumb_report_is_sure(const PlumbReport *report)
     return has_intervals(report) && report->answer->outcome != PLUMB_NO_POSE;
 }
 
-const PlumbEstimate *plumb_report_estimate(const PlumbReport *report, PlumbOutput output)
+const PlumbEstimate *plumb_samples_estimate(const PlumbCliSamples *samples, int output)
 {
     static const double PRESCRIBED = 1e-9; /* what leads, or is zero by the problem's own terms */
-    if (!plumb_report_is_sure(report)) {
-        return NULL;
-    }
-    const PlumbEstimate *const estimate = &report->samples->intervals.of[output];
-    return estimate->sd > PRESCRIBED ? estimate : NULL;
+    const PlumbEstimate *const estimate = &samples->intervals.of[output];
+    return samples->count > 0 && estimate->sd > PRESCRIBED ? estimate : NULL;
+}
+
+const PlumbEstimate *plumb_report_estimate(const PlumbReport *report, PlumbOutput output)
+{
+    return plumb_report_is_sure(report) ? plumb_samples_estimate(report->samples, (int)output)
+                                        : NULL;
 }
 
 /* A figure without its unit, for the lower end of an interval. */
@@ -36,7 +39,11 @@ static void bare(PlumbText *text, double value_si, PlumbQuantity quantity, Plumb
 void plumb_report_spread(const PlumbReport *report, PlumbOutput output, PlumbQuantity quantity,
                          PlumbCliTable *table)
 {
-    const PlumbEstimate *const estimate = plumb_report_estimate(report, output);
+    plumb_print_spread(plumb_report_estimate(report, output), quantity, table);
+}
+
+void plumb_print_spread(const PlumbEstimate *estimate, PlumbQuantity quantity, PlumbCliTable *table)
+{
     char cell[PLUMB_CELL_SIZE] = "";
     PlumbText text = plumb_text_begin(cell, sizeof cell);
     if (estimate == NULL) {
@@ -45,42 +52,48 @@ void plumb_report_spread(const PlumbReport *report, PlumbOutput output, PlumbQua
         return;
     }
     plumb_text_string(&text, "± ");
-    plumb_text_quantity(&text, estimate->sd, quantity, report->units);
+    plumb_text_quantity(&text, estimate->sd, quantity, table->units);
     plumb_table_text(table, cell);
     text = plumb_text_begin(cell, sizeof cell);
-    bare(&text, estimate->low, quantity, report->units);
+    bare(&text, estimate->low, quantity, table->units);
     plumb_text_string(&text, " to ");
-    plumb_text_quantity(&text, estimate->high, quantity, report->units);
+    plumb_text_quantity(&text, estimate->high, quantity, table->units);
     plumb_table_text(table, cell);
 }
 
 /* The key, what it spans, and what the travel and the back angle gain. */
-static void put_measuring(const PlumbReport *report, int index, PlumbText *text)
+static void put_measuring(const PlumbCliSamples *samples, const PlumbCliRequest *request,
+                          PlumbUnits units, int index, PlumbText *text)
 {
-    const PlumbMeasuring *const measuring = &report->samples->measuring[index];
+    const PlumbMeasuring *const measuring = &samples->measuring[index];
     plumb_measuring_words(text, measuring);
     plumb_text_string(text, " (");
     plumb_text_string(text, plumb_measuring_text(measuring));
     plumb_text_string(text, ")");
-    const PlumbCliSamples *const samples = report->samples;
     double after[PLUMB_GAIN_COUNT];
-    plumb_measuring_gains(&report->request->record.spec, &samples->bodies, measuring,
-                          samples->sample, samples->count, after);
-    plumb_measuring_gains_text(text, samples->intervals.of, after, report->answer->setup.lift,
-                               report->units);
+    plumb_measuring_gains(&request->record.spec, &samples->bodies, measuring, samples->sample,
+                          samples->count, after);
+    plumb_measuring_gains_text(text, samples->intervals.of, after, request->lift, units);
 }
 
 void plumb_report_measure_first(const PlumbReport *report, PlumbCliOutput *out)
 {
-    if (!plumb_report_is_sure(report) || !report->samples->bare ||
-        report->samples->measuring_count == 0) {
+    if (plumb_report_is_sure(report)) {
+        plumb_print_measure_first(report->samples, report->request, report->units, out);
+    }
+}
+
+void plumb_print_measure_first(const PlumbCliSamples *samples, const PlumbCliRequest *request,
+                               PlumbUnits units, PlumbCliOutput *out)
+{
+    if (!samples->bare || samples->measuring_count == 0) {
         return;
     }
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "Measure  only stature and mass are known, so that this is the "
                              "median body of that size. First measure the ");
-    put_measuring(report, 0, &text);
+    put_measuring(samples, request, units, 0, &text);
     plumb_print_wrapped(out, line, 9);
 }
 
@@ -108,10 +121,10 @@ static void print_outcomes(const PlumbReport *report, PlumbCliOutput *out)
     plumb_print_wrapped(out, line, 4);
 }
 
-static void print_next(const PlumbReport *report, PlumbCliOutput *out)
+void plumb_print_measure_next(const PlumbCliSamples *samples, const PlumbCliRequest *request,
+                              PlumbUnits units, PlumbCliOutput *out)
 {
     static const double LEAST_SHARE = 0.01; /* of the variance; less is not worth the tape */
-    const PlumbCliSamples *const samples = report->samples;
     if (samples->measuring_count == 0 || !(samples->share[0] > LEAST_SHARE)) {
         plumb_print_wrapped(out,
                             "  No further tape would narrow the figures much: what is left comes "
@@ -125,7 +138,7 @@ static void print_next(const PlumbReport *report, PlumbCliOutput *out)
             return;
         }
         plumb_text_string(&text, i == 0 ? "  Tape next: " : "  Then: ");
-        put_measuring(report, i, &text);
+        put_measuring(samples, request, units, i, &text);
         plumb_print_wrapped(out, line, 4);
     }
 }
@@ -145,6 +158,6 @@ void plumb_report_sure(const PlumbReport *report, PlumbCliOutput *out)
     plumb_print_wrapped(out, line, 4);
     print_outcomes(report, out);
     if (plumb_report_is_sure(report)) {
-        print_next(report, out);
+        plumb_print_measure_next(report->samples, report->request, report->units, out);
     }
 }

@@ -23,12 +23,6 @@ static void solve(void *context, int first, int count)
                      draws->gain + (size_t)first * (size_t)(draws->option_count + 1));
 }
 
-/* A finding is gone or there: more than half a finding. */
-static double least_gain(const PlumbAdvice *advice)
-{
-    return advice->goal.form == PLUMB_GOAL_GONE ? 0.5 : advice->least_gain;
-}
-
 static PlumbStatus take_holds(const PlumbCliArgs *args, const PlumbCliRequest *request,
                               PlumbAdvice *advice, PlumbOption *option, PlumbCliTrySure *sure,
                               PlumbCliFault *fault)
@@ -53,30 +47,23 @@ static PlumbStatus take_holds(const PlumbCliArgs *args, const PlumbCliRequest *r
     const PlumbCliJob job = {
         .work = solve, .context = &draws, .count = count, .threads = args->threads};
     plumb_workers_run(&job);
-    plumb_hold_sum(draws.gain, count, sure->option_count, least_gain(advice), scratch, sure->hold);
+    plumb_hold_sum(draws.gain, count, sure->option_count, plumb_hold_least_gain(advice), scratch,
+                   sure->hold);
     plumb_advice_settle(sure->hold, sure->option_count, option, advice);
     free(draws.gain);
     free(scratch);
     return PLUMB_OK;
 }
 
-/* So many that the answer stays within a third of a second on one core. */
-static int sample_count(const PlumbCliArgs *args, const PlumbSetup *setup, const PlumbGoal *goal)
-{
-    enum { QUICK = 1000, WHOLE = 300 };
-    const bool quick = plumb_hold_is_quick(goal) && setup->lead != PLUMB_LEAD_AUTO;
-    return args->samples >= 0 ? args->samples : quick ? QUICK : WHOLE;
-}
-
 PlumbStatus plumb_try_sure_take(const PlumbCliArgs *args, const PlumbCliRequest *request,
                                 PlumbAdvice *advice, PlumbOption *option, PlumbCliTrySure *sure,
                                 PlumbCliFault *fault)
 {
-    const int count = sample_count(args, &request->setup, &advice->goal);
+    const int count =
+        args->samples >= 0 ? args->samples : plumb_hold_draws(&advice->goal, &request->setup);
     sure->option_count = 0;
     sure->count = count;
-    const int own = request->lift == PLUMB_BENCH ? 0 : count;
-    PlumbStatus status = plumb_samples_take(args, request, own, &sure->samples, fault);
+    PlumbStatus status = plumb_samples_take(args, request, count, &sure->samples, fault);
     if (status != PLUMB_OK || count == 0 || plumb_advice_candidates(option, advice) == 0) {
         return status;
     }

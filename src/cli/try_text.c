@@ -194,7 +194,8 @@ static void print_broken(const PlumbCliTry *try, PlumbCliOutput *out)
 static void print_head(const PlumbCliTry *try, PlumbCliOutput *out)
 {
     if (try->solved.lift == PLUMB_BENCH) {
-        const PlumbPressReport report = {&try->request, &try->solved.press, try->units, NULL};
+        const PlumbPressReport report = {&try->request, &try->solved.press, try->units,
+                                         &try->sure.samples};
         plumb_press_report_head(&report, out);
         return;
     }

@@ -2,7 +2,7 @@
 /* The handout's figures: before, after, change, and how sure each is. */
 #include "report/words.h"
 
-#include <plumbar/press_interval.h>
+#include <plumbar/interval.h>
 
 #include <math.h>
 #include <stdlib.h>
@@ -34,13 +34,11 @@ static const Figure figures[PLUMB_LIFT_COUNT][PLUMB_HANDOUT_ROWS] = {
                      {PLUMB_PRESS_OUT_elbow_below_rule, "elbow below the shoulder's top"}},
 };
 
-/* The same bodies in both set-ups; of a press the second pair. */
+/* The same bodies in both set-ups. */
 typedef struct Draws {
     int count;
     PlumbSample *before;
     PlumbSample *after;
-    PlumbPressSample *press_before;
-    PlumbPressSample *press_after;
     double *value; /* 2 count */
 } Draws;
 
@@ -48,20 +46,13 @@ static void draws_free(Draws *draws)
 {
     free(draws->before);
     free(draws->after);
-    free(draws->press_before);
-    free(draws->press_after);
     free(draws->value);
 }
 
-static bool draws_make(Draws *draws, bool press)
+static bool draws_make(Draws *draws)
 {
     const size_t count = (size_t)draws->count;
     draws->value = malloc(2 * count * sizeof *draws->value);
-    if (press) {
-        draws->press_before = malloc(count * sizeof *draws->press_before);
-        draws->press_after = malloc(count * sizeof *draws->press_after);
-        return draws->value != NULL && draws->press_before != NULL && draws->press_after != NULL;
-    }
     draws->before = malloc(count * sizeof *draws->before);
     draws->after = malloc(count * sizeof *draws->after);
     return draws->value != NULL && draws->before != NULL && draws->after != NULL;
@@ -69,26 +60,20 @@ static bool draws_make(Draws *draws, bool press)
 
 static PlumbStatus draws_take(const PlumbHandoutAsk *ask, Draws *draws, PlumbError *error)
 {
-    const bool press = ask->after->lift == PLUMB_BENCH;
     const PlumbSetup *const setup[2] = {plumb_solved_setup(ask->before),
                                         plumb_solved_setup(ask->after)};
     PlumbBodies *const bodies = malloc(sizeof *bodies);
     PlumbSampler *const sampler = malloc(sizeof *sampler);
     PlumbStatus status = PLUMB_OK;
-    if (!draws_make(draws, press) || bodies == NULL || sampler == NULL) {
+    if (!draws_make(draws) || bodies == NULL || sampler == NULL) {
         status = plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "handout",
                                  "no memory for the bodies drawn");
     } else {
         const PlumbLifter *const lifter = ask->drawing->lifter;
         plumb_bodies_around(ask->spec, &lifter->body, bodies);
         plumb_sampler_begin(lifter, bodies, 1, sampler);
-        if (press) {
-            plumb_press_samples_solve(sampler, setup[0], 0, draws->count, draws->press_before);
-            plumb_press_samples_solve(sampler, setup[1], 0, draws->count, draws->press_after);
-        } else {
-            plumb_samples_solve(sampler, setup[0], true, 0, draws->count, draws->before);
-            plumb_samples_solve(sampler, setup[1], true, 0, draws->count, draws->after);
-        }
+        plumb_samples_solve(sampler, setup[0], true, 0, draws->count, draws->before);
+        plumb_samples_solve(sampler, setup[1], true, 0, draws->count, draws->after);
     }
     free(bodies);
     free(sampler);
@@ -97,9 +82,6 @@ static PlumbStatus draws_take(const PlumbHandoutAsk *ask, Draws *draws, PlumbErr
 
 static double drawn(const Draws *draws, bool after, int body, int output)
 {
-    if (draws->press_after != NULL) {
-        return (after ? draws->press_after : draws->press_before)[body].output[output];
-    }
     return (after ? draws->after : draws->before)[body].output[output];
 }
 

@@ -170,9 +170,11 @@ static void add_findings(Notes *notes, PlumbSeverity severity)
 static void add_spread_note(Notes *notes)
 {
     const PlumbDrawing *drawing = notes->board.drawing;
-    if (drawing->figure_sd != NULL && drawing->answer->outcome != PLUMB_NO_POSE) {
+    const bool press = drawing->press != NULL;
+    const PlumbOutcome outcome = press ? drawing->press->outcome : drawing->answer->outcome;
+    if (drawing->figure_sd != NULL && outcome != PLUMB_NO_POSE) {
         add_note(notes, "\xe2\x80\x93", (PlumbTag){PLUMB_TAG_NONE, 0},
-                 drawing->pencil == NULL
+                 drawing->pencil == NULL && drawing->press_pencil == NULL
                      ? "\xc2\xb1 is one standard deviation. It covers the body, not the model's "
                        "form and not strength."
                      : "\xc2\xb1 is one standard deviation of the difference. It covers the body, "
@@ -198,6 +200,8 @@ double plumb_compose_notes(PlumbScene *scene, const PlumbDrawing *drawing, Plumb
     }
     if (drawing->press != NULL) {
         add_findings(&notes, PLUMB_WARNING);
+        add_spread_note(&notes);
+        add_measure_next(&notes);
         add_press_intervals(&notes);
     } else {
         add_failure(&notes);

@@ -3,14 +3,28 @@
 #include "scene/press.h"
 #include "scene/table.h"
 
+#include <plumbar/press_effects.h>
+
 #include <math.h>
+
+static const int ARM_OUTPUT[PLUMB_PRESS_ARM_COUNT] = {
+    [PLUMB_PRESS_ARM_shoulder_sagittal] = PLUMB_PRESS_OUT_side_arm,
+    [PLUMB_PRESS_ARM_shoulder_frontal] = PLUMB_PRESS_OUT_front_arm,
+    [PLUMB_PRESS_ARM_elbow] = PLUMB_PRESS_OUT_elbow_arm,
+};
+static const int MOMENT_OUTPUT[PLUMB_PRESS_JOINT_COUNT] = {
+    [PLUMB_PRESS_JOINT_shoulder_adduction] = PLUMB_PRESS_OUT_adduction_moment,
+    [PLUMB_PRESS_JOINT_shoulder_flexion] = PLUMB_PRESS_OUT_flexion_moment,
+    [PLUMB_PRESS_JOINT_elbow_extension] = PLUMB_PRESS_OUT_elbow_moment,
+};
 
 /* One figure with that of the pencilled press; both NaN where there is none. */
 static void add(PlumbTableau *table, const char *name, double value_si, double pencil_si,
-                PlumbQuantity quantity, const char *after, PlumbTag tag, PlumbTag working)
+                PlumbQuantity quantity, const char *after, PlumbTag tag, int output,
+                PlumbTag working)
 {
     plumb_table_add(table, &(PlumbTableRow){name, value_si, pencil_si, quantity, after, false, tag,
-                                            PLUMB_NO_OUTPUT, working});
+                                            output, working});
 }
 
 /* Tag of a figure with a working; which: of the kinds that there are three of. */
@@ -35,12 +49,12 @@ static double pencil_angle(const PlumbPressAnswer *was, PlumbPressAngle angle)
 }
 
 static void add_angle(PlumbTableau *table, PlumbPressAngle angle, const char *name,
-                      const char *after)
+                      const char *after, int output)
 {
     const PlumbDrawing *drawing = table->board.drawing;
     add(table, name, drawing->press->touch.angle_rad[angle],
         pencil_angle(drawing->press_pencil, angle), PLUMB_Q_ANGLE, after,
-        (PlumbTag){PLUMB_TAG_POINT, PLUMB_PT_elbow},
+        (PlumbTag){PLUMB_TAG_POINT, PLUMB_PT_elbow}, output,
         angle == PLUMB_PRESS_ANG_abduction ? working(PLUMB_EXPLAIN_abduction, 0) : TAG_NONE);
 }
 
@@ -52,21 +66,26 @@ static void add_main(PlumbTableau *table)
     const PlumbTag bar = {PLUMB_TAG_POINT, PLUMB_PT_bar};
     const PlumbTag elbow = {PLUMB_TAG_POINT, PLUMB_PT_elbow};
     add(table, "bar travel", now->travel_m, was != NULL ? was->travel_m : none, PLUMB_Q_LENGTH, "",
-        (PlumbTag){PLUMB_TAG_FIGURE, PLUMB_FIG_TRAVEL}, working(PLUMB_EXPLAIN_travel, 0));
+        (PlumbTag){PLUMB_TAG_FIGURE, PLUMB_FIG_TRAVEL}, PLUMB_PRESS_OUT_travel,
+        working(PLUMB_EXPLAIN_travel, 0));
     add(table, "bar's path", now->path_m, was != NULL ? was->path_m : none, PLUMB_Q_LENGTH, "", bar,
-        working(PLUMB_EXPLAIN_path_length, 0));
+        PLUMB_PRESS_OUT_path_length, working(PLUMB_EXPLAIN_path_length, 0));
     add(table, "touch", now->setup.touch_m, was != NULL ? was->setup.touch_m : none, PLUMB_Q_LENGTH,
-        "to the feet", (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_touch}, TAG_NONE);
+        "to the feet", (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_touch}, PLUMB_PRESS_OUT_touch,
+        TAG_NONE);
     add(table, "grip / shoulders",
         now->setup.grip_m / plumb_press_shoulder_breadth_m(table->board.drawing->lifter), none,
-        PLUMB_Q_SHARE, "joint spacing", (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_grip}, TAG_NONE);
+        PLUMB_Q_SHARE, "joint spacing", (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_grip},
+        PLUMB_NO_OUTPUT, TAG_NONE);
     add(table, "elbow outside hand", now->touch.elbow_off_hand_m,
         was != NULL ? was->touch.elbow_off_hand_m : none, PLUMB_Q_LENGTH, "head end", elbow,
-        TAG_NONE);
+        PLUMB_PRESS_OUT_elbow_off_hand, TAG_NONE);
     add(table, "elbow below rule", now->touch.elbow_below_rule_m,
-        was != NULL ? was->touch.elbow_below_rule_m : none, PLUMB_Q_LENGTH, "", elbow, TAG_NONE);
+        was != NULL ? was->touch.elbow_below_rule_m : none, PLUMB_Q_LENGTH, "", elbow,
+        PLUMB_PRESS_OUT_elbow_below_rule, TAG_NONE);
     add(table, "upper arm, per cm", now->abduction_step_rad,
-        was != NULL ? was->abduction_step_rad : none, PLUMB_Q_ANGLE, "at most", elbow, TAG_NONE);
+        was != NULL ? was->abduction_step_rad : none, PLUMB_Q_ANGLE, "at most", elbow,
+        PLUMB_PRESS_OUT_abduction_step, TAG_NONE);
 }
 
 static void add_arms(PlumbTableau *table)
@@ -81,13 +100,13 @@ static void add_arms(PlumbTableau *table)
     for (int i = 0; i < PLUMB_PRESS_ARM_COUNT; i++) {
         add(table, arms[i], now->touch.bar_arm_m[i],
             was != NULL ? was->touch.bar_arm_m[i] : PLUMB_NO_FIGURE, PLUMB_Q_LENGTH, "",
-            arm_tag((PlumbPressArm)i), working(PLUMB_EXPLAIN_press_arm, i));
+            arm_tag((PlumbPressArm)i), ARM_OUTPUT[i], working(PLUMB_EXPLAIN_press_arm, i));
     }
     plumb_table_heading(table, "net moments, each arm");
     for (int i = 0; i < PLUMB_PRESS_JOINT_COUNT; i++) {
         add(table, moments[i], now->touch.moment_n_m[i],
             was != NULL ? was->touch.moment_n_m[i] : PLUMB_NO_FIGURE, PLUMB_Q_MOMENT, "",
-            (PlumbTag){PLUMB_TAG_ARM, i}, working(PLUMB_EXPLAIN_press_moment, i));
+            (PlumbTag){PLUMB_TAG_ARM, i}, MOMENT_OUTPUT[i], working(PLUMB_EXPLAIN_press_moment, i));
     }
 }
 
@@ -107,18 +126,23 @@ static void add_efforts(PlumbTableau *table)
                                    : "effort of the greatest, one person's");
     for (int i = 0; i < PLUMB_PRESS_JOINT_COUNT && whole > 0.0; i++) {
         add(table, names[i], touch->relative_effort[i] / whole, PLUMB_NO_FIGURE, PLUMB_Q_SHARE, "",
-            (PlumbTag){PLUMB_TAG_ARM, i}, working(PLUMB_EXPLAIN_press_effort, i));
+            (PlumbTag){PLUMB_TAG_ARM, i}, PLUMB_NO_OUTPUT, working(PLUMB_EXPLAIN_press_effort, i));
     }
 }
 
 static void add_angles(PlumbTableau *table)
 {
     plumb_table_heading(table, "angles at the touch");
-    add_angle(table, PLUMB_PRESS_ANG_abduction, "upper arm", "to the trunk");
-    add_angle(table, PLUMB_PRESS_ANG_elbow_flexion, "elbow flexion", "from straight");
-    add_angle(table, PLUMB_PRESS_ANG_forearm_front, "forearm, head end", "from upright");
-    add_angle(table, PLUMB_PRESS_ANG_forearm_side, "forearm, side", "from upright");
-    add_angle(table, PLUMB_PRESS_ANG_shoulder_external_rotation, "shoulder turned out", "");
+    add_angle(table, PLUMB_PRESS_ANG_abduction, "upper arm", "to the trunk",
+              PLUMB_PRESS_OUT_upper_arm);
+    add_angle(table, PLUMB_PRESS_ANG_elbow_flexion, "elbow flexion", "from straight",
+              PLUMB_PRESS_OUT_elbow_flexion);
+    add_angle(table, PLUMB_PRESS_ANG_forearm_front, "forearm, head end", "from upright",
+              PLUMB_PRESS_OUT_forearm_front);
+    add_angle(table, PLUMB_PRESS_ANG_forearm_side, "forearm, side", "from upright",
+              PLUMB_NO_OUTPUT);
+    add_angle(table, PLUMB_PRESS_ANG_shoulder_external_rotation, "shoulder turned out", "",
+              PLUMB_PRESS_OUT_shoulder_rotation);
 }
 
 static PlumbTableau begin(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
@@ -126,7 +150,8 @@ static PlumbTableau begin(PlumbScene *scene, const PlumbDrawing *drawing, PlumbR
     PlumbTableau table = {.board = {scene, drawing},
                           .rect = rect,
                           .y_mm = rect.y_mm,
-                          .differences = drawing->press_pencil != NULL};
+                          .differences = drawing->press_pencil != NULL,
+                          .spread = drawing->figure_sd != NULL};
     table.em_mm = plumb_board_size(&table.board, PLUMB_SMALL_TEXT_MM);
     return table;
 }
@@ -188,7 +213,8 @@ double plumb_press_joints(PlumbScene *scene, const PlumbDrawing *drawing, PlumbR
             {PLUMB_TAG_ARM, (int)joint},
             {at->bar_arm_m[arm], at->moment_n_m[joint], at->relative_effort[joint]},
             {was->bar_arm_m[arm], was->moment_n_m[joint], was->relative_effort[joint]},
-            {none, none, none},
+            {plumb_table_sd(&table, ARM_OUTPUT[arm]), plumb_table_sd(&table, MOMENT_OUTPUT[joint]),
+             none},
             false,
             {working(PLUMB_EXPLAIN_press_arm, (int)arm),
              working(PLUMB_EXPLAIN_press_moment, (int)joint),

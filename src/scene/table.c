@@ -42,7 +42,7 @@ void plumb_table_rule(PlumbTableau *table)
 /* What leads or is prescribed has a spread of rounding alone. */
 static const double PRESCRIBED = 1e-9;
 
-double plumb_table_sd(const PlumbTableau *table, PlumbOutput output)
+double plumb_table_sd(const PlumbTableau *table, int output)
 {
     const double *sd = table->board.drawing->figure_sd;
     return table->spread && sd != NULL && sd[output] > PRESCRIBED ? sd[output] : PLUMB_NO_FIGURE;
@@ -87,8 +87,7 @@ static void add_more(const PlumbTableau *table, const PlumbTableRow *row, double
             plumb_quantity_decimals(row->quantity, units));
     }
     if (row->output != PLUMB_NO_OUTPUT) {
-        plumb_table_put_spread(&text, plumb_table_sd(table, (PlumbOutput)row->output),
-                               row->quantity, units);
+        plumb_table_put_spread(&text, plumb_table_sd(table, row->output), row->quantity, units);
     }
     plumb_table_put(table, table->differences ? PLUMB_ROLE_pencil_text : PLUMB_ROLE_quiet, row->tag,
                     end_mm, y_mm, PLUMB_END, words);

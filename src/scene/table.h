@@ -31,7 +31,7 @@ typedef struct PlumbTableRow {
     const char *after; /* from where it is measured, "" for nothing */
     bool seen;         /* what can be seen of the figure above: set in */
     PlumbTag tag;
-    int output;       /* the PlumbOutput whose spread is told, or PLUMB_NO_OUTPUT */
+    int output;       /* in the lift's own list, its spread is told; or PLUMB_NO_OUTPUT */
     PlumbTag working; /* plumb_table_working of the figure, TAG_NONE where it has none */
 } PlumbTableRow;
 
@@ -48,7 +48,7 @@ void plumb_table_first_heading(PlumbTableau *table, const char *words);
 double plumb_table_row(PlumbTableau *table);
 /* Spread of a figure, where something is pencilled of its difference, SI; NaN where it is not told
  * or does not vary. */
-double plumb_table_sd(const PlumbTableau *table, PlumbOutput output);
+double plumb_table_sd(const PlumbTableau *table, int output);
 /* Appends "±1.2"; nothing for NaN. */
 void plumb_table_put_spread(PlumbText *text, double sd_si, PlumbQuantity quantity,
                             PlumbUnits units);

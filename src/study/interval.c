@@ -28,6 +28,7 @@ _Static_assert((int)PLUMB_PRESS_OUTPUT_COUNT <= (int)PLUMB_OUTPUT_COUNT,
 static void record(const PlumbLifter *lifter, const PlumbSolved *solved, PlumbSample *sample)
 {
     const int outputs = plumb_lift_output_count(solved->lift);
+    sample->lift = solved->lift;
     sample->outcome = plumb_solved_outcome(solved);
     sample->stature_m = lifter->body.stature_m;
     sample->mass_kg = lifter->body.mass_kg;
@@ -54,7 +55,7 @@ void plumb_samples_solve(const PlumbSampler *sampler, const PlumbSetup *setup, b
         PlumbLifter lifter;
         PlumbSolved solved;
         const PlumbSetup aimed = plumb_sample_begin(sampler, setup, first + (uint64_t)i, &lifter);
-        if (quick) {
+        if (quick || setup->lift == PLUMB_BENCH) {
             plumb_solved_quick(&lifter, &aimed, &solved);
         } else {
             plumb_solved_solve(&lifter, &aimed, &solved);

@@ -21,9 +21,15 @@ static bool is_quick(const PlumbGoal *goal)
            (press || output < (int)PLUMB_OUT_window_low || output > (int)PLUMB_OUT_hip_room);
 }
 
-bool plumb_hold_is_quick(const PlumbGoal *goal)
+int plumb_hold_draws(const PlumbGoal *goal, const PlumbSetup *setup)
 {
-    return is_quick(goal);
+    enum { WHOLE = 300 };
+    return is_quick(goal) && setup->lead != PLUMB_LEAD_AUTO ? (int)PLUMB_HOLD_DRAWS_MAX : WHOLE;
+}
+
+double plumb_hold_least_gain(const PlumbAdvice *advice)
+{
+    return advice->goal.form == PLUMB_GOAL_GONE ? 0.5 : advice->least_gain;
 }
 
 static void solve(const PlumbLifter *lifter, const PlumbSetup *setup, bool quick,

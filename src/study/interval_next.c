@@ -17,8 +17,12 @@ enum { TAPE_ROWS = sizeof plumb_table_tape / sizeof plumb_table_tape[0] };
 static const PlumbLength reachable[] = {
     PLUMB_LEN_thigh,   PLUMB_LEN_shank,       PLUMB_LEN_trunk,        PLUMB_LEN_upper_arm,
     PLUMB_LEN_forearm, PLUMB_LEN_foot_length, PLUMB_LEN_heel_to_ankle};
-static const PlumbOutput drawn[] = {PLUMB_OUT_travel, PLUMB_OUT_hip_arm, PLUMB_OUT_back_angle,
-                                    PLUMB_OUT_hip_height};
+
+enum { DRAWN = 4 };
+static const int drawn[DRAWN] = {PLUMB_OUT_travel, PLUMB_OUT_hip_arm, PLUMB_OUT_back_angle,
+                                 PLUMB_OUT_hip_height};
+static const int drawn_press[DRAWN] = {PLUMB_PRESS_OUT_travel, PLUMB_PRESS_OUT_upper_arm,
+                                       PLUMB_PRESS_OUT_front_arm, PLUMB_PRESS_OUT_elbow_arm};
 
 static bool is_given(const PlumbMeasure *measure)
 {
@@ -111,8 +115,8 @@ PlumbObservation plumb_measuring_observation(const PlumbBodySpec *spec, const Pl
 
 /* Means, variance of the figure and its covariance with the observed sum, over the draws that have
  * the figure. */
-static void moments(const PlumbObservation *seen, const PlumbSample *sample, int count,
-                    PlumbOutput output, double *variance, double *covariance)
+static void moments(const PlumbObservation *seen, const PlumbSample *sample, int count, int output,
+                    double *variance, double *covariance)
 {
     double n = 0.0;
     double mean_z = 0.0;
@@ -141,7 +145,7 @@ static void moments(const PlumbObservation *seen, const PlumbSample *sample, int
 
 double plumb_measuring_sd_after(const PlumbBodySpec *spec, const PlumbBodies *bodies,
                                 const PlumbMeasuring *measuring, const PlumbSample *sample,
-                                int count, PlumbOutput output)
+                                int count, int output)
 {
     const PlumbObservation seen = plumb_measuring_observation(spec, bodies, measuring);
     double variance;
@@ -155,12 +159,14 @@ double plumb_measuring_sd_after(const PlumbBodySpec *spec, const PlumbBodies *bo
 static double share_taken(const PlumbObservation *seen, double seen_m2, const PlumbSample *sample,
                           int count)
 {
+    const bool press = count > 0 && sample[0].lift == PLUMB_BENCH;
+    const int *const figure = press ? drawn_press : drawn;
     double sum = 0.0;
     int figures = 0;
-    for (unsigned i = 0; i < sizeof drawn / sizeof drawn[0]; i++) {
+    for (int i = 0; i < DRAWN; i++) {
         double variance;
         double covariance;
-        moments(seen, sample, count, drawn[i], &variance, &covariance);
+        moments(seen, sample, count, figure[i], &variance, &covariance);
         if (variance > 1e-12) { /* a figure that leads has none */
             sum += covariance * covariance / seen_m2 / variance;
             figures++;

@@ -4,7 +4,13 @@
 
 #include <math.h>
 
-static const PlumbOutput told[PLUMB_GAIN_COUNT] = {PLUMB_OUT_travel, PLUMB_OUT_back_angle};
+static const int told[PLUMB_GAIN_COUNT] = {PLUMB_OUT_travel, PLUMB_OUT_back_angle};
+static const int told_press[PLUMB_GAIN_COUNT] = {PLUMB_PRESS_OUT_travel, PLUMB_PRESS_OUT_upper_arm};
+
+static int figure_of(PlumbLift lift, int gain)
+{
+    return lift == PLUMB_BENCH ? told_press[gain] : told[gain];
+}
 
 void plumb_measuring_words(PlumbText *text, const PlumbMeasuring *measuring)
 {
@@ -18,7 +24,8 @@ void plumb_measuring_gains(const PlumbBodySpec *spec, const PlumbBodies *bodies,
                            double after[PLUMB_GAIN_COUNT])
 {
     for (int i = 0; i < PLUMB_GAIN_COUNT; i++) {
-        after[i] = plumb_measuring_sd_after(spec, bodies, measuring, sample, count, told[i]);
+        after[i] = plumb_measuring_sd_after(spec, bodies, measuring, sample, count,
+                                            figure_of(sample->lift, i));
     }
 }
 
@@ -29,13 +36,14 @@ void plumb_measuring_gains_text(PlumbText *text, const PlumbEstimate of[PLUMB_OU
     static const double LEADS = 1e-6; /* what leads has no spread to narrow */
     bool any = false;
     for (int i = 0; i < PLUMB_GAIN_COUNT; i++) {
-        const double now = of[told[i]].sd;
-        const PlumbQuantity quantity = plumb_output_quantity(told[i], lift);
+        const int figure = figure_of(lift, i);
+        const double now = of[figure].sd;
+        const PlumbQuantity quantity = plumb_lift_output_quantity(lift, figure);
         if (!isfinite(after[i]) || !(now > LEADS)) {
             continue;
         }
         plumb_text_string(text, any ? ", " : ": ");
-        plumb_text_string(text, plumb_output_text(told[i]));
+        plumb_text_string(text, plumb_lift_output_text(lift, figure));
         plumb_text_string(text, " from ± ");
         plumb_text_quantity(text, now, quantity, units);
         plumb_text_string(text, " to ± ");

@@ -47,6 +47,7 @@ void plumb_advise_next(PlumbDesk *desk)
     }
     try->on = true;
     plumb_advice_rank(&desk->now.lifter, plumb_desk_setup(desk), &goal, try->option, &try->advice);
+    plumb_tried_begin(desk);
     plumb_desk_say(desk, false, "");
     if (try->advice.worth_count > 0) {
         plumb_desk_focus(desk, PLUMB_WIDGET_OPTION, 0);
@@ -101,7 +102,19 @@ void plumb_advise_show(PlumbDesk *desk, PlumbFindingId id)
     }
 }
 
-static void goal_words(const PlumbTry *try, PlumbText *text)
+/* How the list was judged. */
+static void judged_words(const PlumbTried *tried, PlumbText *text)
+{
+    if (tried->settled) {
+        plumb_text_string(text, ", tried on ");
+        plumb_text_integer(text, tried->count);
+        plumb_text_string(text, " bodies");
+    } else if (tried->count > 0) {
+        plumb_text_string(text, ", at a first look");
+    }
+}
+
+static void goal_words(const PlumbTry *try, const PlumbTried *tried, PlumbText *text)
 {
     const PlumbGoal *const goal = &try->advice.goal;
     plumb_text_string(text, "Try first, for ");
@@ -111,6 +124,7 @@ static void goal_words(const PlumbTry *try, PlumbText *text)
         plumb_text_string(text, "the finding on ");
         plumb_text_string(text, plumb_goal_text(goal));
     }
+    judged_words(tried, text);
     plumb_text_string(text, try->advice.worth_count > 0
                                 ? " (Enter takes one, T the next aim):"
                                 : ": no single change is worth it; leave it. T: the next aim.");
@@ -141,7 +155,7 @@ double plumb_advise_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rec
         return 0.0;
     }
     PlumbText text = plumb_text_begin(words, sizeof words);
-    goal_words(try, &text);
+    goal_words(try, &desk->tried, &text);
     plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, rect.x_mm, &y, rect.width_mm, size, 3, words);
     y += 0.3 * size;
     for (int i = 0; i < try->advice.worth_count; i++) {

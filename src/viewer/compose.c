@@ -38,8 +38,7 @@ PlumbDrawing plumb_desk_drawing(const PlumbDesk *desk)
         drawing.pencil_lifter = &desk->now.pencil_lifter;
         drawing.pencil_name = desk->now.pencil_name;
     }
-    if (desk->sure.kind != PLUMB_SURE_PATH && desk->now.lift != PLUMB_BENCH &&
-        plumb_desk_inked(desk)->outcome != PLUMB_NO_POSE) {
+    if (desk->sure.kind != PLUMB_SURE_PATH && plumb_desk_inked(desk)->outcome != PLUMB_NO_POSE) {
         drawing.figure_sd = desk->sure.sd;
         drawing.measure_next = desk->sure.next_words;
     }

@@ -12,6 +12,7 @@
 #include "slice.h"
 #include "family.h"
 #include "sure.h"
+#include "tried.h"
 #include "viewer.h"
 
 #include <plumbar/advice.h>
@@ -221,6 +222,7 @@ typedef struct PlumbDesk {
     struct PlumbWorked *worked;   /* the working of a figure, owned */
 
     PlumbTry try_first;
+    PlumbTried tried; /* the draws behind it */
 
     /* Files. */
     PlumbStamp stamp[PLUMB_STAMPS_MAX];

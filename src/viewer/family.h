@@ -50,6 +50,9 @@ typedef struct PlumbFamily {
     const char *angle_words; /* of a point of the way: what, from where */
     const char *angle_after;
     const char *angle_name; /* in files */
+    int fact_travel;        /* facts of the way that are told: as of plumb_lift_fact_key */
+    int fact_spread;
+    int fact_peak; /* of the first arm; those of the others follow */
 
     void (*solve)(const PlumbLifter *lifter, const PlumbSetup *setup, bool quick,
                   PlumbPosed *posed);

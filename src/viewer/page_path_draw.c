@@ -315,13 +315,13 @@ double plumb_path_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect
     plumb_text_string(&text, "Greatest at rest: ");
     plumb_text_string(&text, family->arm_name(arm));
     add(&text, " ", way->peak_n_m[arm], PLUMB_Q_MOMENT, desk->units);
-    add_spread(desk, &text, (int)PLUMB_FACT_peak_ankle_moment + arm, PLUMB_Q_MOMENT);
+    add_spread(desk, &text, family->fact_peak + arm, PLUMB_Q_MOMENT);
     add(&text, "; bar travel ", plumb_desk_inked(desk)->travel_m, PLUMB_Q_LENGTH, desk->units);
-    add_spread(desk, &text, PLUMB_FACT_travel, PLUMB_Q_LENGTH);
+    add_spread(desk, &text, family->fact_travel, PLUMB_Q_LENGTH);
     add(&text, "; the bar's path is ", way->spread_m, PLUMB_Q_LENGTH, desk->units);
-    add_spread(desk, &text, PLUMB_FACT_bar_spread, PLUMB_Q_LENGTH);
+    add_spread(desk, &text, family->fact_spread, PLUMB_Q_LENGTH);
     plumb_text_string(&text, " wide.");
-    if (plumb_sure_of(desk, PLUMB_FACT_travel) != NULL) {
+    if (plumb_sure_of(desk, family->fact_travel) != NULL) {
         plumb_text_char(&text, ' ');
         plumb_text_string(&text, plumb_interval_caution());
     }

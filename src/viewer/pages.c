@@ -42,5 +42,6 @@ bool plumb_pages_work(PlumbDesk *desk, double seconds)
         return plumb_trace_work(desk, seconds);
     }
     const bool more = desk->page == PLUMB_PAGE_MAP && plumb_map_work(desk, seconds);
-    return more || plumb_sure_work(desk, seconds) || plumb_crowd_work(desk, seconds);
+    return more || plumb_tried_work(desk, seconds) || plumb_sure_work(desk, seconds) ||
+           plumb_crowd_work(desk, seconds);
 }

@@ -24,12 +24,11 @@ void plumb_sure_touch(PlumbDesk *desk)
     forget(&desk->sure);
 }
 
-/* What the page on show tells of. A bench press, and what does not hold, has none. */
+/* What the page on show tells of. What does not hold has none. */
 static PlumbSureKind wanted(const PlumbDesk *desk)
 {
     const bool pencil = plumb_desk_pencil_shown(desk);
-    const bool pose =
-        desk->now.lift != PLUMB_BENCH && !desk->changed && desk->answer.outcome != PLUMB_NO_POSE;
+    const bool pose = !desk->changed && desk->answer.outcome != PLUMB_NO_POSE;
     if (!pose || desk->drag.on || desk->key_held) {
         return PLUMB_SURE_NONE;
     }
@@ -55,6 +54,15 @@ static void begin(PlumbDesk *desk, PlumbSureKind kind)
     plumb_pair_begin(kind == PLUMB_SURE_CHANGES ? &pencilled : &inked, &inked, SEED, &sure->pair);
 }
 
+_Static_assert((int)PLUMB_PRESS_FACT_COUNT <= (int)PLUMB_FACT_COUNT &&
+                   (int)PLUMB_PRESS_STEP_COUNT <= (int)PLUMB_STEP_COUNT,
+               "the room for paths holds those of a press");
+
+static int path_size(const PlumbSure *sure)
+{
+    return plumb_path_sample_size(sure->pair.setup[1].lift, PLUMB_SURE_POINTS);
+}
+
 static void solve(PlumbSure *sure, int count)
 {
     const PlumbSampler *const sampler = &sure->pair.sampler[1];
@@ -65,7 +73,7 @@ static void solve(PlumbSure *sure, int count)
                          sure->change + sure->done * PLUMB_OUTPUT_COUNT);
     } else if (sure->kind == PLUMB_SURE_PATH) {
         plumb_path_samples_solve(sampler, setup, PLUMB_SURE_POINTS, first, count, sure->point,
-                                 sure->path + sure->done * PLUMB_SURE_PATH_SIZE);
+                                 sure->path + sure->done * path_size(sure));
     } else {
         plumb_samples_solve(sampler, setup, false, first, count, sure->sample + sure->done);
     }
@@ -74,7 +82,9 @@ static void solve(PlumbSure *sure, int count)
 
 static int figure_count(const PlumbSure *sure)
 {
-    return sure->kind == PLUMB_SURE_PATH ? (int)PLUMB_FACT_COUNT : (int)PLUMB_OUTPUT_COUNT;
+    const PlumbLift lift = sure->pair.setup[1].lift;
+    return sure->kind == PLUMB_SURE_PATH ? plumb_lift_fact_count(lift)
+                                         : plumb_lift_output_count(lift);
 }
 
 static void sum(PlumbSure *sure, int figure)
@@ -83,8 +93,8 @@ static void sum(PlumbSure *sure, int figure)
         sure->next[figure] = plumb_column_estimate(sure->change, sure->done, PLUMB_OUTPUT_COUNT,
                                                    figure, sure->scratch);
     } else if (sure->kind == PLUMB_SURE_PATH) {
-        sure->next[figure] = plumb_column_estimate(sure->path, sure->done, PLUMB_SURE_PATH_SIZE,
-                                                   figure, sure->scratch);
+        sure->next[figure] =
+            plumb_column_estimate(sure->path, sure->done, path_size(sure), figure, sure->scratch);
     } else {
         for (int i = 0; i < sure->done; i++) {
             sure->value[i] = sure->sample[i].output[figure];

@@ -30,7 +30,7 @@ typedef struct PlumbSure {
     int summed;                             /* figures summed up of the round that is being made */
     int shown;                              /* bodies behind what is shown; 0: nothing is */
     PlumbEstimate next[PLUMB_OUTPUT_COUNT]; /* of the round that is being made */
-    PlumbEstimate of[PLUMB_OUTPUT_COUNT];   /* shown: by PlumbOutput, of a path by PlumbFact */
+    PlumbEstimate of[PLUMB_OUTPUT_COUNT];   /* shown: by the lift's figures, of a path its facts */
     double sd[PLUMB_OUTPUT_COUNT];          /* shown, NaN where nothing is */
     bool has_measuring;                     /* something to measure next is known */
     PlumbMeasuring measuring;
@@ -52,8 +52,8 @@ void plumb_sure_touch(struct PlumbDesk *desk);
 void plumb_sure_settle(struct PlumbDesk *desk);
 /* Draws on for about seconds; false where nothing is left to do, or something is being dragged. */
 bool plumb_sure_work(struct PlumbDesk *desk, double seconds);
-/* The spread that is shown: by PlumbOutput, of the Path page by PlumbFact; NULL where there is none
- * (yet), or the figure is prescribed. */
+/* The spread that is shown: by the lift's own list of figures, of the Path page of facts; NULL
+ * where there is none (yet), or the figure is prescribed. */
 const PlumbEstimate *plumb_sure_of(const struct PlumbDesk *desk, int index);
 /* Puts the spreads that are known beside the differences of the Compare page. */
 void plumb_sure_fill(struct PlumbDesk *desk);
