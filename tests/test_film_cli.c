@@ -11,7 +11,7 @@
 #include <cairo.h>
 #include <jansson.h>
 
-enum { WIDTH = 640, HEIGHT = 360, TEXT_SIZE = 1 << 16 };
+enum { WIDTH = 640, HEIGHT = 360, TEXT_SIZE = 1 << 22 };
 
 static char text[TEXT_SIZE];
 
@@ -207,6 +207,25 @@ static void film__is_drawn(void **state)
     assert_non_null(strstr(text, "The bar's path over the foot"));
     assert_non_null(strstr(text, "Heights of bar and hip, cm"));
     assert_non_null(strstr(text, "Nothing found"));
+    /* Below it the frames of the events, with the figure over them. */
+    assert_non_null(strstr(text, "<image"));
+    assert_non_null(strstr(text, "bar passes the knee, 1.0"));
+    assert_non_null(strstr(text, "Ink: the figure read from the film."));
+}
+
+/* Ctrl+C while it works: exit code 130, and no file. */
+static void film__is_stopped(void **state)
+{
+    char line[6 * PATH_SIZE];
+    (void)state;
+    put_film(false);
+    snprintf(line, sizeof line,
+             "timeout --preserve-status -s INT 0.1 %s trace film %s %s deadlift sex=female "
+             "stature=168cm mass=66kg distance=5m rate=30 -o %s",
+             PLUMB_PROGRAM, folder, in_folder("m.csv"), folder);
+    strcat(line, "/stopped.png");
+    assert_int_equal(system(line) >> 8, 130);
+    assert_null(fopen(in_folder("stopped.png"), "r"));
 }
 
 static void put_text(const char *words)
@@ -245,6 +264,7 @@ int main(void)
         cmocka_unit_test(film__is_told_as_data),
         cmocka_unit_test(film__has_a_row_a_frame),
         cmocka_unit_test(film__is_drawn),
+        cmocka_unit_test(film__is_stopped),
         cmocka_unit_test(wrong_marks__are_refused_with_their_line),
     };
     return cmocka_run_group_tests(tests, make_film, remove_folder);

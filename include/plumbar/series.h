@@ -103,6 +103,10 @@ typedef struct PlumbSeries {
     int event_frame[PLUMB_EVENT_COUNT]; /* nearest; -1 */
 } PlumbSeries;
 
+/* Where a track is in a frame as the fit sees it: the camera's movement taken out, and mirrored;
+ * false where it is not to be trusted. */
+bool plumb_series_place(const PlumbSeriesAsk *ask, int track, int frame, PlumbVec2 *at_px);
+
 /* Bytes of room that a film of so many frames needs, aligned as malloc aligns. */
 size_t plumb_series_room_bytes(int frame_count);
 

@@ -24,6 +24,7 @@ typedef struct PlumbStills {
     PlumbTrace trace;
     PlumbAnswer answer[PLUMB_STILLS_MAX]; /* the model beside each still, plumb_trace_model */
     bool led[PLUMB_STILLS_MAX]; /* it is led as the picture is; else by the set-up's own value */
+    bool bare;                  /* no model stands beside them: frames of a film */
     PlumbStillFinding finding[PLUMB_STILLS_MAX][PLUMB_FINDING_MAX];
     int finding_count[PLUMB_STILLS_MAX];
 } PlumbStills;

@@ -7,9 +7,9 @@
 
 #include <stdint.h>
 
-/* The picture: rows of 0x00RRGGBB without gaps for PNG and PDF, and its own bytes for SVG. Pointers
- * are borrowed; without pixels there is no picture. strength 0 to 1: how much of it shows through
- * the paper. */
+/* The picture: rows of 0x00RRGGBB without gaps for PNG and PDF, and its own bytes for SVG, which
+ * without them gets the pixels as a PNG. Pointers are borrowed; without pixels there is no picture.
+ * strength 0 to 1: how much of it shows through the paper. */
 typedef struct PlumbUnderlay {
     int width_px;
     int height_px;

@@ -61,7 +61,7 @@ static PlumbCliExit answer(const PlumbCliArgs *args, const PlumbCliStill *still,
     return plumb_cli_finish(&out, PLUMB_EXIT_ANSWERED, fault);
 }
 
-/* Text, data or chart of a film. */
+/* Text, data or drawing of a film. */
 static PlumbCliExit answer_film(const PlumbCliArgs *args, const PlumbCliFilm *film,
                                 PlumbCliFault *fault)
 {
@@ -93,8 +93,12 @@ static PlumbCliExit trace_film(const PlumbCliArgs *args, PlumbCliFault *fault)
     const PlumbStatus status = plumb_film_read(args, film, fault);
     const PlumbCliExit code =
         status == PLUMB_OK ? answer_film(args, film, fault) : plumb_fault_exit(status);
+    const bool stopped = film->stopped;
+    if (stopped) {
+        plumb_fault_print(fault);
+    }
     plumb_film_free(film);
-    return code;
+    return stopped ? PLUMB_EXIT_STOPPED : code;
 }
 
 PlumbCliExit plumb_cli_trace(const PlumbCliArgs *args, PlumbCliFault *fault)

@@ -185,7 +185,8 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "frames are enough: the marks are followed between and beyond them, forward and backward, and "
      "those in doubt are told. It tells events, findings and all that was asked, with thresholds "
      "such as rise_ratio_limit=1.5; cutoff=6 smooths at 6 Hz; --csv writes every frame, -o draws "
-     "the chart. Filming card:" FILMING_WORDS,
+     "the chart and the frames of the events with the figure over them. Filming "
+     "card:" FILMING_WORDS,
      "plumbar trace still pull.csv sex=male stature=178cm mass=85kg load=140kg distance=5m",
      BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_JSON) | BIT(PLUMB_OPT_CSV) | BIT(PLUMB_OPT_OUTPUT) |
          BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_PAPER) | BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) |

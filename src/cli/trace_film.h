@@ -37,6 +37,7 @@ typedef struct PlumbCliFilm {
     double limit[PLUMB_FILM_LIMIT_COUNT];
     PlumbFilmFinding finding[PLUMB_FILM_LIMIT_COUNT];
     int finding_count;
+    bool stopped; /* by Ctrl+C */
 } PlumbCliFilm;
 
 /* Reads words, frames and marks, follows and fits. PLUMB_BAD_INPUT, PLUMB_READ_FAILED ... with the
@@ -54,7 +55,9 @@ void plumb_film_text(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutput 
 void plumb_film_json(const PlumbCliFilm *film, PlumbCliOutput *out);
 /* A row a frame. */
 void plumb_film_csv(const PlumbCliFilm *film, PlumbCliOutput *out);
-/* The chart, as the ending of args->output asks. */
+/* Events by their time: the one after `last` (-1: the first); -1 where there is none. */
+int plumb_film_next_event(const PlumbSeries *series, int last);
+/* The chart and the frames of the events, as the ending of args->output asks. */
 PlumbStatus plumb_film_draw(const PlumbCliFilm *film, const PlumbCliArgs *args, PlumbCliOutput *out,
                             PlumbCliFault *fault);
 

@@ -5,6 +5,7 @@
 #include <plumbar/sample.h>
 
 #include <math.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -75,6 +76,14 @@ static PlumbStatus split_words(const PlumbCliArgs *args, PlumbCliFilm *film, Plu
                               &film->request, fault);
 }
 
+static volatile sig_atomic_t interrupted;
+
+static void interrupt(int signal_number)
+{
+    (void)signal_number;
+    interrupted = 1;
+}
+
 /* Progress on a terminal only, on one line that goes away. */
 static void show(const char *what, double done_frac)
 {
@@ -92,7 +101,7 @@ static PlumbStatus open_frames(PlumbCliFilm *film, PlumbCliFault *fault)
     options.rate_per_s = film->rate_per_s;
     fault->path[0] = '\0';
     PlumbStatus status = plumb_frames_open(film->film_path, &options, &film->frames, &fault->error);
-    for (double done = 0.0; status == PLUMB_OK && done < 1.0;) {
+    for (double done = 0.0; status == PLUMB_OK && done < 1.0 && interrupted == 0;) {
         status = plumb_frames_survey(film->frames, SURVEY_STEP, &done, &fault->error);
         show("looking through the film", done);
     }
@@ -160,7 +169,7 @@ static bool tell(void *user, double done_frac)
 {
     (void)user;
     show("following the marks", done_frac);
-    return true;
+    return interrupted == 0;
 }
 
 static PlumbStatus follow(PlumbCliFilm *film, PlumbCliFault *fault)
@@ -239,8 +248,31 @@ static void judge(PlumbCliFilm *film)
     film->finding_count = plumb_film_findings(&film->series, film->limit, film->finding);
 }
 
+/* Whether Ctrl+C came: half a film gives no pose, so that the work ends there and nothing is
+ * written. */
+static PlumbStatus go_on(PlumbStatus status, PlumbCliFilm *film, PlumbCliFault *fault)
+{
+    film->stopped = interrupted != 0;
+    if (!film->stopped) {
+        return status;
+    }
+    fault->path[0] = '\0';
+    return plumb_error_set(&fault->error, PLUMB_BAD_INPUT, "film",
+                           "stopped before the marks were followed to the end; nothing was "
+                           "written");
+}
+
+static PlumbStatus read_frames(const PlumbCliArgs *args, PlumbCliFilm *film, PlumbCliFault *fault)
+{
+    PlumbStatus status = go_on(open_frames(film, fault), film, fault);
+    status = status == PLUMB_OK ? read_marks(args, film, fault) : status;
+    return status == PLUMB_OK ? go_on(follow(film, fault), film, fault) : status;
+}
+
 PlumbStatus plumb_film_read(const PlumbCliArgs *args, PlumbCliFilm *film, PlumbCliFault *fault)
 {
+    struct sigaction before;
+    const struct sigaction during = {.sa_handler = interrupt};
     PlumbStatus status = split_words(args, film, fault);
     if (status == PLUMB_OK && film->request.lift == PLUMB_BENCH) {
         status = plumb_fault_bad(fault, "lift",
@@ -248,9 +280,13 @@ PlumbStatus plumb_film_read(const PlumbCliArgs *args, PlumbCliFilm *film, PlumbC
                                  "elbows, which decide, cannot be read from one camera",
                                  "", "");
     }
-    status = status == PLUMB_OK ? open_frames(film, fault) : status;
-    status = status == PLUMB_OK ? read_marks(args, film, fault) : status;
-    status = status == PLUMB_OK ? follow(film, fault) : status;
+    interrupted = 0;
+    sigaction(SIGINT, NULL, &before);
+    if (before.sa_handler != SIG_IGN) {
+        sigaction(SIGINT, &during, NULL);
+    }
+    status = status == PLUMB_OK ? read_frames(args, film, fault) : status;
+    sigaction(SIGINT, &before, NULL);
     status = status == PLUMB_OK ? fit(film, fault) : status;
     if (status == PLUMB_OK) {
         judge(film);

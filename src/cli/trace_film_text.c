@@ -159,8 +159,7 @@ static void print_marks(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutp
     plumb_table_end(&table, 2, out);
 }
 
-/* Events by their time: the one after `last` (-1: the first); -1 where there is none. */
-static int next_event(const PlumbSeries *series, int last)
+int plumb_film_next_event(const PlumbSeries *series, int last)
 {
     int best = -1;
     for (int i = 0; i < PLUMB_EVENT_COUNT; i++) {
@@ -187,7 +186,7 @@ static void print_events(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOut
     if (series->front) {
         plumb_table_text(&table, "knees over ankles");
     }
-    for (int i = next_event(series, -1); i >= 0; i = next_event(series, i)) {
+    for (int i = plumb_film_next_event(series, -1); i >= 0; i = plumb_film_next_event(series, i)) {
         const PlumbSeriesFrame *const frame = &series->frame[series->event_frame[i]];
         char cell[PLUMB_CELL_SIZE];
         PlumbText text = plumb_text_begin(cell, sizeof cell);

@@ -9,6 +9,7 @@
 #include <cairo-pdf.h>
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const double points_per_mm = 72.0 / 25.4;
@@ -66,6 +67,32 @@ static void put_clip(PlumbBuffer *out, PlumbRect clip)
     plumb_buffer_string(out, "\">\n");
 }
 
+static cairo_surface_t *surface_of(const PlumbUnderlay *underlay)
+{
+    /* Cairo reads pixels only. */
+    /* NOLINTNEXTLINE(performance-no-int-to-ptr): takes const away, cairo's signature lacks it */
+    unsigned char *const data = (unsigned char *)(uintptr_t)underlay->pixel;
+    return cairo_image_surface_create_for_data(data, CAIRO_FORMAT_RGB24, underlay->width_px,
+                                               underlay->height_px, underlay->width_px * 4);
+}
+
+/* The picture's own file, or its pixels as a PNG. */
+static void put_file(PlumbBuffer *out, const PlumbUnderlay *underlay)
+{
+    if (underlay->file != NULL) {
+        put_base64(out, underlay->file, underlay->file_length);
+        return;
+    }
+    PlumbBuffer png = {0};
+    cairo_surface_t *const surface = surface_of(underlay);
+    if (cairo_surface_write_to_png_stream(surface, take, &png) != CAIRO_STATUS_SUCCESS) {
+        out->failed = true;
+    }
+    cairo_surface_destroy(surface);
+    put_base64(out, png.data, png.length);
+    free(png.data);
+}
+
 static void put_image(PlumbBuffer *out, const PlumbUnderlay *underlay)
 {
     const bool clipped = underlay->clip.width_mm > 0.0;
@@ -80,7 +107,7 @@ static void put_image(PlumbBuffer *out, const PlumbUnderlay *underlay)
     attribute(out, "opacity", underlay->strength);
     plumb_buffer_string(out, underlay->jpeg ? " href=\"data:image/jpeg;base64,"
                                             : " href=\"data:image/png;base64,");
-    put_base64(out, underlay->file, underlay->file_length);
+    put_file(out, underlay);
     plumb_buffer_string(out, clipped ? "\"/>\n</svg>\n" : "\"/>\n");
 }
 
@@ -124,12 +151,7 @@ void plumb_underlay_paint(cairo_t *cairo, const PlumbUnderlay *underlay, double 
     if (underlay->pixel == NULL) {
         return;
     }
-    /* Cairo reads pixels only. */
-    const int stride = underlay->width_px * 4;
-    /* NOLINTNEXTLINE(performance-no-int-to-ptr): takes const away, cairo's signature lacks it */
-    unsigned char *const data = (unsigned char *)(uintptr_t)underlay->pixel;
-    cairo_surface_t *const surface = cairo_image_surface_create_for_data(
-        data, CAIRO_FORMAT_RGB24, underlay->width_px, underlay->height_px, stride);
+    cairo_surface_t *const surface = surface_of(underlay);
     cairo_save(cairo);
     cairo_scale(cairo, units_per_mm, units_per_mm);
     if (underlay->clip.width_mm > 0.0) {

@@ -169,7 +169,9 @@ void plumb_compose_still(PlumbScene *scene, const PlumbStills *stills, int still
     draw_disc(&over, PLUMB_FAR);
     draw_disc(&over, PLUMB_NEAR);
     draw_plumblines(&over);
-    draw_figure(&over, &stills->answer[still].start, pencil);
+    if (!stills->bare) {
+        draw_figure(&over, &stills->answer[still].start, pencil);
+    }
     draw_figure(&over, &over.traced->position, ink);
     draw_hidden(&over);
 }
@@ -303,8 +305,9 @@ static void cover(const Over *over, PlumbVec2 *low, PlumbVec2 *high)
             take_in(low, high, paper_of(over, (PlumbVec2){mark->x_px, mark->y_px}));
         }
     }
-    for (int i = 0; i < 2 * PLUMB_POINT_COUNT; i++) {
-        PlumbVec3 point = figure[i % 2]->point[i / 2];
+    const int figures = over->stills->bare ? 1 : 2;
+    for (int i = 0; i < figures * PLUMB_POINT_COUNT; i++) {
+        PlumbVec3 point = figure[i % figures]->point[i / figures];
         take_in(low, high, project(over, point));
         point.z = over->traced->front ? -point.z : point.z;
         take_in(low, high, project(over, point));

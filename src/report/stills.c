@@ -19,6 +19,7 @@ void plumb_stills_begin(PlumbStills *stills, const PlumbLifter *lifter, const Pl
     plumb_bodies_around(spec, &lifter->body, &bodies);
     memcpy(stills->body.mean_m, bodies.mean_m, sizeof bodies.mean_m);
     memcpy(stills->body.cov_m2, bodies.cov_m2, sizeof bodies.cov_m2);
+    stills->bare = false;
     memset(stills->facing, 0, sizeof stills->facing);
     memset(stills->mirrored, 0, sizeof stills->mirrored);
     stills->ask = plumb_trace_ask(&stills->lifter, &stills->setup, &stills->body, &stills->marks);

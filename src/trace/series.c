@@ -88,9 +88,8 @@ int plumb_reading_lead(const Reading *reading)
     return -1;
 }
 
-bool plumb_reading_place(const Reading *reading, int track, int frame, PlumbVec2 *at_px)
+bool plumb_series_place(const PlumbSeriesAsk *ask, int track, int frame, PlumbVec2 *at_px)
 {
-    const PlumbSeriesAsk *const ask = reading->ask;
     const PlumbTrackPoint *const point =
         &ask->point[(size_t)track * (size_t)ask->frame_count + (size_t)frame];
     *at_px = point->at_px;

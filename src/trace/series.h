@@ -40,9 +40,6 @@ typedef struct Reading {
     PlumbSeries *series;
 } Reading;
 
-/* Where a track is in a frame, the camera's movement taken out and mirrored; false where it is not
- * to be trusted. */
-bool plumb_reading_place(const Reading *reading, int track, int frame, PlumbVec2 *at_px);
 /* The track of a landmark, -1 where there is none. */
 int plumb_reading_track(const Reading *reading, PlumbLandmark landmark, PlumbNear near);
 /* The track that shows how high the lift is: bar, disc, hip; -1. */

@@ -47,7 +47,8 @@ static int add_frame(const Reading *reading, int frame, int still, PlumbMarks *m
         const PlumbSeriesTrack *const track = &ask->track[t];
         const size_t index = (size_t)t * (size_t)ask->frame_count + (size_t)frame;
         PlumbVec2 at;
-        if (!plumb_reading_place(reading, t, frame, &at) || (hand && !ask->point[index].marked)) {
+        if (!plumb_series_place(reading->ask, t, frame, &at) ||
+            (hand && !ask->point[index].marked)) {
             continue;
         }
         landmarks++;
@@ -92,7 +93,7 @@ static int frame_of_share(const Reading *reading, int lead, double from_px, doub
         PlumbVec2 at;
         PlumbMarks *const marks = &reading->room->marks;
         marks->count = 0;
-        if (plumb_reading_place(reading, lead, f, &at) && (at.y - from_px) / way_px >= share &&
+        if (plumb_series_place(reading->ask, lead, f, &at) && (at.y - from_px) / way_px >= share &&
             add_frame(reading, f, 0, marks) >= PLUMB_SERIES_MARKS_LEAST) {
             return f;
         }
@@ -114,11 +115,11 @@ static PlumbStatus choose_keys(const Reading *reading, PlumbError *error)
                                "no frame shows three landmarks that can be trusted: mark more of "
                                "them, or correct those in doubt");
     }
-    plumb_reading_place(reading, lead, first, &start);
+    plumb_series_place(reading->ask, lead, first, &start);
     double way = 0.0;
     for (int f = first; f < ask->frame_count; f++) {
         PlumbVec2 at;
-        if (plumb_reading_place(reading, lead, f, &at)) {
+        if (plumb_series_place(reading->ask, lead, f, &at)) {
             way = down ? fmax(way, at.y - start.y) : fmin(way, at.y - start.y);
         }
     }
@@ -332,7 +333,7 @@ static bool disc_place(const Reading *reading, int frame, PlumbVec2 *bar_m)
 {
     const int track = plumb_reading_track(reading, PLUMB_MARK_disc_centre, PLUMB_NEAR);
     PlumbVec2 at;
-    if (track < 0 || !plumb_reading_place(reading, track, frame, &at)) {
+    if (track < 0 || !plumb_series_place(reading->ask, track, frame, &at)) {
         return false;
     }
     const PlumbVec3 p = plumb_camera_meet(&reading->series->trace.still[0].camera, at,

@@ -15,7 +15,7 @@ static double height_px(const Reading *reading, PlumbLandmark landmark, int fram
     for (int near = PLUMB_NEAR; near <= PLUMB_FAR; near++) {
         PlumbVec2 at;
         const int track = plumb_reading_track(reading, landmark, (PlumbNear)near);
-        if (track >= 0 && plumb_reading_place(reading, track, frame, &at)) {
+        if (track >= 0 && plumb_series_place(reading->ask, track, frame, &at)) {
             sum -= at.y;
             count++;
         }
@@ -31,8 +31,8 @@ static void measure(const Reading *reading, int f, PlumbLandmark lead)
     for (int near = PLUMB_NEAR; near <= PLUMB_FAR; near++) {
         const int knee = plumb_reading_track(reading, PLUMB_MARK_knee, (PlumbNear)near);
         const int ankle = plumb_reading_track(reading, PLUMB_MARK_ankle, (PlumbNear)near);
-        known = plumb_reading_place(reading, knee, f, &at[0][near]) && known;
-        known = plumb_reading_place(reading, ankle, f, &at[1][near]) && known;
+        known = plumb_series_place(reading->ask, knee, f, &at[0][near]) && known;
+        known = plumb_series_place(reading->ask, ankle, f, &at[1][near]) && known;
     }
     double *const *const part = reading->part;
     part[PART_BAR_Y][f] = height_px(reading, lead, f);

@@ -1,0 +1,107 @@
+/* SPDX-License-Identifier: MIT */
+/* A frame of a film drawn as a still is, without a model beside it. */
+#include <plumbar/film_frame.h>
+
+#include <string.h>
+
+static const double line_mm = 5.0;
+static const double words_mm = 9.0; /* two lines of small text */
+static const PlumbTag no_tag = {PLUMB_TAG_NONE, 0};
+
+static void put_line(PlumbScene *scene, const PlumbFilmFrames *film, PlumbRole role,
+                     PlumbVec2 at_mm, double size_mm, const char *words)
+{
+    plumb_scene_text(scene, role, no_tag, at_mm, size_mm, PLUMB_START, 0.0, words,
+                     film->text_width(film->text_user, words, strlen(words), size_mm));
+}
+
+/* The frame as a still of its own: pose, body and camera as the film has them. */
+static void still_of(const PlumbFilmFrames *film, int frame)
+{
+    PlumbStills *const still = film->still;
+    const PlumbSeriesAsk *const ask = film->ask;
+    memset(still, 0, sizeof *still);
+    still->lifter = film->series->trace.lifter;
+    still->setup = *ask->still.setup;
+    still->ask = ask->still;
+    still->ask.lifter = &still->lifter;
+    still->ask.setup = &still->setup;
+    still->ask.marks = &still->marks;
+    still->bare = true;
+    still->mirrored[0] = ask->mirror_width_px > 0.0;
+    still->trace.still_count = 1;
+    still->trace.lifter = still->lifter;
+    plumb_series_still(film->series, frame, &still->trace.still[0]);
+    still->marks.still_count = 1;
+    for (int t = 0; t < ask->track_count && still->marks.count < PLUMB_MARKS_MAX; t++) {
+        PlumbVec2 at;
+        if (plumb_series_place(ask, t, frame, &at)) {
+            still->marks.mark[still->marks.count++] =
+                (PlumbMark){.name = ask->track[t].name, .x_px = at.x, .y_px = at.y};
+        }
+    }
+}
+
+static void put_words(PlumbScene *scene, const PlumbFilmFrames *film, int frame, PlumbVec2 at_mm)
+{
+    static const struct {
+        int reading;
+        const char *words;
+    } figures[2][3] = {
+        {{PLUMB_READ_bar_height, "bar height "},
+         {PLUMB_READ_bar_over, "; bar ahead of mid-foot "},
+         {PLUMB_READ_hip_height, "; hip height "}},
+        {{PLUMB_ANG_back, "back "}, {PLUMB_ANG_shin, "; shin "}, {PLUMB_ANG_thigh, "; thigh "}}};
+    for (int row = 0; row < 2; row++) {
+        char line[256];
+        PlumbText text = plumb_text_begin(line, sizeof line);
+        for (int i = 0; i < 3; i++) {
+            const PlumbReading reading = (PlumbReading)figures[row][i].reading;
+            plumb_text_string(&text, figures[row][i].words);
+            plumb_text_quantity(&text, film->series->frame[frame].value[reading],
+                                plumb_reading_quantity(reading), film->units);
+        }
+        put_line(scene, film, PLUMB_ROLE_ink,
+                 (PlumbVec2){at_mm.x, at_mm.y + 1.5 * PLUMB_SMALL_TEXT_MM * (row + 1)},
+                 PLUMB_SMALL_TEXT_MM, line);
+    }
+}
+
+void plumb_compose_film_frame(PlumbScene *scene, const PlumbFilmFrames *film, PlumbEvent event,
+                              PlumbRect rect, PlumbRect *room, PlumbRect *picture)
+{
+    const int frame = film->series->event_frame[event];
+    char line[128];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, plumb_event_text(event, film->series->lift));
+    plumb_text_string(&text, ", ");
+    plumb_text_fixed(&text, film->series->event_s[event], 2);
+    plumb_text_string(&text, " s, frame ");
+    plumb_text_integer(&text, frame);
+    put_line(scene, film, PLUMB_ROLE_ink, (PlumbVec2){rect.x_mm, rect.y_mm + line_mm - 1.5},
+             PLUMB_NORMAL_TEXT_MM, line);
+    *room = (PlumbRect){rect.x_mm, rect.y_mm + line_mm, rect.width_mm,
+                        rect.height_mm - line_mm - words_mm};
+    still_of(film, frame);
+    plumb_compose_still_in(scene, film->still, 0, *room, film->text_width, film->text_user,
+                           picture);
+    if (film->ask->shift != NULL) {
+        /* The figure stands where it would had the camera not moved. */
+        const PlumbVec2 shift_px = film->ask->shift[frame].shift_px;
+        const double mm_per_px = picture->width_mm / film->ask->still.size_px[0].x;
+        picture->x_mm -= shift_px.x * mm_per_px;
+        picture->y_mm -= shift_px.y * mm_per_px;
+    }
+    put_words(scene, film, frame, (PlumbVec2){rect.x_mm, rect.y_mm + rect.height_mm - words_mm});
+}
+
+void plumb_compose_film_legend(PlumbScene *scene, const PlumbFilmFrames *film, PlumbVec2 at_mm)
+{
+    put_line(scene, film, PLUMB_ROLE_quiet, (PlumbVec2){at_mm.x, at_mm.y + PLUMB_SMALL_TEXT_MM},
+             PLUMB_SMALL_TEXT_MM,
+             "Ink: the figure read from the film. +: marks as followed. Dashed: hidden or in "
+             "doubt, drawn from the fit. B: bar, C: centre of mass.");
+    put_line(scene, film, PLUMB_ROLE_quiet,
+             (PlumbVec2){at_mm.x, at_mm.y + 2.6 * PLUMB_SMALL_TEXT_MM}, PLUMB_SMALL_TEXT_MM,
+             plumb_caution_line());
+}
