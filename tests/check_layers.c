@@ -41,6 +41,7 @@ static const struct {
     {"photo.h", "io"},
     {"underlay.h", "draw"},
     {"still.h", "report"},
+    {"film_reading.h", "report"},
     {"film_frame.h", "report"},
     /* the rest */
     {"status.h", "base"},

@@ -4,105 +4,13 @@
 #define _XOPEN_SOURCE 700
 #include "support.h"
 
-#include "folder.h"
+#include "film_folder.h"
 
-#include "film_read.h"
-
-#include <cairo.h>
 #include <jansson.h>
 
-enum { WIDTH = 640, HEIGHT = 360, TEXT_SIZE = 1 << 22 };
+enum { TEXT_SIZE = 1 << 22 };
 
 static char text[TEXT_SIZE];
-
-/* A frame as PNG; mirrored for a lifter who faces left. */
-static void put_frame(const char *name, const uint8_t *grey_level, bool mirrored)
-{
-    cairo_surface_t *const s = cairo_image_surface_create(CAIRO_FORMAT_RGB24, WIDTH, HEIGHT);
-    uint8_t *const data = cairo_image_surface_get_data(s);
-    const int stride = cairo_image_surface_get_stride(s);
-    for (int y = 0; y < HEIGHT; y++) {
-        for (int x = 0; x < WIDTH; x++) {
-            const uint32_t grey = grey_level[y * WIDTH + (mirrored ? WIDTH - 1 - x : x)];
-            const uint32_t pixel = grey * 0x010101U;
-            memcpy(data + y * stride + 4 * x, &pixel, sizeof pixel);
-        }
-    }
-    cairo_surface_mark_dirty(s);
-    assert_int_equal(cairo_surface_write_to_png(s, in_folder(name)), CAIRO_STATUS_SUCCESS);
-    cairo_surface_destroy(s);
-}
-
-static void put_mark(FILE *file, int frame, const char *name, PlumbVec2 at, bool mirrored)
-{
-    fprintf(file, "%d,%s,%.2f,%.2f\n", frame, name, mirrored ? WIDTH - 1.0 - at.x : at.x, at.y);
-}
-
-/* Marks of the frames at the start, on the way and at the end. */
-static void put_marks(const FilmScene *film, const char *name, bool mirrored)
-{
-    static const PlumbLandmark joints[] = {PLUMB_MARK_heel, PLUMB_MARK_toe, PLUMB_MARK_ankle,
-                                           PLUMB_MARK_knee, PLUMB_MARK_hip, PLUMB_MARK_shoulder};
-    const int frames[] = {0, 15, 30, film_count(film) - 1};
-    FILE *const file = fopen(in_folder(name), "w");
-    assert_non_null(file);
-    fprintf(file, "frame,landmark,x,y\n");
-    for (size_t k = 0; k < sizeof frames / sizeof frames[0]; k++) {
-        for (size_t i = 0; i < sizeof joints / sizeof joints[0]; i++) {
-            const PlumbMarkName mark = {joints[i], PLUMB_NEAR, false};
-            if (!film_hidden(film, frames[k], mark)) {
-                put_mark(file, frames[k], plumb_landmark_name(joints[i]),
-                         film_mark(film, frames[k], mark), mirrored);
-            }
-        }
-        PlumbSeriesTrack disc = {.name = {PLUMB_MARK_disc_centre, PLUMB_NEAR, false}};
-        const PlumbVec2 middle = film_rim(film, frames[k], &disc);
-        for (int i = 0; i < disc.rim_count; i++) {
-            put_mark(file, frames[k], "disc",
-                     (PlumbVec2){middle.x + disc.rim_px[i].x, middle.y + disc.rim_px[i].y},
-                     mirrored);
-        }
-    }
-    for (int near = PLUMB_NEAR; near <= PLUMB_FAR; near++) {
-        const PlumbMarkName post = {PLUMB_MARK_plumb, (PlumbNear)near, false};
-        put_mark(file, 0, "plumb", film_mark(film, 0, post), mirrored);
-    }
-    fclose(file);
-}
-
-static FilmLift lift;
-static FilmScene scene;
-static uint8_t level[64][WIDTH * HEIGHT];
-
-/* Renders once; the folder then holds it as it is or mirrored. */
-static int make_film(void **state)
-{
-    lift = film_lift(PLUMB_DEADLIFT);
-    scene = film_scene(&lift);
-    scene.width_px = WIDTH;
-    scene.height_px = HEIGHT;
-    scene.camera.focal_px *= 0.5;
-    scene.camera.centre_x_px = 0.5 * (WIDTH - 1);
-    scene.camera.centre_y_px = 0.5 * (HEIGHT - 1);
-    FilmRender *const render = film_render_open(&scene);
-    for (int i = 0; i < film_count(&scene); i++) {
-        film_render_frame(render, i, level[i]);
-    }
-    film_render_close(render);
-    return make_folder(state);
-}
-
-static void put_film(bool mirrored)
-{
-    static int held = -1;
-    for (int i = 0; i < film_count(&scene) && held != (int)mirrored; i++) {
-        char name[32];
-        snprintf(name, sizeof name, "f%d.png", i);
-        put_frame(name, level[i], mirrored);
-    }
-    held = mirrored;
-    put_marks(&scene, "m.csv", mirrored);
-}
 
 /* Sentences are wrapped: one blank for each break. */
 static void unwrap(void)
@@ -143,7 +51,7 @@ static double number_at(const json_t *root, const char *object, const char *key,
 static void film__is_told_in_words(void **state)
 {
     (void)state;
-    put_film(false);
+    put_film(false, in_folder("m.csv"));
     assert_int_equal(run(""), 0);
     assert_non_null(strstr(text, "61 frames of 640 x"));
     assert_non_null(strstr(text, "the camera stood still"));
@@ -165,7 +73,7 @@ static void film__is_told_as_data(void **state)
     for (int mirrored = 0; mirrored < 2; mirrored++) {
         json_error_t error;
         char path[2 * PATH_SIZE + 16];
-        put_film(mirrored != 0);
+        put_film(mirrored != 0, in_folder("m.csv"));
         snprintf(path, sizeof path, "--json -o %s", in_folder("film.json"));
         assert_int_equal(run(path), 0);
         json_t *const root = json_load_file(in_folder("film.json"), 0, &error);
@@ -184,7 +92,7 @@ static void film__has_a_row_a_frame(void **state)
 {
     int rows = 0;
     (void)state;
-    put_film(false);
+    put_film(false, in_folder("m.csv"));
     assert_int_equal(run("--csv"), 0);
     assert_int_equal(strncmp(text, "frame,time_s,known,misfit,bar_x_m,bar_height_m,", 47), 0);
     for (const char *c = text; *c != '\0'; c++) {
@@ -197,7 +105,7 @@ static void film__is_drawn(void **state)
 {
     char words[2 * PATH_SIZE + 16];
     (void)state;
-    put_film(false);
+    put_film(false, in_folder("m.csv"));
     snprintf(words, sizeof words, "--date 2026-01-02 -o %s", in_folder("chart.svg"));
     assert_int_equal(run(words), 0);
     FILE *const file = fopen(in_folder("chart.svg"), "r");
@@ -218,7 +126,7 @@ static void film__is_stopped(void **state)
 {
     char line[6 * PATH_SIZE];
     (void)state;
-    put_film(false);
+    put_film(false, in_folder("m.csv"));
     snprintf(line, sizeof line,
              "timeout --preserve-status -s INT 0.1 %s trace film %s %s deadlift sex=female "
              "stature=168cm mass=66kg distance=5m rate=30 -o %s",
@@ -239,7 +147,7 @@ static void put_text(const char *words)
 static void wrong_marks__are_refused_with_their_line(void **state)
 {
     (void)state;
-    put_film(false);
+    put_film(false, in_folder("m.csv"));
     put_text("frame,landmark,x,y\n0,hip,280,200\n99,knee,300,220\n");
     assert_int_equal(run(""), 2);
     assert_non_null(strstr(text, "m.csv:3:1: frame: the film has no such frame; its last is 60"));

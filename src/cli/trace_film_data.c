@@ -46,7 +46,7 @@ void plumb_film_csv(const PlumbCliFilm *film, PlumbCliOutput *out)
                                        "bar_speed_m_s", "hip_x_m",  "hip_height_m",
                                        "hip_speed_m_s", "knee_x_m", "knee_height_m"};
     static const char *const front[] = {"knee_spread_frac", "shin_rad", "rise_px"};
-    const bool from_front = film->series.front;
+    const bool from_front = film->read->series.front;
     PlumbCsv csv = {out, false};
     plumb_csv_text(&csv, "frame");
     plumb_csv_text(&csv, "time_s");
@@ -58,8 +58,8 @@ void plumb_film_csv(const PlumbCliFilm *film, PlumbCliOutput *out)
         plumb_csv_text(&csv, columns[i].column);
     }
     plumb_csv_row_end(&csv);
-    for (int f = 0; f < film->frame_count; f++) {
-        const PlumbSeriesFrame *const frame = &film->series.frame[f];
+    for (int f = 0; f < film->read->frame_count; f++) {
+        const PlumbSeriesFrame *const frame = &film->read->series.frame[f];
         plumb_csv_number(&csv, f);
         plumb_csv_number(&csv, frame->time_s);
         plumb_csv_number(&csv, frame->known ? 1.0 : 0.0);
@@ -79,12 +79,11 @@ static json_t *track_object(const PlumbCliFilm *film, int t, bool *failed)
     const PlumbJson json = plumb_json_begin(failed);
     char name[64];
     PlumbText text = plumb_text_begin(name, sizeof name);
-    plumb_mark_name_text(&text, film->track[t].name);
+    plumb_mark_name_text(&text, film->read->track[t].name);
     plumb_json_string(json, "landmark", name);
     json_t *const places = json_array();
-    for (int f = 0; f < film->frame_count; f++) {
-        const PlumbTrackPoint *const p =
-            &film->tracks.point[(size_t)t * (size_t)film->frame_count + (size_t)f];
+    for (int f = 0; f < film->read->frame_count; f++) {
+        const PlumbTrackPoint *const p = plumb_film_point(film->read, t, f);
         const PlumbJson one = plumb_json_begin(failed);
         json_t *const why = json_array();
         plumb_json_number(one, "frame", f);
@@ -146,8 +145,8 @@ static void put_events(const PlumbCliFilm *film, PlumbJson json)
     const PlumbJson events = plumb_json_object(json, "events");
     for (int i = 0; i < PLUMB_EVENT_COUNT; i++) {
         const PlumbJson one = plumb_json_object(events, plumb_event_name((PlumbEvent)i));
-        const int frame = film->series.event_frame[i];
-        plumb_json_number(one, "time_s", film->series.event_s[i]);
+        const int frame = film->read->series.event_frame[i];
+        plumb_json_number(one, "time_s", film->read->series.event_s[i]);
         plumb_json_number(one, "frame", frame >= 0 ? frame : (double)NAN);
     }
 }
@@ -155,12 +154,12 @@ static void put_events(const PlumbCliFilm *film, PlumbJson json)
 static void put_frames(const PlumbCliFilm *film, PlumbJson json, bool *failed)
 {
     json_t *const list = json_array();
-    for (int f = 0; f < film->frame_count; f++) {
-        const PlumbSeriesFrame *const frame = &film->series.frame[f];
+    for (int f = 0; f < film->read->frame_count; f++) {
+        const PlumbSeriesFrame *const frame = &film->read->series.frame[f];
         const PlumbJson one = plumb_json_begin(failed);
         plumb_json_number(one, "time_s", frame->time_s);
         plumb_json_bool(one, "known", frame->known);
-        if (film->series.front) {
+        if (film->read->series.front) {
             plumb_json_number(one, "knee_spread_frac", frame->spread_frac);
             plumb_json_number(one, "shin_rad", frame->shin_rad);
         } else {
@@ -180,13 +179,13 @@ static void put_frames(const PlumbCliFilm *film, PlumbJson json, bool *failed)
 
 void plumb_film_json(const PlumbCliFilm *film, PlumbCliOutput *out)
 {
-    const PlumbSeries *const series = &film->series;
+    const PlumbSeries *const series = &film->read->series;
     bool failed = false;
     const PlumbJson json = plumb_json_begin(&failed);
     plumb_json_string(json, "lift", plumb_lift_name(series->lift));
     plumb_json_string(json, "view", series->front ? "front" : "side");
-    plumb_json_string(json, "camera", plumb_steady_name(film->tracks.steady));
-    plumb_json_number(json, "camera_moved_px", film->tracks.moved_px);
+    plumb_json_string(json, "camera", plumb_steady_name(film->read->tracks.steady));
+    plumb_json_number(json, "camera_moved_px", film->read->tracks.moved_px);
     plumb_json_number(json, "rate_hz", series->rate_hz);
     plumb_json_number(json, "cutoff_bar_hz", series->cutoff_hz[0]);
     plumb_json_number(json, "cutoff_body_hz", series->cutoff_hz[1]);
@@ -194,13 +193,13 @@ void plumb_film_json(const PlumbCliFilm *film, PlumbCliOutput *out)
     plumb_json_number(json, "filled_in_count", series->unknown_count);
     put_events(film, json);
     json_t *const findings = json_array();
-    for (int i = 0; i < film->finding_count; i++) {
-        json_array_append_new(findings, finding_object(film, &film->finding[i], &failed));
+    for (int i = 0; i < film->read->finding_count; i++) {
+        json_array_append_new(findings, finding_object(film, &film->read->finding[i], &failed));
     }
     plumb_json_put(json, "findings", findings);
     put_frames(film, json, &failed);
     json_t *const tracks = json_array();
-    for (int t = 0; t < film->track_count; t++) {
+    for (int t = 0; t < film->read->track_count; t++) {
         json_array_append_new(tracks, track_object(film, t, &failed));
     }
     plumb_json_put(json, "tracks", tracks);

@@ -40,9 +40,9 @@ static void put_chart(const PlumbCliFilm *film, const PlumbCliArgs *args, PlumbF
 {
     const char *const slash = strrchr(film->film_path, '/');
     const bool named = slash != NULL && slash[1] != '\0';
-    const PlumbFilmChart chart = {.series = &film->series,
-                                  .finding = film->finding,
-                                  .finding_count = film->finding_count,
+    const PlumbFilmChart chart = {.series = &film->read->series,
+                                  .finding = film->read->finding,
+                                  .finding_count = film->read->finding_count,
                                   .name = named ? slash + 1 : film->film_path,
                                   .date = args->date,
                                   .units = args->units,
@@ -67,7 +67,7 @@ static int next_frame(const PlumbSeries *series, int last)
 static PlumbStatus put_picture(const PlumbCliFilm *film, int frame, PlumbPhoto *photo,
                                PlumbUnderlay *under, PlumbError *error)
 {
-    const PlumbStatus status = plumb_frames_photo(film->frames, frame, photo, error);
+    const PlumbStatus status = plumb_frames_photo(film->read->frames, frame, photo, error);
     if (status == PLUMB_OK) {
         under->width_px = photo->width_px;
         under->height_px = photo->height_px;
@@ -98,7 +98,7 @@ static PlumbStatus own_page(const PlumbFilmFrames *frames, Pages *pages, double 
 static PlumbStatus put_frames(const PlumbCliFilm *film, const PlumbFilmFrames *frames, bool paged,
                               Pages *pages, PlumbCliFault *fault)
 {
-    const PlumbSeries *const series = &film->series;
+    const PlumbSeries *const series = &film->read->series;
     PlumbScene *const chart = pages->scene[0];
     const double top_mm = chart->height_mm;
     const double cell_mm = (chart->width_mm - 2.0 * margin_mm - (COLUMNS - 1) * gap_mm) / COLUMNS;
@@ -138,13 +138,13 @@ static PlumbStatus compose(const PlumbCliFilm *film, const PlumbCliArgs *args, P
     if (still == NULL) {
         return plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "drawing", "no memory for the drawing");
     }
-    const PlumbFilmFrames frames = {.ask = &film->ask,
-                                    .series = &film->series,
+    const PlumbFilmFrames frames = {.ask = &film->read->ask,
+                                    .series = &film->read->series,
                                     .still = still,
                                     .units = args->units,
                                     .text_width = plumb_font_width,
                                     .text_user = font};
-    if (!film->series.front) {
+    if (!film->read->series.front) {
         status = put_frames(film, &frames, paged, pages, fault);
     }
     free(still);

@@ -21,30 +21,30 @@ static void print_film(const PlumbCliFilm *film, PlumbCliOutput *out)
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "Film     ");
     plumb_text_string(&text, film->film_path);
-    plumb_text_string(&text, film->series.front ? ", from the front; " : ", from the side; ");
+    plumb_text_string(&text, film->read->series.front ? ", from the front; " : ", from the side; ");
     plumb_text_string(&text, plumb_lift_name(film->request.lift));
     plumb_text_string(&text, "; ");
-    plumb_text_integer(&text, film->frame_count);
+    plumb_text_integer(&text, film->read->frame_count);
     plumb_text_string(&text, " frames of ");
-    plumb_text_integer(&text, film->width_px);
+    plumb_text_integer(&text, film->read->width_px);
     plumb_text_string(&text, " x ");
-    plumb_text_integer(&text, film->height_px);
+    plumb_text_integer(&text, film->read->height_px);
     plumb_text_string(&text, ", ");
-    plumb_text_fixed(&text, film->series.rate_hz, 1);
+    plumb_text_fixed(&text, film->read->series.rate_hz, 1);
     plumb_text_string(&text, " a second");
-    plumb_text_string(&text, film->ask.mirror_width_px > 0.0 ? "; the lifter faces left" : "");
+    plumb_text_string(&text, film->read->mirror_width_px > 0.0 ? "; the lifter faces left" : "");
     plumb_print_wrapped(out, line, 9);
-    if (plumb_frames_lost(film->frames)[0] != '\0') {
+    if (plumb_frames_lost(film->read->frames)[0] != '\0') {
         text = plumb_text_begin(line, sizeof line);
         plumb_text_string(&text, "Missing  ");
-        plumb_text_string(&text, plumb_frames_lost(film->frames));
+        plumb_text_string(&text, plumb_frames_lost(film->read->frames));
         plumb_print_wrapped(out, line, 9);
     }
 }
 
 static void print_camera(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutput *out)
 {
-    const PlumbSeries *const series = &film->series;
+    const PlumbSeries *const series = &film->read->series;
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "Camera   ");
@@ -59,10 +59,10 @@ static void print_camera(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOut
         plumb_text_quantity(&text, traced->yaw_sd_rad, PLUMB_Q_ANGLE, units);
         plumb_text_string(&text, "); ");
     }
-    plumb_text_string(&text, plumb_steady_text(film->tracks.steady));
-    if (film->tracks.steady == PLUMB_SHAKEN) {
+    plumb_text_string(&text, plumb_steady_text(film->read->tracks.steady));
+    if (film->read->tracks.steady == PLUMB_SHAKEN) {
         plumb_text_string(&text, " (up to ");
-        plumb_text_fixed(&text, film->tracks.moved_px, 1);
+        plumb_text_fixed(&text, film->read->tracks.moved_px, 1);
         plumb_text_string(&text, " px)");
     }
     plumb_print_wrapped(out, line, 9);
@@ -93,11 +93,10 @@ static void print_camera(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOut
  * following leaves. */
 static double marks_differ_px(const PlumbCliFilm *film, int track)
 {
-    double most = plumb_track_meet_px(film->follow.radius_px[track]);
+    double most = plumb_track_meet_px(film->read->follow.radius_px[track]);
     bool found = false;
-    for (int f = 0; f < film->frame_count; f++) {
-        const PlumbTrackPoint *const point =
-            &film->tracks.point[(size_t)track * (size_t)film->frame_count + (size_t)f];
+    for (int f = 0; f < film->read->frame_count; f++) {
+        const PlumbTrackPoint *const point = plumb_film_point(film->read, track, f);
         if (point->doubts == 0 && point->apart_px > most) {
             most = point->apart_px;
             found = true;
@@ -114,17 +113,17 @@ static void print_marks(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutp
     plumb_table_text(&table, "marked in");
     plumb_table_text(&table, "in doubt");
     plumb_table_text(&table, "");
-    for (int t = 0; t < film->track_count; t++) {
+    for (int t = 0; t < film->read->track_count; t++) {
         char cell[PLUMB_CELL_SIZE];
         int from;
         int to;
         int marked = 0;
-        const int doubtful = plumb_film_doubtful(film, t, &from, &to);
+        const int doubtful = plumb_film_doubtful(film->read, t, &from, &to);
         PlumbText text = plumb_text_begin(cell, sizeof cell);
-        for (int i = 0; i < film->follow.anchor_count; i++) {
-            marked += film->anchor[i].track == t;
+        for (int i = 0; i < film->read->follow.anchor_count; i++) {
+            marked += film->read->anchor[i].track == t;
         }
-        plumb_mark_name_text(&text, film->track[t].name);
+        plumb_mark_name_text(&text, film->read->track[t].name);
         plumb_table_text(&table, cell);
         text = plumb_text_begin(cell, sizeof cell);
         plumb_text_integer(&text, marked);
@@ -134,8 +133,7 @@ static void print_marks(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutp
         plumb_table_text(&table, cell);
         text = plumb_text_begin(cell, sizeof cell);
         if (doubtful > 0) {
-            const unsigned doubts =
-                film->tracks.point[(size_t)t * (size_t)film->frame_count + (size_t)from].doubts;
+            const unsigned doubts = plumb_film_point(film->read, t, from)->doubts;
             int first = 0;
             while ((doubts & (1U << first)) == 0) {
                 first++;
@@ -159,23 +157,9 @@ static void print_marks(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutp
     plumb_table_end(&table, 2, out);
 }
 
-int plumb_film_next_event(const PlumbSeries *series, int last)
-{
-    int best = -1;
-    for (int i = 0; i < PLUMB_EVENT_COUNT; i++) {
-        const double t = series->event_s[i];
-        const bool after =
-            last < 0 || t > series->event_s[last] || (t == series->event_s[last] && i > last);
-        if (series->event_frame[i] >= 0 && after && (best < 0 || t < series->event_s[best])) {
-            best = i;
-        }
-    }
-    return best;
-}
-
 static void print_events(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutput *out)
 {
-    const PlumbSeries *const series = &film->series;
+    const PlumbSeries *const series = &film->read->series;
     PlumbCliTable table = plumb_table_begin(series->front ? "lrrr" : "lrrrrrrr", units);
     static const char *const heads[] = {"",          "time", "frame",      "bar",
                                         "bar, fore", "hip",  "back angle", "bar speed"};
@@ -212,17 +196,10 @@ static void print_events(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOut
     plumb_table_end(&table, 2, out);
 }
 
-/* The settings that bear on a finding, and the command that ranks them. */
-static void put_way_out(const PlumbFilmFinding *finding, PlumbLift lift, PlumbText *text)
+/* The command that ranks what bears on a finding. */
+static void put_try(const PlumbFilmFinding *finding, PlumbLift lift, PlumbText *text)
 {
-    PlumbSettingId setting[PLUMB_SETTING_COUNT];
     PlumbAim aim;
-    const int count = plumb_finding_settings(finding->what.id, lift, setting);
-    for (int i = 0; i < count; i++) {
-        plumb_text_string(text, i == 0 ? " Settings that bear on it: " : ", ");
-        plumb_text_string(text, plumb_setting(setting[i])->key);
-    }
-    plumb_text_string(text, count > 0 ? "." : "");
     if (plumb_finding_aim(finding->what.id, lift, &aim)) {
         plumb_text_string(text, " Ranked by: plumbar try ");
         plumb_text_string(text, plumb_lift_name(lift));
@@ -232,21 +209,15 @@ static void put_way_out(const PlumbFilmFinding *finding, PlumbLift lift, PlumbTe
     }
 }
 
-static void print_finding(const PlumbCliFilm *film, const PlumbFilmFinding *finding,
-                          PlumbUnits units, PlumbCliOutput *out)
+static void print_finding(const PlumbCliFilm *film, int index, PlumbUnits units,
+                          PlumbCliOutput *out)
 {
+    const PlumbFilmFinding *const finding = &film->read->finding[index];
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, finding->what.severity == PLUMB_WARNING ? "  ! " : "  - ");
-    plumb_finding_text(&text, &finding->what, units);
-    plumb_text_string(&text, " (± ");
-    plumb_text_quantity(&text, finding->sd, finding->what.quantity, units);
-    plumb_text_string(&text, ", at ");
-    put_time(&text, film->time_s[finding->frame]);
-    plumb_text_string(&text, ", frame ");
-    plumb_text_integer(&text, finding->frame);
-    plumb_text_string(&text, ".)");
-    put_way_out(finding, film->request.lift, &text);
+    plumb_film_finding_text(&text, film->read, index, units);
+    put_try(finding, film->request.lift, &text);
     plumb_print_wrapped(out, line, 4);
 }
 
@@ -265,8 +236,8 @@ static void print_answers(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOu
     plumb_table_text(&table, "");
     plumb_table_text(&table, "threshold");
     plumb_table_text(&table, "");
-    for (int i = 0; i < film->finding_count; i++) {
-        const PlumbFilmFinding *const f = &film->finding[i];
+    for (int i = 0; i < film->read->finding_count; i++) {
+        const PlumbFilmFinding *const f = &film->read->finding[i];
         char cell[PLUMB_CELL_SIZE];
         PlumbText text = plumb_text_begin(cell, sizeof cell);
         plumb_table_text(&table, plumb_film_limit_text(f->limit));
@@ -291,9 +262,9 @@ void plumb_film_text(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutput 
     print_marks(film, units, out);
     print_events(film, units, out);
     plumb_print_heading(out, "Findings");
-    for (int i = 0; i < film->finding_count; i++) {
-        if (film->finding[i].verdict == PLUMB_FILM_BEYOND) {
-            print_finding(film, &film->finding[i], units, out);
+    for (int i = 0; i < film->read->finding_count; i++) {
+        if (film->read->finding[i].verdict == PLUMB_FILM_BEYOND) {
+            print_finding(film, i, units, out);
             remarked++;
         }
     }
