@@ -28,4 +28,12 @@ PlumbStatus plumb_film_marks_parse(const char *bytes, size_t length, const Plumb
 PlumbStatus plumb_film_marks_place(PlumbFilmMarks *marks, const double *time_s, int frame_count,
                                    PlumbError *error);
 
+/* The marks, placed on their frames, as the text of a file, and saved: as plumb_marks_text and
+ * plumb_marks_save do for pictures. */
+PlumbStatus plumb_film_marks_text(const PlumbFilmMarks *marks, const char *before,
+                                  size_t before_length, const PlumbMarksMap *map, char **text,
+                                  size_t *length, PlumbError *error);
+PlumbStatus plumb_film_marks_save(const char *path, const PlumbFilmMarks *marks,
+                                  const PlumbMarksMap *map, PlumbError *error);
+
 #endif

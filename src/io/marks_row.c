@@ -256,3 +256,8 @@ bool plumb_mark_may_repeat(PlumbLandmark landmark)
     return landmark == PLUMB_MARK_disc || landmark == PLUMB_MARK_scale ||
            landmark == PLUMB_MARK_plumb;
 }
+
+size_t plumb_byte_order_mark(const char *bytes, size_t length)
+{
+    return length >= 3 && memcmp(bytes, "\xef\xbb\xbf", 3) == 0 ? 3 : 0;
+}

@@ -48,6 +48,8 @@ typedef PlumbStatus (*PlumbRowTake)(const PlumbRow *row, const PlumbHead *head, 
 PlumbStatus plumb_rows_read(const char *bytes, size_t length, const PlumbMarksMap *map,
                             PlumbRowTake take, void *user, PlumbError *error);
 
+/* Bytes of the mark that some programs put before a text: 0 or 3. */
+size_t plumb_byte_order_mark(const char *bytes, size_t length);
 /* Length of the line at bytes, its end included. */
 size_t plumb_line_length(const char *bytes, size_t length);
 /* A line without a mark: empty or a comment. */
