@@ -11,13 +11,12 @@
 
 #include <stdlib.h>
 #include <string.h>
-#include <strings.h>
 
 /* What the window borrows while it runs. */
 typedef struct Opening {
     PlumbCliRequest request;
     PlumbCliRequest pencil;
-    const char *picture; /* or marks, to trace */
+    const char *picture; /* marks or a film, to trace */
     PlumbViewerSetup pencil_setup;
     PlumbLifterFile *file; /* NULL where none was given */
     PlumbViewerSetup *setup;
@@ -66,18 +65,11 @@ static PlumbStatus list_setups(Opening *open, PlumbCliFault *fault)
     return PLUMB_OK;
 }
 
-/* A picture, or marks on some. */
+/* A picture, marks or a film; a folder of frames is written with a slash, so that a folder called
+ * deadlift is not taken for the lift. */
 static bool is_picture(const char *word)
 {
-    static const char *const endings[] = {".png", ".jpg", ".jpeg", ".csv"};
-    const size_t length = strlen(word);
-    for (size_t i = 0; i < sizeof endings / sizeof endings[0]; i++) {
-        const size_t tail = strlen(endings[i]);
-        if (length > tail && strcasecmp(word + length - tail, endings[i]) == 0) {
-            return !plumb_words_is_pair(word);
-        }
-    }
-    return false;
+    return strpbrk(word, "./") != NULL && !plumb_words_is_pair(word) && plumb_viewer_traces(word);
 }
 
 static PlumbStatus read_opening(const PlumbCliArgs *args, Opening *open, PlumbCliFault *fault)

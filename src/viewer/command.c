@@ -8,6 +8,7 @@
 #include "form.h"
 #include "give.h"
 #include "page_trace.h"
+#include "reel.h"
 #include "pages.h"
 #include "ruler.h"
 #include "working.h"
@@ -191,6 +192,7 @@ static void show_page(PlumbDesk *desk, int page)
     }
     desk->page = (PlumbPage)page;
     desk->way.playing = false;
+    plumb_reel_halt(desk);
     desk->refit = true;
     const bool picture =
         desk->focus.kind == PLUMB_WIDGET_PICTURE || desk->focus.kind == PLUMB_WIDGET_MARKS;
@@ -234,7 +236,12 @@ static void toggle_card(PlumbDesk *desk, int card)
 static void try_first(PlumbDesk *desk, int argument)
 {
     (void)argument;
+    const int found = desk->page == PLUMB_PAGE_TRACE ? plumb_reel_first_aim(desk) : -1;
     leave_picture(desk);
+    if (found >= 0) {
+        plumb_advise_show(desk, (PlumbFindingId)found);
+        return;
+    }
     plumb_advise_next(desk);
 }
 
@@ -272,10 +279,11 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
                                 show_page, PLUMB_PAGE_COMPARE},
     [PLUMB_CMD_PAGE_MAP] = {SDLK_F5, 0, "F5", "Map", 0, "one figure over two settings", show_page,
                             PLUMB_PAGE_MAP},
-    [PLUMB_CMD_PAGE_TRACE] = {SDLK_F8, 0, "F8", "Trace", 0, "a picture of a real lift, with marks",
-                              show_page, PLUMB_PAGE_TRACE},
+    [PLUMB_CMD_PAGE_TRACE] = {SDLK_F8, 0, "F8", "Trace", 0,
+                              "a picture or film of a real lift, with marks", show_page,
+                              PLUMB_PAGE_TRACE},
     [PLUMB_CMD_OPEN] = {SDLK_o, PLUMB_MOD_CTRL, "Ctrl+O", "open", 7,
-                        "open a lifter file, a picture or marks", ask, PLUMB_FIELD_OPEN},
+                        "open a lifter file, a picture, marks or a film", ask, PLUMB_FIELD_OPEN},
     [PLUMB_CMD_SAVE] = {SDLK_s, PLUMB_MOD_CTRL, "Ctrl+S", "save", 3,
                         "save lifter and set-ups; on the Trace page the marks", save, 0},
     [PLUMB_CMD_SAVE_AS] = {SDLK_s, PLUMB_MOD_CTRL | PLUMB_MOD_SHIFT, "Ctrl+Shift+S", "", 0,
@@ -342,6 +350,19 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
                                plumb_trace_do, PLUMB_TRACE_WHOLE},
     [PLUMB_CMD_TRACE_ADD] = {SDLK_a, 0, "A", "", 0, "trace: add a picture of the same lift",
                              plumb_trace_do, PLUMB_TRACE_ADD},
+    [PLUMB_CMD_TRACE_PLAY] = {SDLK_r, 0, "R", "", 0, "trace: play the film, or stop",
+                              plumb_trace_do, PLUMB_TRACE_PLAY},
+    [PLUMB_CMD_TRACE_SLOW] = {SDLK_r, PLUMB_MOD_SHIFT, "Shift+R", "", 0,
+                              "trace: play at a quarter speed, or stop", plumb_trace_do,
+                              PLUMB_TRACE_SLOW},
+    [PLUMB_CMD_TRACE_FOLLOW] = {SDLK_o, 0, "O", "", 0, "trace: follow the marks, or stop",
+                                plumb_trace_do, PLUMB_TRACE_FOLLOW},
+    [PLUMB_CMD_TRACE_DOUBT] = {SDLK_j, 0, "J", "", 0, "trace: the next frame in doubt",
+                               plumb_trace_do, PLUMB_TRACE_DOUBT},
+    [PLUMB_CMD_TRACE_CHART] = {SDLK_e, 0, "E", "", 0, "trace: the film's chart, or its picture",
+                               plumb_trace_do, PLUMB_TRACE_CHART},
+    [PLUMB_CMD_TRACE_RATE] = {SDLK_y, 0, "Y", "", 0, "trace: frames a second of the film",
+                              plumb_trace_do, PLUMB_TRACE_RATE},
     [PLUMB_CMD_ANKLE] = {SDLK_1, 0, "1", "", 0,
                          "select the ankle's moment arm; of a press the one of adduction",
                          select_arm, PLUMB_JOINT_ankle},

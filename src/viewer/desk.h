@@ -73,11 +73,12 @@ typedef enum PlumbWidgetKind {
     PLUMB_WIDGET_TABLE,
     PLUMB_WIDGET_RULER,  /* id: PlumbSettingId */
     PLUMB_WIDGET_FIGURE, /* id: PlumbSettingId, its typed figure */
-    PLUMB_WIDGET_SCRUB,  /* of the Path page */
+    PLUMB_WIDGET_SCRUB,  /* of the Path page, and of a film */
     PLUMB_WIDGET_MAP,
     PLUMB_WIDGET_PICTURE, /* of the Trace page */
     PLUMB_WIDGET_MARKS,   /* its list of landmarks */
     PLUMB_WIDGET_MARK,    /* a line of that list; id: which */
+    PLUMB_WIDGET_FRAME,   /* words that belong to a frame of a film; id: its number */
     PLUMB_WIDGET_OPTION,  /* of what to try first; id: its place */
     PLUMB_WIDGET_FOLD,    /* the strip below the rulers; id: 1 further down, -1 back */
     PLUMB_WIDGET_KIND_COUNT
@@ -124,6 +125,7 @@ typedef enum PlumbFieldUse {
     PLUMB_FIELD_PICTURE,  /* a further picture of the Trace page */
     PLUMB_FIELD_LENGTH,   /* a known length in it */
     PLUMB_FIELD_DISTANCE, /* from its camera to the lifter */
+    PLUMB_FIELD_RATE,     /* frames a second of a film */
     PLUMB_FIELD_NAME,     /* of a set-up that is kept under a new name */
     PLUMB_FIELD_NOTE,     /* the coach's own, for the handout */
     PLUMB_FIELD_HANDOUT,

@@ -192,7 +192,7 @@ static bool take_name(PlumbDesk *desk)
         done = plumb_book_save_as(desk, field->text, sure);
         field->asked = !done;
     } else if (field->use == PLUMB_FIELD_PICTURE || field->use == PLUMB_FIELD_LENGTH ||
-               field->use == PLUMB_FIELD_DISTANCE) {
+               field->use == PLUMB_FIELD_DISTANCE || field->use == PLUMB_FIELD_RATE) {
         done = plumb_trace_take_field(desk, field->use, field->text);
     } else {
         done = plumb_book_name(desk, field->text);

@@ -5,6 +5,7 @@
 #include "advise.h"
 #include "command.h"
 #include "page_trace.h"
+#include "reel.h"
 #include "pages.h"
 #include "field.h"
 #include "ruler.h"
@@ -187,7 +188,11 @@ static bool scrub_key(PlumbDesk *desk, int key, unsigned mods)
     if (key != SDLK_LEFT && key != SDLK_RIGHT) {
         return false;
     }
-    plumb_path_step(desk, key == SDLK_RIGHT ? ten : -ten);
+    if (desk->page == PLUMB_PAGE_TRACE) {
+        plumb_reel_step(desk, key == SDLK_RIGHT ? ten : -ten);
+    } else {
+        plumb_path_step(desk, key == SDLK_RIGHT ? ten : -ten);
+    }
     return true;
 }
 

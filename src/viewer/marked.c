@@ -2,12 +2,15 @@
 /* Marks under a hand: the guided list, and adding and removing. */
 #include "marked.h"
 
+#include <plumbar/frames.h>
+
 #include <math.h>
 #include <string.h>
 
 enum { RIM_LEAST = 3, RIM_MOST = 5 };
 
 static const double far_px = 1e6;
+static const double rate_most_per_s = 1000.0;
 
 static const PlumbMarkRow SIDE[] = {
     {{PLUMB_MARK_heel, PLUMB_NEAR, false}, 1, 1},
@@ -62,9 +65,14 @@ enum {
     ENDS_COUNT = sizeof FRONT_ENDS / sizeof FRONT_ENDS[0]
 };
 
+int plumb_marked_view(const PlumbMarked *marked)
+{
+    return marked->film ? 0 : marked->still;
+}
+
 int plumb_mark_rows(const PlumbMarked *marked, PlumbMarkRow row[PLUMB_MARK_ROWS_MAX])
 {
-    if (!marked->front[marked->still]) {
+    if (!marked->front[plumb_marked_view(marked)]) {
         memcpy(row, SIDE, sizeof SIDE);
         return SIDE_COUNT;
     }
@@ -157,9 +165,11 @@ void plumb_marked_name(PlumbText *text, PlumbMarkName name)
 bool plumb_marked_holds(const PlumbMarked *marked)
 {
     const PlumbMarks *const marks = &marked->marks;
+    const int stills = marked->film ? PLUMB_FRAMES_MAX : marks->still_count;
     bool holds = marks->still_count >= 0 && marks->still_count <= PLUMB_STILLS_MAX &&
                  marks->count >= 0 && marks->count <= PLUMB_MARKS_MAX && marked->still >= 0 &&
-                 (marked->still < marks->still_count || marked->still == 0) &&
+                 (marked->still < stills || marked->still == 0) && marked->rate_per_s >= 0.0 &&
+                 marked->rate_per_s <= rate_most_per_s &&
                  memchr(marked->path, '\0', sizeof marked->path) != NULL;
     for (int i = 0; holds && i < marks->still_count; i++) {
         holds = memchr(marks->picture[i], '\0', sizeof marks->picture[i]) != NULL &&
@@ -167,9 +177,9 @@ bool plumb_marked_holds(const PlumbMarked *marked)
     }
     for (int i = 0; holds && i < marks->count; i++) {
         const PlumbMark *const mark = &marks->mark[i];
-        holds = mark->still >= 0 && mark->still < marks->still_count &&
-                (int)mark->name.landmark >= 0 && mark->name.landmark < PLUMB_LANDMARK_COUNT &&
-                fabs(mark->x_px) <= far_px && fabs(mark->y_px) <= far_px;
+        holds = mark->still >= 0 && mark->still < stills && (int)mark->name.landmark >= 0 &&
+                mark->name.landmark < PLUMB_LANDMARK_COUNT && fabs(mark->x_px) <= far_px &&
+                fabs(mark->y_px) <= far_px;
     }
     return holds && marked->scale_m >= 0.0 && marked->scale_m < far_px;
 }

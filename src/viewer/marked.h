@@ -13,7 +13,10 @@ typedef struct PlumbMarked {
     char path[PLUMB_MARKED_PATH_SIZE]; /* of the file of marks, "" where none is open */
     bool unsaved;
     PlumbMarks marks;
-    int still;                    /* the picture that is shown */
+    int still;                    /* the picture that is shown; of a film the frame */
+    bool film;                    /* picture[0] is one, mark.still is a frame of it */
+    bool film_read;               /* the marks that stood beside it are here */
+    double rate_per_s;            /* frames a second, 0: the film's own */
     bool front[PLUMB_STILLS_MAX]; /* it is marked as a view from the front */
     int facing[PLUMB_STILLS_MAX]; /* -1: the lifter faces left, the picture is shown mirrored */
     double distance_m[PLUMB_STILLS_MAX]; /* camera to lifter, 0: not told */
@@ -23,6 +26,9 @@ typedef struct PlumbMarked {
 
 /* Whether every count, index and number is within its range: for one read back from a disk. */
 bool plumb_marked_holds(const PlumbMarked *marked);
+
+/* Index of what is told of the view on show: all frames of a film are one view. */
+int plumb_marked_view(const PlumbMarked *marked);
 
 /* A line of the guided list: which landmark, and how many marks it takes. */
 typedef struct PlumbMarkRow {

@@ -3,6 +3,7 @@
 #include "page_trace.h"
 
 #include "pages.h"
+#include "reel.h"
 
 #include <plumbar/marks_file.h>
 
@@ -27,6 +28,7 @@ PlumbTracing *plumb_tracing_create(void)
 void plumb_tracing_destroy(PlumbTracing *tracing)
 {
     if (tracing != NULL) {
+        plumb_reel_close(tracing->reel);
         plumb_pyramid_free(&tracing->pyramid);
         free(tracing);
     }
@@ -37,6 +39,7 @@ void plumb_trace_settle(PlumbDesk *desk)
     const PlumbMarked *const marked = &desk->now.marked;
     PlumbTracing *const t = desk->tracing;
     PlumbMarkRow row[PLUMB_MARK_ROWS_MAX];
+    plumb_reel_settle(desk);
     plumb_trace_load(desk);
     const int count = plumb_mark_rows(marked, row);
     t->row = t->row < 0 || t->row >= count ? 0 : t->row;
@@ -51,6 +54,11 @@ static void find_sizes(PlumbDesk *desk)
 {
     const PlumbMarked *const marked = &desk->now.marked;
     PlumbTracing *const t = desk->tracing;
+    if (marked->film) {
+        t->size_px[0] = plumb_trace_size_px(desk);
+        t->sizes_of = 0;
+        return;
+    }
     char path[PLUMB_STILLS_MAX][PLUMB_PATH_SIZE];
     uint64_t hash = 0xCBF29CE484222325U;
     for (int i = 0; i < marked->marks.still_count; i++) {
@@ -87,11 +95,32 @@ PlumbVec2 plumb_trace_size_px(const PlumbDesk *desk)
                                     : (PlumbVec2){0.0, 0.0};
 }
 
+/* The frame of a film that is on show, alone. */
+static void choose_frame(const PlumbMarked *marked, int fitted[PLUMB_STILLS_MAX], PlumbMarks *marks)
+{
+    memset(marks, 0, sizeof *marks);
+    marks->still_count = 1;
+    memcpy(marks->picture[0], marked->marks.picture[0], PLUMB_PICTURE_NAME_SIZE);
+    for (int i = 0; i < marked->marks.count; i++) {
+        if (marked->marks.mark[i].still == marked->still) {
+            marks->mark[marks->count] = marked->marks.mark[i];
+            marks->mark[marks->count++].still = 0;
+        }
+    }
+    for (int i = 0; i < PLUMB_STILLS_MAX; i++) {
+        fitted[i] = i == 0 && marks->count >= MARKS_LEAST ? 0 : -1;
+    }
+}
+
 /* Pictures that have marks enough, in the order of the list. */
 static void choose_stills(const PlumbMarked *marked, int fitted[PLUMB_STILLS_MAX],
                           PlumbMarks *marks)
 {
     int count[PLUMB_STILLS_MAX] = {0};
+    if (marked->film) {
+        choose_frame(marked, fitted, marks);
+        return;
+    }
     memset(marks, 0, sizeof *marks);
     for (int i = 0; i < marked->marks.count; i++) {
         count[marked->marks.mark[i].still]++;
@@ -118,6 +147,7 @@ static void fit(PlumbDesk *desk)
     PlumbTracing *const t = desk->tracing;
     PlumbMarks marks;
     t->has_fit = false;
+    t->fitted_frame = marked->still;
     find_sizes(desk);
     if (desk->now.lift == PLUMB_BENCH) {
         plumb_error_set(&t->why_not, PLUMB_UNSUPPORTED, "lift",
@@ -144,19 +174,24 @@ static void fit(PlumbDesk *desk)
 bool plumb_trace_work(PlumbDesk *desk, double seconds)
 {
     PlumbTracing *const t = desk->tracing;
-    if (t->stale && seconds > frame_s) {
+    const bool more = plumb_reel_work(desk, seconds);
+    const bool plays = t->reel != NULL && t->reel->pace != PLUMB_PACE_STILL;
+    if (t->stale && seconds > frame_s && !plays) {
         const double begun_s = plumb_clock_s();
         t->stale = false;
         fit(desk);
         desk->solver_s += plumb_clock_s() - begun_s;
         desk->dirty = true;
     }
-    return false;
+    return more;
 }
 
 const PlumbTraced *plumb_trace_read(const PlumbDesk *desk)
 {
     const PlumbTracing *const t = desk->tracing;
-    const int still = desk->now.marked.still;
+    const int still = plumb_marked_view(&desk->now.marked);
+    if (desk->now.marked.film && t->fitted_frame != desk->now.marked.still) {
+        return NULL;
+    }
     return t->has_fit && t->fitted[still] >= 0 ? &t->stills.trace.still[t->fitted[still]] : NULL;
 }

@@ -55,8 +55,11 @@ typedef struct PlumbTracing {
     int first_row; /* of the list, where it is scrolled */
     int rows_fit;
 
+    struct PlumbReel *reel; /* of a film, owned; NULL: pictures */
+
     bool stale; /* marks, lifter or set-up are newer than the fit */
     bool has_fit;
+    int fitted_frame;             /* of a film, that the fit is of */
     int fitted[PLUMB_STILLS_MAX]; /* index among the stills of the fit, -1: it has too few marks */
     PlumbVec2 size_px[PLUMB_STILLS_MAX];
     uint64_t sizes_of;  /* hash of the paths that size_px belongs to */
@@ -74,6 +77,14 @@ bool plumb_trace_save(PlumbDesk *desk);
 /* Reads the picture on show where it is another than before. */
 void plumb_trace_load(PlumbDesk *desk);
 void plumb_pyramid_free(PlumbPyramid *pyramid);
+/* Takes the pixels of a frame in place of those that it holds; they are its own from then on. */
+void plumb_pyramid_put(PlumbPyramid *pyramid, const PlumbPhoto *photo);
+/* Puts pictures, marks or a film on the desk: a step of undo. */
+void plumb_trace_put(PlumbDesk *desk, const PlumbMarked *marked);
+/* Sets each mark's line: that of the same landmark at the same place in the file, counted from the
+ * top, so that whatever undo has brought back, no mark is taken for another and none is left out.
+ */
+void plumb_trace_match_lines(PlumbMark *mark, int count, const PlumbMark *old, int old_count);
 /* The name of the picture on show, "" where there is none. */
 const char *plumb_trace_picture(const PlumbDesk *desk);
 
@@ -97,7 +108,13 @@ typedef enum PlumbTraceDeed {
     PLUMB_TRACE_ADD,
     PLUMB_TRACE_LENGTH,
     PLUMB_TRACE_DISTANCE,
-    PLUMB_TRACE_USE
+    PLUMB_TRACE_USE,
+    PLUMB_TRACE_PLAY, /* these of a film */
+    PLUMB_TRACE_SLOW,
+    PLUMB_TRACE_FOLLOW,
+    PLUMB_TRACE_DOUBT,
+    PLUMB_TRACE_CHART,
+    PLUMB_TRACE_RATE
 } PlumbTraceDeed;
 void plumb_trace_do(PlumbDesk *desk, int deed);
 /* The word on the button of a deed. */

@@ -4,6 +4,7 @@
 
 #include "field.h"
 #include "pages.h"
+#include "reel.h"
 
 #include <plumbar/quantity.h>
 
@@ -31,9 +32,10 @@ static void mirror(PlumbDesk *desk)
 {
     PlumbMarked *const marked = &desk->now.marked;
     keep_look(desk);
-    marked->facing[marked->still] = marked->facing[marked->still] < 0 ? 1 : -1;
+    marked->facing[plumb_marked_view(marked)] =
+        marked->facing[plumb_marked_view(marked)] < 0 ? 1 : -1;
     plumb_desk_say(desk, false,
-                   marked->facing[marked->still] < 0
+                   marked->facing[plumb_marked_view(marked)] < 0
                        ? "The lifter faces left: the picture is shown mirrored, its marks keep "
                          "their places in the file."
                        : "The lifter faces right: the picture is shown as it is.");
@@ -43,14 +45,14 @@ static void mirror(PlumbDesk *desk)
 static void turn_view(PlumbDesk *desk)
 {
     PlumbMarked *const marked = &desk->now.marked;
-    bool *const front = &marked->front[marked->still];
+    bool *const front = &marked->front[plumb_marked_view(marked)];
     plumb_trace_keep(desk, 0);
     *front = !*front;
     for (int i = 0; i < marked->marks.count; i++) {
         PlumbMark *const mark = &marked->marks.mark[i];
         const bool sided =
             mark->name.landmark != PLUMB_MARK_plumb && mark->name.landmark != PLUMB_MARK_scale;
-        if (mark->still == marked->still && sided) {
+        if ((marked->film || mark->still == marked->still) && sided) {
             mark->name.front = *front;
         }
     }
@@ -109,6 +111,39 @@ static void use_start(PlumbDesk *desk)
                          "picture.");
 }
 
+static void ask_rate(PlumbDesk *desk)
+{
+    char words[32];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    plumb_text_fixed(&text, desk->now.marked.rate_per_s > 0.0 ? desk->now.marked.rate_per_s : 30.0,
+                     0);
+    plumb_field_open(desk, PLUMB_FIELD_RATE, PLUMB_SET_style, words);
+    plumb_desk_say(desk, false,
+                   "How many frames a second were filmed: a folder of frames does not tell, and "
+                   "slow motion tells it wrong. Empty: the film's own times.");
+}
+
+static void do_film(PlumbDesk *desk, PlumbTraceDeed deed)
+{
+    PlumbReel *const reel = plumb_reel_of(desk);
+    if (reel == NULL && deed != PLUMB_TRACE_RATE) {
+        plumb_desk_say(desk, true, "There is no film here: Ctrl+O opens one.");
+    } else if (deed == PLUMB_TRACE_PLAY || deed == PLUMB_TRACE_SLOW) {
+        plumb_reel_play(desk, deed == PLUMB_TRACE_SLOW ? PLUMB_PACE_SLOW : PLUMB_PACE_REAL);
+    } else if (deed == PLUMB_TRACE_FOLLOW) {
+        plumb_reel_follow(desk);
+    } else if (deed == PLUMB_TRACE_DOUBT) {
+        plumb_reel_next_doubt(desk);
+    } else if (deed == PLUMB_TRACE_RATE) {
+        ask_rate(desk);
+    } else if (reel->fitted) {
+        reel->chart = !reel->chart;
+        desk->tracing->magnified = false;
+    } else {
+        plumb_desk_say(desk, true, "There is no chart yet: O follows the marks and fits the lift.");
+    }
+}
+
 void plumb_trace_do(PlumbDesk *desk, int deed)
 {
     PlumbMarked *const marked = &desk->now.marked;
@@ -125,6 +160,10 @@ void plumb_trace_do(PlumbDesk *desk, int deed)
     }
     if (marked->marks.still_count == 0) {
         plumb_desk_say(desk, true, "There is no picture yet: Ctrl+O opens one.");
+        return;
+    }
+    if (deed >= (int)PLUMB_TRACE_PLAY) {
+        do_film(desk, (PlumbTraceDeed)deed);
         return;
     }
     switch ((PlumbTraceDeed)deed) {
@@ -146,7 +185,7 @@ void plumb_trace_do(PlumbDesk *desk, int deed)
                     "middle, with its unit: 1 m, or 36 in. Empty: no known length.");
         return;
     case PLUMB_TRACE_DISTANCE:
-        open_number(desk, PLUMB_FIELD_DISTANCE, marked->distance_m[marked->still],
+        open_number(desk, PLUMB_FIELD_DISTANCE, marked->distance_m[plumb_marked_view(marked)],
                     "How far the lens was from the lifter, with its unit: 5 m, or 200 in. Empty: "
                     "not known, 4 m within 1.5 m is assumed.");
         return;
@@ -154,6 +193,12 @@ void plumb_trace_do(PlumbDesk *desk, int deed)
         use_start(desk);
         return;
     case PLUMB_TRACE_ADD:
+    case PLUMB_TRACE_PLAY:
+    case PLUMB_TRACE_SLOW:
+    case PLUMB_TRACE_FOLLOW:
+    case PLUMB_TRACE_DOUBT:
+    case PLUMB_TRACE_CHART:
+    case PLUMB_TRACE_RATE:
         return;
     }
     plumb_desk_touch(desk);
@@ -164,21 +209,26 @@ void plumb_trace_words(const PlumbDesk *desk, PlumbTraceDeed deed, PlumbText *te
     static const char *const WORDS[] = {
         [PLUMB_TRACE_WHOLE] = "whole picture", [PLUMB_TRACE_ADD] = "add picture",
         [PLUMB_TRACE_LENGTH] = "known length", [PLUMB_TRACE_DISTANCE] = "camera",
-        [PLUMB_TRACE_USE] = "use as my start",
+        [PLUMB_TRACE_USE] = "use as my start", [PLUMB_TRACE_DOUBT] = "next doubt",
     };
     const PlumbMarked *const marked = &desk->now.marked;
     if (deed == PLUMB_TRACE_MIRROR) {
-        plumb_text_string(text, marked->facing[marked->still] < 0 ? "faces left" : "faces right");
+        plumb_text_string(text, marked->facing[plumb_marked_view(marked)] < 0 ? "faces left"
+                                                                              : "faces right");
     } else if (deed == PLUMB_TRACE_FRONT) {
-        plumb_text_string(text, marked->front[marked->still] ? "from the front" : "from the side");
+        plumb_text_string(text, marked->front[plumb_marked_view(marked)] ? "from the front"
+                                                                         : "from the side");
     } else if (deed == PLUMB_TRACE_AIR) {
         plumb_text_string(text, marked->in_the_air ? "bar in the air" : "bar on the floor");
+    } else if (deed >= PLUMB_TRACE_PLAY && deed != PLUMB_TRACE_DOUBT) {
+        plumb_reel_words(desk, (int)deed, text);
     } else {
         plumb_text_string(text, WORDS[deed]);
     }
-    const double told_m = deed == PLUMB_TRACE_LENGTH     ? marked->scale_m
-                          : deed == PLUMB_TRACE_DISTANCE ? marked->distance_m[marked->still]
-                                                         : 0.0;
+    const double told_m = deed == PLUMB_TRACE_LENGTH ? marked->scale_m
+                          : deed == PLUMB_TRACE_DISTANCE
+                              ? marked->distance_m[plumb_marked_view(marked)]
+                              : 0.0;
     if (told_m > 0.0) {
         plumb_text_string(text, ": ");
         plumb_text_quantity(text, told_m, PLUMB_Q_LENGTH, desk->units);
@@ -191,7 +241,32 @@ bool plumb_trace_can(const PlumbDesk *desk, PlumbTraceDeed deed)
     if (deed == PLUMB_TRACE_USE) {
         return traced != NULL && !traced->front;
     }
+    const PlumbReel *const reel = plumb_reel_of(desk);
+    if (deed >= PLUMB_TRACE_PLAY) {
+        return reel != NULL &&
+               (deed == PLUMB_TRACE_CHART   ? reel->fitted
+                : deed == PLUMB_TRACE_DOUBT ? reel->read != NULL
+                                            : reel->known || deed == PLUMB_TRACE_RATE);
+    }
     return deed == PLUMB_TRACE_ADD || desk->now.marked.marks.still_count > 0;
+}
+
+/* Other times make another film of it: it is looked through again. */
+static bool take_rate(PlumbDesk *desk, const char *text)
+{
+    double rate_per_s = 0.0;
+    if (text[0] != '\0' && (!plumb_number_read(text, strlen(text), &rate_per_s) ||
+                            !(rate_per_s >= 1.0 && rate_per_s <= 1000.0))) {
+        plumb_desk_say(desk, true, "1 to 1000 frames a second are allowed.");
+        return false;
+    }
+    keep_look(desk);
+    desk->now.marked.rate_per_s = rate_per_s;
+    plumb_desk_say(desk, false,
+                   "Mark the lifter in a few frames, start, middle and end; O follows the marks "
+                   "through the others.");
+    plumb_desk_touch(desk);
+    return true;
 }
 
 bool plumb_trace_take_field(PlumbDesk *desk, PlumbFieldUse use, const char *text)
@@ -202,6 +277,9 @@ bool plumb_trace_take_field(PlumbDesk *desk, PlumbFieldUse use, const char *text
     double value_m = 0.0;
     if (use == PLUMB_FIELD_PICTURE) {
         return plumb_trace_add(desk, text);
+    }
+    if (use == PLUMB_FIELD_RATE) {
+        return take_rate(desk, text);
     }
     if (text[0] != '\0') {
         const double low_m = length ? 0.05 : 1.5;
@@ -221,7 +299,7 @@ bool plumb_trace_take_field(PlumbDesk *desk, PlumbFieldUse use, const char *text
     if (length) {
         marked->scale_m = value_m;
     } else {
-        marked->distance_m[marked->still] = value_m;
+        marked->distance_m[plumb_marked_view(marked)] = value_m;
     }
     plumb_desk_say(desk, false, "");
     plumb_desk_touch(desk);

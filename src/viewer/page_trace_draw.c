@@ -2,6 +2,8 @@
 /* The picture's zone: what to mark next, marks, the fit over the picture, the magnifier. */
 #include "page_trace.h"
 
+#include "reel.h"
+
 #include <plumbar/card.h>
 
 #include <math.h>
@@ -41,8 +43,8 @@ static void fit_view(PlumbDesk *desk)
     const PlumbMarked *const marked = &desk->now.marked;
     PlumbTracing *const t = desk->tracing;
     const PlumbVec2 size = extent_px(desk);
-    if (t->view_still != marked->still) {
-        t->view_still = marked->still;
+    if (t->view_still != plumb_marked_view(marked)) {
+        t->view_still = plumb_marked_view(marked);
         t->whole = true;
     }
     if (t->whole) {
@@ -53,7 +55,7 @@ static void fit_view(PlumbDesk *desk)
     }
     t->view.origin_px = (PlumbVec2){0.0, 0.0};
     t->view.top_mm = t->room.y_mm;
-    t->view.mirror_px = marked->facing[marked->still] < 0 ? size.x : 0.0;
+    t->view.mirror_px = marked->facing[plumb_marked_view(marked)] < 0 ? size.x : 0.0;
 }
 
 static void say_row(const PlumbDesk *desk, PlumbText *text)
@@ -86,23 +88,25 @@ static PlumbRect inset(PlumbRect rect, double by_mm)
 static double draw_hint(const PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 {
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
-    char words[400];
+    char words[800];
     PlumbText text = plumb_text_begin(words, sizeof words);
     if (desk->now.marked.marks.still_count == 0) {
-        plumb_text_string(
-            &text,
-            "One still of a lift: drop a PNG or JPEG on the window, or a file of marks, or open it "
-            "with Ctrl+O.");
+        plumb_text_string(&text,
+                          "A still or a film of a lift: drop a PNG or JPEG on the window, a video, "
+                          "a folder of frames or a file of marks, or open it with Ctrl+O.");
     } else {
         const PlumbMarks *const marks = &desk->now.marked.marks;
         plumb_text_string(&text, plumb_trace_picture(desk));
-        if (marks->still_count > 1) {
+        if (desk->now.marked.film) {
+            plumb_text_string(&text, ", ");
+            plumb_reel_say(desk, &text);
+        } else if (marks->still_count > 1) {
             plumb_text_string(&text, ", ");
             plumb_text_integer(&text, desk->now.marked.still + 1);
             plumb_text_string(&text, " of ");
             plumb_text_integer(&text, marks->still_count);
         }
-        plumb_text_string(&text, ". ");
+        plumb_text_string(&text, desk->now.marked.film ? "" : ". ");
         say_row(desk, &text);
         if (desk->tracing->pyramid.why[0] != '\0') {
             plumb_text_string(&text, " The picture is not shown: it ");
@@ -113,7 +117,9 @@ static double draw_hint(const PlumbDesk *desk, const PlumbBoard *board, PlumbRec
     double y = rect.y_mm;
     plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, rect.x_mm + 1.0, &y, rect.width_mm - 2.0, size, 5,
                      words);
-    return y - rect.y_mm + 0.4 * size;
+    /* What a film has to say changes as it plays: the picture shall not jump. */
+    const double least = desk->now.marked.film ? 2.0 * PLUMB_LINE_PITCH * size : 0.0;
+    return fmax(y - rect.y_mm, least) + 0.4 * size;
 }
 
 static void draw_marks(const PlumbDesk *desk, const PlumbBoard *board, const PlumbPictureFit *fit)
@@ -202,9 +208,26 @@ void plumb_trace_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     /* Words and picture are painted apart, so that nothing of the one lies over the other. */
     plumb_slices_next(&desk->slices, board->scene, zone);
     const double hint = draw_hint(desk, board, rect);
+    const PlumbReel *const reel = plumb_reel_of(desk);
+    const double line = reel != NULL ? plumb_reel_timeline_mm(board) : 0.0;
     t->room = whole_pixels(
-        (PlumbRect){rect.x_mm, rect.y_mm + hint, rect.width_mm, rect.height_mm - hint});
+        (PlumbRect){rect.x_mm, rect.y_mm + hint, rect.width_mm, rect.height_mm - hint - line});
     desk->slices.slice[desk->slices.count - 1].rect.height_mm = t->room.y_mm - zone.y_mm;
+    if (reel != NULL) {
+        const double foot = t->room.y_mm + t->room.height_mm;
+        plumb_slices_next(
+            &desk->slices, board->scene,
+            (PlumbRect){zone.x_mm, foot, zone.width_mm, zone.y_mm + zone.height_mm - foot});
+        plumb_reel_timeline(
+            desk, board,
+            (PlumbRect){rect.x_mm, foot, rect.width_mm, rect.y_mm + rect.height_mm - foot});
+    }
+    if (reel != NULL && reel->chart && reel->fitted) {
+        plumb_slices_next(&desk->slices, board->scene, t->room);
+        plumb_reel_chart(desk, board, t->room);
+        plumb_desk_widget(desk, PLUMB_WIDGET_PICTURE, 0, t->room, true);
+        return;
+    }
     plumb_slices_next(&desk->slices, board->scene, t->room);
     fit_view(desk);
     plumb_scene_rect(board->scene, PEN_RULE, NONE, t->room);
@@ -213,13 +236,15 @@ void plumb_trace_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     }
     const PlumbTraced *const traced = plumb_trace_read(desk);
     if (traced != NULL) {
-        plumb_compose_still(board->scene, &t->stills, t->fitted[desk->now.marked.still], &t->view,
+        plumb_compose_still(board->scene, &t->stills,
+                            t->fitted[plumb_marked_view(&desk->now.marked)], &t->view,
                             plumb_font_width, desk->font);
     }
     draw_ellipse(desk, board, PLUMB_NEAR);
     draw_ellipse(desk, board, PLUMB_FAR);
     draw_pair(desk, board, PLUMB_MARK_scale);
     draw_pair(desk, board, PLUMB_MARK_plumb);
+    plumb_reel_places(desk, board, &t->view);
     draw_marks(desk, board, &t->view);
     plumb_desk_widget(desk, PLUMB_WIDGET_PICTURE, 0, t->room, true);
     if (plumb_desk_has_focus(desk, PLUMB_WIDGET_PICTURE, 0)) {

@@ -2,6 +2,8 @@
 /* The Trace page as a file: the annotated picture on show, and its readings as CSV. */
 #include "page_trace.h"
 
+#include "reel.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -32,10 +34,30 @@ static PlumbStatus draw(const PlumbScene *scene, const PlumbUnderlay *under, con
                            "the name has to end in .pdf, .svg, .png or .csv");
 }
 
+/* The chart of a film, as the command draws it. */
+static PlumbStatus export_film(PlumbDesk *desk, const char *path, const char *date,
+                               PlumbBytes *bytes, PlumbError *error)
+{
+    const PlumbUnderlay none = {.strength = 0.0};
+    PlumbFilmChart chart = plumb_reel_chart_of(desk, 1.0);
+    PlumbScene *const scene = malloc(sizeof *scene);
+    if (scene == NULL) {
+        return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "export", "out of memory");
+    }
+    chart.cursor = -1;
+    plumb_compose_film(scene, &chart, PLUMB_A4_LANDSCAPE);
+    const PlumbStatus status = draw(scene, &none, path, date, bytes, error);
+    free(scene);
+    return status;
+}
+
 PlumbStatus plumb_trace_export(PlumbDesk *desk, const char *path, const char *date,
                                PlumbBytes *bytes, PlumbError *error)
 {
     const PlumbTracing *const t = desk->tracing;
+    if (plumb_reel_of(desk) != NULL && t->reel->fitted) {
+        return export_film(desk, path, date, bytes, error);
+    }
     plumb_trace_work(desk, 1.0); /* what was marked last is in it */
     if (plumb_trace_read(desk) == NULL) {
         return plumb_error_set(error, PLUMB_BAD_INPUT, "export",
@@ -63,8 +85,8 @@ PlumbStatus plumb_trace_export(PlumbDesk *desk, const char *path, const char *da
     if (scene == NULL) {
         plumb_error_set(error, status, "export", "out of memory");
     } else {
-        plumb_compose_still_page(scene, &t->stills, t->fitted[desk->now.marked.still], 0.0,
-                                 desk->units, plumb_font_width, desk->font, &under.at);
+        plumb_compose_still_page(scene, &t->stills, t->fitted[plumb_marked_view(&desk->now.marked)],
+                                 0.0, desk->units, plumb_font_width, desk->font, &under.at);
         status = draw(scene, &under, path, date, bytes, error);
     }
     free(scene);
@@ -87,7 +109,7 @@ void plumb_trace_csv(const PlumbDesk *desk, PlumbText *text)
     plumb_text_string(text, "figure,picture,sd,less_model\n");
     for (int i = 0; traced != NULL && i < PLUMB_READING_COUNT; i++) {
         const PlumbReading reading = (PlumbReading)i;
-        const int still = t->fitted[desk->now.marked.still];
+        const int still = t->fitted[plumb_marked_view(&desk->now.marked)];
         if (plumb_stills_shows(&t->stills, still, reading)) {
             plumb_text_string(text, plumb_reading_name(reading));
             plumb_text_string(text, plumb_reading_unit(plumb_reading_quantity(reading)));

@@ -4,6 +4,7 @@
 
 #include "book.h"
 #include "journal.h"
+#include "reel.h"
 
 #include <plumbar/marks_file.h>
 
@@ -50,7 +51,7 @@ static bool is_picture(const char *path)
 
 bool plumb_trace_is_file(const char *path)
 {
-    return is_picture(path) || ends_in(path, ".csv");
+    return is_picture(path) || ends_in(path, ".csv") || plumb_reel_is_film(path);
 }
 
 static const char *base_of(const char *path)
@@ -62,7 +63,8 @@ static const char *base_of(const char *path)
 const char *plumb_trace_picture(const PlumbDesk *desk)
 {
     const PlumbMarked *const marked = &desk->now.marked;
-    return marked->marks.still_count > 0 ? base_of(marked->marks.picture[marked->still]) : "";
+    return marked->marks.still_count > 0 ? base_of(marked->marks.picture[plumb_marked_view(marked)])
+                                         : "";
 }
 
 static PlumbStatus read_marks(const char *path, PlumbMarks *marks, PlumbError *error)
@@ -134,7 +136,7 @@ static PlumbStatus open_picture(const char *path, PlumbMarked *marked, PlumbErro
     return status;
 }
 
-static bool put_on_desk(PlumbDesk *desk, const PlumbMarked *marked)
+void plumb_trace_put(PlumbDesk *desk, const PlumbMarked *marked)
 {
     const bool unsaved = desk->now.unsaved;
     plumb_desk_keep(desk, 0);
@@ -146,11 +148,13 @@ static bool put_on_desk(PlumbDesk *desk, const PlumbMarked *marked)
     desk->refit = true;
     plumb_desk_focus(desk, PLUMB_WIDGET_PICTURE, 0);
     plumb_desk_touch(desk);
-    return true;
 }
 
 bool plumb_trace_open(PlumbDesk *desk, const char *path)
 {
+    if (plumb_reel_is_film(path)) {
+        return plumb_reel_open_film(desk, path);
+    }
     char whole[PLUMB_PATH_SIZE];
     PlumbError error = {0};
     PlumbMarked *const marked = calloc(1, sizeof *marked);
@@ -168,7 +172,7 @@ bool plumb_trace_open(PlumbDesk *desk, const char *path)
     }
     if (opened) {
         look_at(marked);
-        put_on_desk(desk, marked);
+        plumb_trace_put(desk, marked);
         plumb_book_stamp(desk, marked->path);
         plumb_recent_add(desk, path);
         say(desk, false, "Opened ", base_of(path),
@@ -188,7 +192,7 @@ bool plumb_trace_add(PlumbDesk *desk, const char *path)
     PlumbError error = {0};
     PlumbMarked *const other = calloc(1, sizeof *other);
     PlumbMarked *const now = &desk->now.marked;
-    if (now->marks.still_count == 0) {
+    if (now->marks.still_count == 0 || now->film) {
         free(other);
         return plumb_trace_open(desk, path);
     }
@@ -223,23 +227,31 @@ bool plumb_trace_add(PlumbDesk *desk, const char *path)
     return still >= 0;
 }
 
-/* The mark of a line in the file is the same landmark of the same picture, counted from the top:
- * whatever undo has brought back, no mark is taken for another and none is left out. */
-static void match_lines(PlumbMarks *marks, const PlumbMarks *old)
+void plumb_trace_match_lines(PlumbMark *mark, int count, const PlumbMark *old, int old_count)
 {
-    bool taken[PLUMB_MARKS_MAX] = {false};
-    for (int i = 0; i < marks->count; i++) {
-        PlumbMark *const mark = &marks->mark[i];
-        mark->line = 0;
-        for (int k = 0; k < old->count && mark->line == 0; k++) {
-            const PlumbMark *const was = &old->mark[k];
-            if (!taken[k] && was->name.landmark == mark->name.landmark &&
-                was->name.near == mark->name.near && was->name.front == mark->name.front &&
-                strcmp(old->picture[was->still], marks->picture[mark->still]) == 0) {
+    bool taken[PLUMB_FILM_MARKS_MAX] = {false};
+    for (int i = 0; i < count; i++) {
+        mark[i].line = 0;
+        for (int k = 0; k < old_count && mark[i].line == 0; k++) {
+            if (!taken[k] && old[k].name.landmark == mark[i].name.landmark &&
+                old[k].name.near == mark[i].name.near && old[k].name.front == mark[i].name.front &&
+                old[k].still == mark[i].still) {
                 taken[k] = true;
-                mark->line = was->line;
+                mark[i].line = old[k].line;
             }
         }
+    }
+}
+
+/* Marks of a file by the pictures of another list; those of pictures that it lacks match none. */
+static void by_pictures_of(const PlumbMarks *marks, PlumbMarks *old)
+{
+    for (int k = 0; k < old->count; k++) {
+        int still = -1;
+        for (int i = 0; i < marks->still_count; i++) {
+            still = strcmp(old->picture[old->mark[k].still], marks->picture[i]) == 0 ? i : still;
+        }
+        old->mark[k].still = still;
     }
 }
 
@@ -258,7 +270,8 @@ static PlumbStatus write_marks(const PlumbMarked *marked, PlumbError *error)
         status = read_marks(marked->path, old, error);
     }
     if (status == PLUMB_OK) {
-        match_lines(marks, old);
+        by_pictures_of(marks, old);
+        plumb_trace_match_lines(marks->mark, marks->count, old->mark, old->count);
         status = plumb_marks_save(marked->path, marks, &map, error);
     }
     free(marks);
@@ -295,7 +308,8 @@ bool plumb_trace_save(PlumbDesk *desk)
             ". Ctrl+S again puts this window's marks in place of those in it; Ctrl+O reads it.");
         return false;
     }
-    if (write_marks(marked, &error) != PLUMB_OK) {
+    if ((marked->film ? plumb_reel_write_marks(desk, &error) : write_marks(marked, &error)) !=
+        PLUMB_OK) {
         say_error(desk, "Not saved: ", base_of(marked->path), &error);
         return false;
     }
@@ -355,21 +369,31 @@ static void build_levels(PlumbPyramid *p)
     }
 }
 
+void plumb_pyramid_put(PlumbPyramid *pyramid, const PlumbPhoto *photo)
+{
+    char path[PLUMB_PATH_SIZE];
+    memcpy(path, pyramid->path, sizeof path);
+    plumb_pyramid_free(pyramid);
+    memcpy(pyramid->path, path, sizeof path);
+    pyramid->photo = *photo;
+    build_levels(pyramid);
+}
+
 void plumb_trace_load(PlumbDesk *desk)
 {
     const PlumbMarked *const marked = &desk->now.marked;
     PlumbPyramid *const pyramid = &desk->tracing->pyramid;
     char path[PLUMB_PATH_SIZE] = "";
     if (marked->marks.still_count > 0) {
-        plumb_marks_picture_path(marked->path, marked->marks.picture[marked->still], path,
-                                 sizeof path);
+        plumb_marks_picture_path(marked->path, marked->marks.picture[plumb_marked_view(marked)],
+                                 path, sizeof path);
     }
     if (strcmp(path, pyramid->path) == 0) {
         return;
     }
     plumb_pyramid_free(pyramid);
     memcpy(pyramid->path, path, sizeof path);
-    if (path[0] == '\0') {
+    if (path[0] == '\0' || marked->film) {
         return;
     }
     char *bytes = NULL;

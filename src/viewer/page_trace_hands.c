@@ -4,6 +4,7 @@
 #include "page_trace.h"
 
 #include "hands.h"
+#include "reel.h"
 
 #include <SDL.h>
 
@@ -165,6 +166,21 @@ static void place_at(PlumbDesk *desk, PlumbVec2 pixel)
     desk->history.key = drag_key; /* placing and the drag that follows are one step */
 }
 
+/* On the chart of a film a press goes to the frame; true where there is no picture to mark. */
+static bool press_chart(PlumbDesk *desk, PlumbVec2 at_mm)
+{
+    const PlumbReel *const reel = plumb_reel_of(desk);
+    if (reel != NULL && reel->chart && reel->fitted) {
+        const PlumbFilmChart chart = plumb_reel_chart_of(desk, desk->text_scale);
+        const int frame = plumb_film_chart_frame(&chart, desk->tracing->room, at_mm);
+        if (frame >= 0) {
+            plumb_reel_go(desk, frame);
+        }
+        return true;
+    }
+    return reel != NULL && reel->shown != desk->now.marked.still; /* the frame is on its way */
+}
+
 /* A press on a mark takes it once it is moved; a mere click there places the landmark whose turn
  * it is, since heel and disc may be a few pixels apart. */
 void plumb_trace_press(PlumbDesk *desk, PlumbVec2 at_mm)
@@ -175,7 +191,8 @@ void plumb_trace_press(PlumbDesk *desk, PlumbVec2 at_mm)
     t->press_mm = at_mm;
     t->placed = false;
     t->still_click = false;
-    if (!shown(desk)) {
+    plumb_reel_halt(desk);
+    if (!shown(desk) || press_chart(desk, at_mm)) {
         return;
     }
     if (t->pan_key) {
@@ -243,7 +260,9 @@ bool plumb_trace_move(PlumbDesk *desk, PlumbVec2 at_mm)
         put_mark(desk, t->held, (PlumbVec2){pixel.x + t->off_px.x, pixel.y + t->off_px.y});
         return true;
     }
-    const bool in = shown(desk) && plumb_rect_has(t->room, at_mm) && !desk->keys_shown &&
+    const PlumbReel *const reel = plumb_reel_of(desk);
+    const bool picture = reel == NULL || !reel->chart || !reel->fitted;
+    const bool in = shown(desk) && picture && plumb_rect_has(t->room, at_mm) && !desk->keys_shown &&
                     desk->card == PLUMB_CARD_NONE;
     if (in) {
         magnify(desk, pixel);
@@ -349,7 +368,7 @@ static void place_by_key(PlumbDesk *desk)
     }
     PlumbVec2 pixel = plumb_picture_pixel(&t->view, middle_mm(t));
     if (traced != NULL && row.most == 1) {
-        const int still = t->fitted[desk->now.marked.still];
+        const int still = t->fitted[plumb_marked_view(&desk->now.marked)];
         PlumbMarkName name = row.name;
         pixel = plumb_trace_pixel(&t->stills.ask, traced, name);
         pixel.x = t->stills.mirrored[still] ? t->stills.ask.size_px[still].x - pixel.x : pixel.x;
@@ -390,6 +409,10 @@ static void delete_mark(PlumbDesk *desk)
 static void show_still(PlumbDesk *desk, int step)
 {
     PlumbMarked *const marked = &desk->now.marked;
+    if (marked->film) {
+        plumb_reel_step(desk, step);
+        return;
+    }
     const int still = marked->still + step;
     if (still < 0 || still >= marked->marks.still_count) {
         plumb_desk_say(desk, false,
@@ -446,7 +469,8 @@ static bool page_key(PlumbDesk *desk, int key, unsigned mods)
         return true;
     case SDLK_PAGEUP:
     case SDLK_PAGEDOWN:
-        show_still(desk, key == SDLK_PAGEDOWN ? 1 : -1);
+        show_still(desk, (key == SDLK_PAGEDOWN ? 1 : -1) *
+                             (desk->now.marked.film && (mods & PLUMB_MOD_SHIFT) != 0 ? 10 : 1));
         return true;
     case SDLK_DELETE:
     case SDLK_BACKSPACE:
@@ -493,6 +517,10 @@ bool plumb_trace_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
         desk->focus.kind == PLUMB_WIDGET_PICTURE || desk->focus.kind == PLUMB_WIDGET_MARKS;
     if (!shown(desk)) {
         return key == SDLK_HOME || key == SDLK_END || key == SDLK_PAGEUP || key == SDLK_PAGEDOWN;
+    }
+    if (desk->focus.kind == PLUMB_WIDGET_SCRUB && (key == SDLK_HOME || key == SDLK_END)) {
+        plumb_reel_step(desk, (key == SDLK_HOME ? -1 : 1) * PLUMB_FRAMES_MAX);
+        return true;
     }
     const bool on_button = key == SDLK_RETURN || key == SDLK_KP_ENTER || key == SDLK_SPACE;
     if (zone && arrow_key(desk, key, mods, repeated)) {

@@ -14,6 +14,13 @@ static const PlumbCommandId BUTTONS[] = {
 };
 enum { BUTTON_COUNT = sizeof BUTTONS / sizeof BUTTONS[0] };
 
+static const PlumbCommandId FILM_BUTTONS[] = {
+    PLUMB_CMD_TRACE_FOLLOW, PLUMB_CMD_TRACE_DOUBT,  PLUMB_CMD_TRACE_CHART, PLUMB_CMD_TRACE_PLAY,
+    PLUMB_CMD_TRACE_SLOW,   PLUMB_CMD_TRACE_MIRROR, PLUMB_CMD_TRACE_FRONT, PLUMB_CMD_TRACE_AIR,
+    PLUMB_CMD_TRACE_CAMERA, PLUMB_CMD_TRACE_LENGTH, PLUMB_CMD_TRACE_RATE,  PLUMB_CMD_TRACE_USE,
+};
+enum { FILM_BUTTON_COUNT = sizeof FILM_BUTTONS / sizeof FILM_BUTTONS[0] };
+
 /* Sets the buttons in lines that end at bottom, or only measures; returns their height. */
 static double set_buttons(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect, double top,
                           bool draw)
@@ -22,17 +29,19 @@ static double set_buttons(PlumbDesk *desk, const PlumbBoard *board, PlumbRect re
     const double height = 2.0 * size;
     double x = rect.x_mm;
     double y = top;
-    for (int i = 0; i < BUTTON_COUNT; i++) {
+    const PlumbCommandId *const button = desk->now.marked.film ? FILM_BUTTONS : BUTTONS;
+    const int count = desk->now.marked.film ? (int)FILM_BUTTON_COUNT : (int)BUTTON_COUNT;
+    for (int i = 0; i < count; i++) {
         char words[64];
         PlumbText text = plumb_text_begin(words, sizeof words);
-        plumb_command_words(desk, BUTTONS[i], &text);
+        plumb_command_words(desk, button[i], &text);
         const double width = fmin(plumb_board_width(board, words, size) + 2.8, rect.width_mm);
         if (x > rect.x_mm && x + width > rect.x_mm + rect.width_mm) {
             x = rect.x_mm;
             y += height + gap_mm;
         }
         if (draw) {
-            plumb_button_draw(desk, board, BUTTONS[i], (PlumbRect){x, y, width, height}, words);
+            plumb_button_draw(desk, board, button[i], (PlumbRect){x, y, width, height}, words);
         }
         x += width + gap_mm;
     }
@@ -68,7 +77,7 @@ static void say_row(const PlumbDesk *desk, const PlumbMarkRow *row, PlumbText *t
         return;
     }
     const PlumbMark *const mark = &marked->marks.mark[plumb_marked_last(marked, row->name)];
-    const int still = t->fitted[marked->still];
+    const int still = t->fitted[plumb_marked_view(marked)];
     PlumbVec2 at = plumb_trace_pixel(&t->stills.ask, traced, row->name);
     at.x = t->stills.mirrored[still] ? t->stills.ask.size_px[still].x - at.x : at.x;
     plumb_text_fixed(text, hypot(at.x - mark->x_px, at.y - mark->y_px), 0);

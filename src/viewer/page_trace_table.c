@@ -3,6 +3,7 @@
 #include "page_trace.h"
 
 #include "pages.h"
+#include "reel.h"
 
 #include <math.h>
 
@@ -100,7 +101,7 @@ static void set_row(const PlumbDesk *desk, const PlumbBoard *board, const Column
                     int reading)
 {
     const PlumbTracing *const t = desk->tracing;
-    const int still = t->fitted[desk->now.marked.still];
+    const int still = t->fitted[plumb_marked_view(&desk->now.marked)];
     const PlumbTraced *const traced = &t->stills.trace.still[still];
     const PlumbQuantity quantity = plumb_reading_quantity((PlumbReading)reading);
     char words[64];
@@ -131,6 +132,9 @@ void plumb_trace_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     const PlumbTracing *const t = desk->tracing;
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const double pitch = PLUMB_LINE_PITCH * size;
+    if (plumb_reel_table(desk, board, rect)) {
+        return;
+    }
     if (plumb_trace_read(desk) == NULL) {
         double y = rect.y_mm;
         plumb_board_wrap(board, PLUMB_ROLE_quiet, NONE, rect.x_mm, &y, rect.width_mm, size, 4,
@@ -157,7 +161,7 @@ void plumb_trace_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
                              PLUMB_END, "less model");
         }
         for (int i = 0; i < rows && next < ROW_COUNT; next++) {
-            if (plumb_stills_shows(&t->stills, t->fitted[desk->now.marked.still],
+            if (plumb_stills_shows(&t->stills, t->fitted[plumb_marked_view(&desk->now.marked)],
                                    (PlumbReading)ROWS[next])) {
                 y += pitch;
                 set_row(desk, board, &c, y, ROWS[next]);
@@ -194,10 +198,10 @@ void plumb_trace_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     double y = rect.y_mm;
     char words[1024];
-    if (traced == NULL) {
+    if (plumb_reel_notes(desk, board, rect) || traced == NULL) {
         return;
     }
-    const int still = t->fitted[desk->now.marked.still];
+    const int still = t->fitted[plumb_marked_view(&desk->now.marked)];
     for (int i = 0; i < t->stills.finding_count[still]; i++) {
         PlumbText text = plumb_text_begin(words, sizeof words);
         plumb_stills_finding_text(&text, &t->stills, still, i, desk->units);
@@ -247,8 +251,11 @@ void plumb_trace_state(const PlumbDesk *desk, PlumbText *text)
     number(text, "still", marked->still, 0);
     number(text, "marks", marked->marks.count, 0);
     plumb_text_string(text, marked->unsaved ? " marks_unsaved=yes" : " marks_unsaved=no");
-    plumb_text_string(text, marked->front[marked->still] ? " view=front" : " view=side");
-    plumb_text_string(text, marked->facing[marked->still] < 0 ? " faces=left" : " faces=right");
+    plumb_text_string(text,
+                      marked->front[plumb_marked_view(marked)] ? " view=front" : " view=side");
+    plumb_text_string(text, marked->facing[plumb_marked_view(marked)] < 0 ? " faces=left"
+                                                                          : " faces=right");
+    plumb_reel_state(desk, text);
     plumb_text_string(text, " row=");
     plumb_mark_name_text(text, row[t->row].name);
     const int last = plumb_marked_last(marked, row[t->row].name);
@@ -266,6 +273,6 @@ void plumb_trace_state(const PlumbDesk *desk, PlumbText *text)
         number(text, "hip_read_m", traced->value[PLUMB_READ_hip_height], 4);
         number(text, "hip_sd_m", traced->sd[PLUMB_READ_hip_height], 4);
         number(text, "back_read_rad", traced->value[PLUMB_ANG_back], 4);
-        number(text, "findings", t->stills.finding_count[t->fitted[marked->still]], 0);
+        number(text, "findings", t->stills.finding_count[t->fitted[plumb_marked_view(marked)]], 0);
     }
 }

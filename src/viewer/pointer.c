@@ -5,6 +5,7 @@
 #include "advise.h"
 #include "command.h"
 #include "page_trace.h"
+#include "reel.h"
 #include "pages.h"
 #include "field.h"
 #include "ruler.h"
@@ -154,7 +155,12 @@ static void press_table(PlumbDesk *desk, PlumbVec2 at_mm)
 
 static void scrub_to(PlumbDesk *desk, PlumbVec2 at_mm)
 {
-    plumb_path_scrub(desk, (at_mm.x - desk->scrub_x0_mm) / (desk->scrub_x1_mm - desk->scrub_x0_mm));
+    const double share = (at_mm.x - desk->scrub_x0_mm) / (desk->scrub_x1_mm - desk->scrub_x0_mm);
+    if (desk->page == PLUMB_PAGE_TRACE) {
+        plumb_reel_scrub(desk, fmin(fmax(share, 0.0), 1.0));
+    } else {
+        plumb_path_scrub(desk, share);
+    }
 }
 
 /* A press beside a line being typed takes it first; where that fails the line stays. */
@@ -205,6 +211,10 @@ void plumb_hand_press(PlumbDesk *desk, PlumbVec2 at_mm, int clicks)
     case PLUMB_WIDGET_RULER:
         press_ruler(desk, (PlumbSettingId)ref.id, at_mm, clicks);
         break;
+    case PLUMB_WIDGET_FRAME:
+        plumb_reel_halt(desk);
+        plumb_reel_go(desk, ref.id);
+        break;
     case PLUMB_WIDGET_OPTION:
         plumb_advise_take(desk, ref.id);
         break;
@@ -245,12 +255,14 @@ void plumb_hand_press(PlumbDesk *desk, PlumbVec2 at_mm, int clicks)
 
 void plumb_hand_move(PlumbDesk *desk, PlumbVec2 at_mm)
 {
+    if (desk->scrubbing) {
+        scrub_to(desk, at_mm);
+        return;
+    }
     if (plumb_trace_move(desk, at_mm)) {
         return;
     }
-    if (desk->scrubbing) {
-        scrub_to(desk, at_mm);
-    } else if (desk->drag.on) {
+    if (desk->drag.on) {
         desk->drag.moved = true;
         drag_to(desk, at_mm);
     }

@@ -54,6 +54,11 @@ static int run_on(PlumbDesk *desk, const char *script)
     return ok ? EXIT_CLOSED : fail(desk->options, &error);
 }
 
+bool plumb_viewer_traces(const char *path)
+{
+    return plumb_trace_is_file(path);
+}
+
 int plumb_viewer_run(const PlumbViewerOptions *options)
 {
     PlumbError error = {0};

@@ -90,6 +90,7 @@ static void focus(const PlumbDesk *desk, PlumbText *text)
         word(text, "focus", "marks");
         break;
     case PLUMB_WIDGET_MARK:
+    case PLUMB_WIDGET_FRAME:
     case PLUMB_WIDGET_NONE:
     case PLUMB_WIDGET_FIGURE:
     case PLUMB_WIDGET_FOLD:

@@ -185,7 +185,8 @@ static const KeyLine HANDS[] = {
     {"Arrows", "trace: move the mark by a pixel, with Shift by ten, with Ctrl the picture"},
     {"Enter, Delete", "trace: place the landmark, remove its last mark"},
     {"+, -, Wheel", "trace: zoom; right button, or Space and drag: pan"},
-    {"Comma, Point", "trace: landmark above, below; Page Up and Down: the picture"},
+    {"Comma, Point", "trace: landmark above, below"},
+    {"Page Up, Down", "trace: the picture, or the frame; with Shift ten frames"},
     {"Wheel", "moves the ruler with focus; elsewhere scrolls the rulers"},
     {"Escape", "leave a line being typed, this list, a working, the pencil"},
 };

@@ -24,7 +24,7 @@ typedef struct PlumbViewerOptions {
     const PlumbViewerSetup *pencil;         /* NULL: nothing pencilled */
     const PlumbLifterRecord *pencil_record; /* of pencil_lifter */
     const PlumbLifter *pencil_lifter;       /* NULL: the same lifter */
-    const char *picture;                    /* or marks, to trace; NULL: none */
+    const char *picture;                    /* marks or a film, to trace; NULL: none */
     PlumbUnits units;
     PlumbPaper paper;
     double text_scale; /* 1 to 2 */
@@ -38,6 +38,9 @@ typedef struct PlumbViewerOptions {
 
 /* Metric, light paper, 1280x800, text at 100 %, no set-ups (a default deadlift is shown). */
 PlumbViewerOptions plumb_viewer_options(const PlumbLifter *lifter);
+
+/* Whether the Trace page opens it: the name of a picture, marks or a video, or a folder. */
+bool plumb_viewer_traces(const char *path);
 
 /* Exit code of the run: 0 closed, or the script ended; 2 a line of the script is not understood; 3
  * no display, or a file could not be read or written (said on standard error). */

@@ -1,0 +1,110 @@
+/* SPDX-License-Identifier: MIT */
+/* A film on the Trace page. Frames are fetched, marks followed and the lift fitted by threads, so
+ * that the window never waits; their results are taken in while it is idle. */
+#ifndef PLUMBAR_VIEWER_REEL_H
+#define PLUMBAR_VIEWER_REEL_H
+
+#include "compose.h"
+
+#include <plumbar/film_chart.h>
+#include <plumbar/film_reading.h>
+#include <plumbar/still.h>
+
+typedef enum PlumbReelPace { PLUMB_PACE_STILL, PLUMB_PACE_REAL, PLUMB_PACE_SLOW } PlumbReelPace;
+
+/* What a reading was made of. */
+typedef struct PlumbReelBasis {
+    PlumbMarked marked;
+    PlumbLifter lifter;
+    PlumbBodySpec spec;
+    PlumbSetup setup;
+} PlumbReelBasis;
+
+typedef struct PlumbReel {
+    char path[PLUMB_PATH_SIZE]; /* of the film */
+    double rate_per_s;          /* as asked for, 0: its own */
+    bool known;                 /* it is looked through */
+    double looked_frac;
+    int frame_count;
+    double *time_s;
+    char why[PLUMB_MESSAGE_SIZE];  /* it cannot be shown */
+    char lost[PLUMB_MESSAGE_SIZE]; /* what of it cannot be read, "" where nothing is missing */
+    int shown;                     /* frame whose pixels the picture holds, -1: none */
+
+    PlumbReelPace pace;
+    double begun_s; /* of the window's clock, when playing began */
+    int begun_frame;
+
+    bool reading; /* a thread follows or fits */
+    PlumbFilmStep step;
+    double done_frac;
+    PlumbFilmReading *read; /* the last that came to an end, NULL: none; its frames are not ours */
+    PlumbReelBasis *basis;  /* of it */
+    bool fitted;            /* its series holds */
+    char not_read[PLUMB_MESSAGE_SIZE]; /* why it does not */
+    bool chart;                        /* shown in place of the picture */
+
+    struct PlumbReelFetch *fetch;
+    struct PlumbReelJob *job;
+} PlumbReel;
+
+/* Threads (reel.c). NULL where memory is out; the film is looked through from then on. */
+PlumbReel *plumb_reel_open(const char *path, double rate_per_s);
+void plumb_reel_close(PlumbReel *reel);
+/* Wants a frame's pixels. */
+void plumb_reel_want(PlumbReel *reel, int frame);
+/* Takes in what the threads have done, waiting for it for up to seconds. *photo gets pixels that
+ * came, else width 0; true where something has come. */
+bool plumb_reel_take(PlumbReel *reel, double seconds, PlumbPhoto *photo);
+/* Whether something is still to come. */
+bool plumb_reel_waits(const PlumbReel *reel);
+/* Begins to follow and fit; false where it is running already, or memory is out. */
+bool plumb_reel_read(PlumbReel *reel, const PlumbReelBasis *basis);
+void plumb_reel_stop(PlumbReel *reel);
+
+/* Files (reel_file.c). */
+bool plumb_reel_is_film(const char *path); /* a folder, or the ending of a video */
+/* A step of undo. */
+bool plumb_reel_open_film(PlumbDesk *desk, const char *path);
+/* Marks of the file beside the film, once its frames are known. */
+void plumb_reel_read_marks(PlumbDesk *desk);
+PlumbStatus plumb_reel_write_marks(const PlumbDesk *desk, PlumbError *error);
+
+/* Hands and time (reel_do.c). Each does nothing where there is no film. */
+PlumbReel *plumb_reel_of(const PlumbDesk *desk); /* NULL where the page shows none */
+/* Opens or closes it as the marks say, and moves on what is playing. */
+void plumb_reel_settle(PlumbDesk *desk);
+bool plumb_reel_work(PlumbDesk *desk, double seconds);
+void plumb_reel_go(PlumbDesk *desk, int frame);
+void plumb_reel_step(PlumbDesk *desk, int frames);
+/* share of the timeline, 0 to 1. */
+void plumb_reel_scrub(PlumbDesk *desk, double share);
+void plumb_reel_play(PlumbDesk *desk, PlumbReelPace pace);
+void plumb_reel_halt(PlumbDesk *desk);
+void plumb_reel_follow(PlumbDesk *desk);
+void plumb_reel_next_doubt(PlumbDesk *desk);
+/* The first remark with something to try behind it, as PlumbFindingId; -1: none. */
+int plumb_reel_first_aim(const PlumbDesk *desk);
+/* The word on a button: deed is a PlumbTraceDeed. */
+void plumb_reel_words(const PlumbDesk *desk, int deed, PlumbText *text);
+/* Whether marks or questions are other than those of the last reading. */
+bool plumb_reel_stale(const PlumbDesk *desk);
+/* Frames with a doubt that a mark would end. */
+int plumb_reel_doubts(const PlumbReel *reel);
+
+/* Zones (reel_draw.c, reel_table.c). */
+double plumb_reel_timeline_mm(const PlumbBoard *board);
+void plumb_reel_timeline(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+/* Where the marks were followed to in the frame on show. */
+void plumb_reel_places(const PlumbDesk *desk, const PlumbBoard *board,
+                       const PlumbPictureFit *fit);
+void plumb_reel_chart(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+PlumbFilmChart plumb_reel_chart_of(const PlumbDesk *desk, double text_scale);
+/* Appends what is shown and what is being done. */
+void plumb_reel_say(const PlumbDesk *desk, PlumbText *text);
+/* false where there is nothing of the film to say. */
+bool plumb_reel_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+bool plumb_reel_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+void plumb_reel_state(const PlumbDesk *desk, PlumbText *text);
+
+#endif

@@ -1,0 +1,170 @@
+/* SPDX-License-Identifier: MIT */
+/* A rendered folder of frames on the Trace page: opened, stepped, marked, followed, read, saved. */
+#define _XOPEN_SOURCE 700
+#include "support.h"
+
+#include "film_folder.h"
+
+#include <sys/wait.h>
+
+enum { OUTPUT_SIZE = 1 << 17 };
+
+static char output[OUTPUT_SIZE];
+static char marks_path[2 * PATH_SIZE];
+
+/* The state line called name. */
+static const char *state_of(const char *name)
+{
+    static char state[4200];
+    char mark[80];
+    snprintf(mark, sizeof mark, "\nat %s\n", name);
+    const char *const found = strstr(output, mark);
+    if (found == NULL) {
+        fail_msg("no state called %s", name);
+    }
+    const char *const from = found + strlen(mark);
+    snprintf(state, sizeof state, "%.*s ", (int)strcspn(from, "\n"), from);
+    return state;
+}
+
+static void assert_state(const char *name, const char *pair)
+{
+    const char *const state = state_of(name);
+    char wanted[128];
+    snprintf(wanted, sizeof wanted, " %s ", pair);
+    if (strstr(state, wanted) == NULL) {
+        fail_msg("%s: \"%s\" is not in: %s", name, pair, state);
+    }
+}
+
+static double number_in(const char *name, const char *key)
+{
+    char wanted[80];
+    snprintf(wanted, sizeof wanted, " %s=", key);
+    const char *const found = strstr(state_of(name), wanted);
+    assert_non_null(found);
+    return strtod(found + strlen(wanted), NULL);
+}
+
+/* Plays a script on the folder of frames; more: further options of the command. */
+static void play(const char *script, const char *more)
+{
+    char line[6 * PATH_SIZE];
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    FILE *const file = fopen(in_folder("script.txt"), "w");
+    assert_non_null(file);
+    fputs(script, file);
+    fclose(file);
+    snprintf(line, sizeof line,
+             "cd %s && SDL_VIDEODRIVER=dummy '%s' view %s/ deadlift sex=female stature=168cm "
+             "mass=66kg --script script.txt %s 2>&1",
+             folder, PLUMB_PROGRAM, folder, more);
+    FILE *const pipe = popen(line, "r");
+    assert_non_null(pipe);
+    output[fread(output, 1, sizeof output - 1, pipe)] = '\0';
+    const int status = pclose(pipe);
+    if (!WIFEXITED(status) || WEXITSTATUS(status) != 0) {
+        fail_msg("%s", output);
+    }
+}
+
+#define OPENED "finish\nkey Return\nfinish\n"
+
+static void film__opens_with_its_marks_and_is_stepped(void **state)
+{
+    (void)state;
+    put_film(false, marks_path);
+    play("finish\nstate asked\n" OPENED "state open\n"
+         "key PageDown\nfinish\nstate next\nkey shift+PageDown\nfinish\nstate ten\n"
+         "key shift+R\nwait 500\nfinish\nstate end\n",
+         "");
+    assert_state("asked", "film=refused"); /* until the frames' times are told */
+    assert_state("asked", "typed=\"30\"");
+    assert_state("open", "film=open");
+    assert_state("open", "frames=61");
+    assert_state("open", "marks_unsaved=no");
+    assert_state("open", "frame=0");
+    assert_state("open", "followed=no");
+    assert_state("next", "shown=1");
+    assert_state("ten", "shown=11");
+    /* Played to its end, where it stops. */
+    assert_state("end", "shown=60");
+    assert_state("end", "play=no");
+}
+
+static void marks__are_followed_and_the_lift_is_read(void **state)
+{
+    (void)state;
+    put_film(false, marks_path);
+    play(OPENED "key O\nstate begun\nfinish\nstate read\nkey E\nfinish\nstate chart\n", "");
+    assert_state("begun", "followed=running");
+    assert_state("read", "followed=yes");
+    assert_state("read", "series=yes");
+    assert_state("read", "findings=0");
+    assert_state("chart", "chart=yes");
+    /* 5 mm after 0.1 s of the way up, which begins at 0.5 s; a frame is 33 ms. */
+    assert_near(number_in("read", "lift_off"), 18.0, 1.0);
+    assert_near(number_in("read", "lockout"), 45.0, 3.0);
+}
+
+static void mark__that_is_moved_is_followed_again_and_saved(void **state)
+{
+    char bytes[4096] = {0};
+    (void)state;
+    put_film(false, marks_path);
+    play(OPENED "key O\nfinish\nkey End\nkey PageDown\nfinish\nspot 300 100\nstate moved\n"
+                "key O\nfinish\nstate again\nkey ctrl+S\nstate saved\nkey ctrl+Z\nstate undone\n",
+         "");
+    assert_state("moved", "followed=stale");
+    assert_state("moved", "marks_unsaved=yes");
+    assert_state("again", "followed=yes");
+    assert_state("saved", "marks_unsaved=no");
+    assert_near(number_in("saved", "marks") - number_in("undone", "marks"), 1.0, 0.0);
+    FILE *const file = fopen(marks_path, "r");
+    assert_non_null(file);
+    const size_t length = fread(bytes, 1, sizeof bytes - 1, file);
+    fclose(file);
+    assert_true(length > 0);
+    /* What stood in it stands as it was; the new mark has the frame that was on show. */
+    assert_int_equal(strncmp(bytes, "frame,landmark,x,y\n0,knee,", 26), 0);
+    assert_non_null(strstr(bytes, "\n1,"));
+}
+
+static void marks__that_cannot_be_read_close_the_film(void **state)
+{
+    (void)state;
+    put_film(false, marks_path);
+    FILE *const file = fopen(marks_path, "w");
+    assert_non_null(file);
+    fputs("frame,landmark,x,y\n0,hip,280,200\n99,knee,300,220\n", file);
+    fclose(file);
+    play(OPENED "state shut\n", "");
+    assert_state("shut", "pictures=0");
+    assert_non_null(strstr(state_of("shut"), "the film has no such frame; its last is 60"));
+}
+
+static int make(void **state)
+{
+    const int failed = make_film(state);
+    snprintf(marks_path, sizeof marks_path, "%s.csv", folder);
+    return failed;
+}
+
+static int clear(void **state)
+{
+    remove(marks_path);
+    return remove_folder(state);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(film__opens_with_its_marks_and_is_stepped),
+        cmocka_unit_test(marks__are_followed_and_the_lift_is_read),
+        cmocka_unit_test(mark__that_is_moved_is_followed_again_and_saved),
+        cmocka_unit_test(marks__that_cannot_be_read_close_the_film),
+    };
+    return cmocka_run_group_tests(tests, make, clear);
+}
