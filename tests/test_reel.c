@@ -98,7 +98,7 @@ static void marks__are_followed_and_the_lift_is_read(void **state)
 {
     (void)state;
     put_film(false, marks_path);
-    play(OPENED "key O\nstate begun\nfinish\nstate read\nkey E\nfinish\nstate chart\n", "");
+    play(OPENED "key O\nstate begun\nfinish\nstate read\nkey Q\nfinish\nstate chart\n", "");
     assert_state("begun", "followed=running");
     assert_state("read", "followed=yes");
     assert_state("read", "series=yes");

@@ -359,7 +359,7 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
                                 plumb_trace_do, PLUMB_TRACE_FOLLOW},
     [PLUMB_CMD_TRACE_DOUBT] = {SDLK_j, 0, "J", "", 0, "trace: the next frame in doubt",
                                plumb_trace_do, PLUMB_TRACE_DOUBT},
-    [PLUMB_CMD_TRACE_CHART] = {SDLK_e, 0, "E", "", 0, "trace: the film's chart, or its picture",
+    [PLUMB_CMD_TRACE_CHART] = {SDLK_q, 0, "Q", "", 0, "trace: the film's chart, or its picture",
                                plumb_trace_do, PLUMB_TRACE_CHART},
     [PLUMB_CMD_TRACE_RATE] = {SDLK_y, 0, "Y", "", 0, "trace: frames a second of the film",
                               plumb_trace_do, PLUMB_TRACE_RATE},
