@@ -207,8 +207,11 @@ void plumb_trace_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     t->frame++;
     /* Words and picture are painted apart, so that nothing of the one lies over the other. */
     plumb_slices_next(&desk->slices, board->scene, zone);
-    const double hint = draw_hint(desk, board, rect);
-    const PlumbReel *const reel = plumb_reel_of(desk);
+    const bool chart = plumb_reel_charts(desk);
+    /* Beside large text the chart needs all the room; it has events and cursor of its own. */
+    const bool alone = chart && desk->text_scale > 1.2;
+    const double hint = alone ? 0.0 : draw_hint(desk, board, rect);
+    const PlumbReel *const reel = alone ? NULL : plumb_reel_of(desk);
     const double line = reel != NULL ? plumb_reel_timeline_mm(board) : 0.0;
     t->room = whole_pixels(
         (PlumbRect){rect.x_mm, rect.y_mm + hint, rect.width_mm, rect.height_mm - hint - line});
@@ -222,7 +225,7 @@ void plumb_trace_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
             desk, board,
             (PlumbRect){rect.x_mm, foot, rect.width_mm, rect.y_mm + rect.height_mm - foot});
     }
-    if (reel != NULL && reel->chart && reel->fitted) {
+    if (chart) {
         plumb_slices_next(&desk->slices, board->scene, t->room);
         plumb_reel_chart(desk, board, t->room);
         plumb_desk_widget(desk, PLUMB_WIDGET_PICTURE, 0, t->room, true);

@@ -170,8 +170,9 @@ static void place_at(PlumbDesk *desk, PlumbVec2 pixel)
 static bool press_chart(PlumbDesk *desk, PlumbVec2 at_mm)
 {
     const PlumbReel *const reel = plumb_reel_of(desk);
-    if (reel != NULL && reel->chart && reel->fitted) {
-        const PlumbFilmChart chart = plumb_reel_chart_of(desk, desk->text_scale);
+    if (plumb_reel_charts(desk)) {
+        const PlumbFilmChart chart =
+            plumb_reel_chart_of(desk, plumb_reel_chart_scale(desk, desk->tracing->room));
         const int frame = plumb_film_chart_frame(&chart, desk->tracing->room, at_mm);
         if (frame >= 0) {
             plumb_reel_go(desk, frame);
@@ -260,10 +261,8 @@ bool plumb_trace_move(PlumbDesk *desk, PlumbVec2 at_mm)
         put_mark(desk, t->held, (PlumbVec2){pixel.x + t->off_px.x, pixel.y + t->off_px.y});
         return true;
     }
-    const PlumbReel *const reel = plumb_reel_of(desk);
-    const bool picture = reel == NULL || !reel->chart || !reel->fitted;
-    const bool in = shown(desk) && picture && plumb_rect_has(t->room, at_mm) && !desk->keys_shown &&
-                    desk->card == PLUMB_CARD_NONE;
+    const bool in = shown(desk) && !plumb_reel_charts(desk) && plumb_rect_has(t->room, at_mm) &&
+                    !desk->keys_shown && desk->card == PLUMB_CARD_NONE;
     if (in) {
         magnify(desk, pixel);
     } else if (t->pointer_in) {

@@ -96,9 +96,12 @@ int plumb_reel_doubts(const PlumbReel *reel);
 double plumb_reel_timeline_mm(const PlumbBoard *board);
 void plumb_reel_timeline(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
 /* Where the marks were followed to in the frame on show. */
-void plumb_reel_places(const PlumbDesk *desk, const PlumbBoard *board,
-                       const PlumbPictureFit *fit);
+void plumb_reel_places(const PlumbDesk *desk, const PlumbBoard *board, const PlumbPictureFit *fit);
 void plumb_reel_chart(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+/* Text of the chart grows only as long as its panels keep room in rect. */
+double plumb_reel_chart_scale(const PlumbDesk *desk, PlumbRect rect);
+/* Whether the chart stands in place of the picture. */
+bool plumb_reel_charts(const PlumbDesk *desk);
 PlumbFilmChart plumb_reel_chart_of(const PlumbDesk *desk, double text_scale);
 /* Appends what is shown and what is being done. */
 void plumb_reel_say(const PlumbDesk *desk, PlumbText *text);

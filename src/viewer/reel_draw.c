@@ -9,6 +9,8 @@
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
 static const double pad_mm = 1.5;
+static const double chart_width_mm = 110.0; /* of the chart at plain text, where it is tight */
+static const double chart_height_mm = 72.0;
 enum { NAME_ROWS = 2 };
 
 /* Time to place along the timeline. */
@@ -191,8 +193,20 @@ PlumbFilmChart plumb_reel_chart_of(const PlumbDesk *desk, double text_scale)
                             .text_user = desk->font};
 }
 
+double plumb_reel_chart_scale(const PlumbDesk *desk, PlumbRect rect)
+{
+    const double most = fmin(rect.width_mm / chart_width_mm, rect.height_mm / chart_height_mm);
+    return fmin(desk->text_scale, fmax(most, 0.8));
+}
+
+bool plumb_reel_charts(const PlumbDesk *desk)
+{
+    const PlumbReel *const reel = plumb_reel_of(desk);
+    return reel != NULL && reel->chart && reel->fitted;
+}
+
 void plumb_reel_chart(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 {
-    const PlumbFilmChart chart = plumb_reel_chart_of(desk, desk->text_scale);
+    const PlumbFilmChart chart = plumb_reel_chart_of(desk, plumb_reel_chart_scale(desk, rect));
     plumb_compose_film_panels(board->scene, &chart, rect);
 }
