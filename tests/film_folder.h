@@ -93,13 +93,13 @@ static inline int make_film(void **state)
 static inline void put_film(bool mirrored, const char *marks)
 {
     static int held = -1;
+    put_marks(&scene, marks, mirrored); /* first: the path may be one of in_folder */
     for (int i = 0; i < film_count(&scene) && held != (int)mirrored; i++) {
         char name[32];
         snprintf(name, sizeof name, "f%d.png", i);
         put_frame(name, level[i], mirrored);
     }
     held = mirrored;
-    put_marks(&scene, marks, mirrored);
 }
 
 #endif
