@@ -109,6 +109,24 @@ static void marks__are_followed_and_the_lift_is_read(void **state)
     assert_near(number_in("read", "lockout"), 45.0, 3.0);
 }
 
+static void film__is_exported(void **state)
+{
+    char bytes[512] = {0};
+    (void)state;
+    put_film(false, marks_path);
+    play(OPENED "key O\nfinish\nkey ctrl+E\nkey ctrl+A\ntype film.csv\nkey Return\n"
+                "key ctrl+E\ntype film.svg\nkey Return\nstate out\n",
+         "");
+    FILE *file = fopen(in_folder("film.csv"), "r");
+    assert_non_null(file);
+    assert_true(fread(bytes, 1, sizeof bytes - 1, file) > 0);
+    fclose(file);
+    assert_int_equal(strncmp(bytes, "frame,time_s,known,misfit,bar_x_m,bar_height_m,", 47), 0);
+    file = fopen(in_folder("film.svg"), "r");
+    assert_non_null(file);
+    fclose(file);
+}
+
 static void mark__that_is_moved_is_followed_again_and_saved(void **state)
 {
     char bytes[4096] = {0};
@@ -163,6 +181,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(film__opens_with_its_marks_and_is_stepped),
         cmocka_unit_test(marks__are_followed_and_the_lift_is_read),
+        cmocka_unit_test(film__is_exported),
         cmocka_unit_test(mark__that_is_moved_is_followed_again_and_saved),
         cmocka_unit_test(marks__that_cannot_be_read_close_the_film),
     };

@@ -8,67 +8,22 @@
 
 #include <math.h>
 
-/* Readings that a film's series has a column for. */
-static const struct {
-    const char *column;
-    int reading;
-} columns[] = {
-    {"balance_frac", PLUMB_READ_balance},
-    {"shoulder_ahead_m", PLUMB_READ_shoulder_ahead},
-    {"depth_m", PLUMB_READ_depth},
-    {"back_rad", PLUMB_ANG_back},
-    {"thorax_rad", PLUMB_ANG_thorax},
-    {"shin_rad", PLUMB_ANG_shin},
-    {"thigh_rad", PLUMB_ANG_thigh},
-    {"knee_flexion_rad", PLUMB_ANG_knee_flexion},
-    {"hip_flexion_rad", PLUMB_ANG_hip_flexion},
-    {"hip_arm_m", PLUMB_READ_hip_arm},
-};
-
-enum { COLUMNS = sizeof columns / sizeof columns[0] };
-
-static void side_row(PlumbCsv *csv, const PlumbSeriesFrame *frame)
-{
-    const double first[] = {frame->misfit,        frame->bar_m.x,      frame->bar_m.y,
-                            frame->bar_speed_m_s, frame->pose.hip_x_m, frame->pose.hip_height_m,
-                            frame->hip_speed_m_s, frame->knee_x_m,     frame->knee_height_m};
-    for (size_t i = 0; i < sizeof first / sizeof first[0]; i++) {
-        plumb_csv_number(csv, first[i]);
-    }
-    for (int i = 0; i < COLUMNS; i++) {
-        plumb_csv_number(csv, frame->value[columns[i].reading]);
-    }
-}
-
 void plumb_film_csv(const PlumbCliFilm *film, PlumbCliOutput *out)
 {
-    static const char *const side[] = {"misfit",        "bar_x_m",  "bar_height_m",
-                                       "bar_speed_m_s", "hip_x_m",  "hip_height_m",
-                                       "hip_speed_m_s", "knee_x_m", "knee_height_m"};
-    static const char *const front[] = {"knee_spread_frac", "shin_rad", "rise_px"};
-    const bool from_front = film->read->series.front;
+    const PlumbSeries *const series = &film->read->series;
+    const int columns = plumb_film_columns(series);
     PlumbCsv csv = {out, false};
     plumb_csv_text(&csv, "frame");
     plumb_csv_text(&csv, "time_s");
-    plumb_csv_text(&csv, "known");
-    for (size_t i = 0; i < (from_front ? 3U : sizeof side / sizeof side[0]); i++) {
-        plumb_csv_text(&csv, from_front ? front[i] : side[i]);
-    }
-    for (int i = 0; i < COLUMNS && !from_front; i++) {
-        plumb_csv_text(&csv, columns[i].column);
+    for (int i = 0; i < columns; i++) {
+        plumb_csv_text(&csv, plumb_film_column_name(series, i));
     }
     plumb_csv_row_end(&csv);
-    for (int f = 0; f < film->read->frame_count; f++) {
-        const PlumbSeriesFrame *const frame = &film->read->series.frame[f];
+    for (int f = 0; f < series->frame_count; f++) {
         plumb_csv_number(&csv, f);
-        plumb_csv_number(&csv, frame->time_s);
-        plumb_csv_number(&csv, frame->known ? 1.0 : 0.0);
-        if (from_front) {
-            plumb_csv_number(&csv, frame->spread_frac);
-            plumb_csv_number(&csv, frame->shin_rad);
-            plumb_csv_number(&csv, frame->rise_px);
-        } else {
-            side_row(&csv, frame);
+        plumb_csv_number(&csv, series->frame[f].time_s);
+        for (int i = 0; i < columns; i++) {
+            plumb_csv_number(&csv, plumb_film_column_value(series, i, f));
         }
         plumb_csv_row_end(&csv);
     }
@@ -153,24 +108,17 @@ static void put_events(const PlumbCliFilm *film, PlumbJson json)
 
 static void put_frames(const PlumbCliFilm *film, PlumbJson json, bool *failed)
 {
+    const PlumbSeries *const series = &film->read->series;
+    const int columns = plumb_film_columns(series); /* the first is "known" */
     json_t *const list = json_array();
     for (int f = 0; f < film->read->frame_count; f++) {
         const PlumbSeriesFrame *const frame = &film->read->series.frame[f];
         const PlumbJson one = plumb_json_begin(failed);
         plumb_json_number(one, "time_s", frame->time_s);
         plumb_json_bool(one, "known", frame->known);
-        if (film->read->series.front) {
-            plumb_json_number(one, "knee_spread_frac", frame->spread_frac);
-            plumb_json_number(one, "shin_rad", frame->shin_rad);
-        } else {
-            plumb_json_number(one, "bar_x_m", frame->bar_m.x);
-            plumb_json_number(one, "bar_height_m", frame->bar_m.y);
-            plumb_json_number(one, "bar_speed_m_s", frame->bar_speed_m_s);
-            plumb_json_number(one, "hip_x_m", frame->pose.hip_x_m);
-            plumb_json_number(one, "hip_height_m", frame->pose.hip_height_m);
-            for (int i = 0; i < COLUMNS; i++) {
-                plumb_json_number(one, columns[i].column, frame->value[columns[i].reading]);
-            }
+        for (int i = 1; i < columns; i++) {
+            plumb_json_number(one, plumb_film_column_name(series, i),
+                              plumb_film_column_value(series, i, f));
         }
         json_array_append_new(list, one.object);
     }

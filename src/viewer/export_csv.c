@@ -4,12 +4,13 @@
 
 #include "page_trace.h"
 #include "pages.h"
+#include "reel.h"
 #include "ruler.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-enum { CSV_BYTES = 1 << 18 };
+enum { CSV_BYTES = 1 << 18, FILM_ROW_BYTES = 512 };
 
 /* Nothing stands where there is no figure. */
 static void number(PlumbText *text, double value)
@@ -118,11 +119,15 @@ PlumbStatus plumb_export_csv(const PlumbDesk *desk, char **bytes, size_t *length
 {
     static void (*const WRITE[PLUMB_PAGE_COUNT])(const PlumbDesk *, PlumbText *) = {
         drawing, path, compare, map, plumb_trace_csv};
-    char *const buffer = malloc(CSV_BYTES);
+    const PlumbReel *const reel = plumb_reel_of(desk);
+    const size_t rows =
+        desk->page == PLUMB_PAGE_TRACE && reel != NULL ? (size_t)reel->frame_count : 0;
+    const size_t size = CSV_BYTES + rows * FILM_ROW_BYTES;
+    char *const buffer = malloc(size);
     if (buffer == NULL) {
         return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "export", "out of memory");
     }
-    PlumbText text = plumb_text_begin(buffer, CSV_BYTES);
+    PlumbText text = plumb_text_begin(buffer, size);
     WRITE[desk->page](desk, &text);
     *bytes = buffer;
     *length = text.length;

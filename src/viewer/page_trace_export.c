@@ -106,6 +106,10 @@ void plumb_trace_csv(const PlumbDesk *desk, PlumbText *text)
 {
     const PlumbTracing *const t = desk->tracing;
     const PlumbTraced *const traced = plumb_trace_read(desk);
+    if (plumb_reel_of(desk) != NULL && t->reel->fitted) {
+        plumb_reel_csv(desk, text);
+        return;
+    }
     plumb_text_string(text, "figure,picture,sd,less_model\n");
     for (int i = 0; traced != NULL && i < PLUMB_READING_COUNT; i++) {
         const PlumbReading reading = (PlumbReading)i;

@@ -108,6 +108,8 @@ void plumb_reel_say(const PlumbDesk *desk, PlumbText *text);
 /* false where there is nothing of the film to say. */
 bool plumb_reel_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
 bool plumb_reel_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+/* The series, a row a frame. */
+void plumb_reel_csv(const PlumbDesk *desk, PlumbText *text);
 void plumb_reel_state(const PlumbDesk *desk, PlumbText *text);
 
 #endif

@@ -312,3 +312,28 @@ void plumb_reel_words(const PlumbDesk *desk, int deed, PlumbText *text)
                                                                    : "play");
     }
 }
+
+void plumb_reel_csv(const PlumbDesk *desk, PlumbText *text)
+{
+    const PlumbSeries *const series = &desk->tracing->reel->read->series;
+    const int columns = plumb_film_columns(series);
+    plumb_text_string(text, "frame,time_s");
+    for (int i = 0; i < columns; i++) {
+        plumb_text_char(text, ',');
+        plumb_text_string(text, plumb_film_column_name(series, i));
+    }
+    plumb_text_char(text, '\n');
+    for (int f = 0; f < series->frame_count; f++) {
+        plumb_text_integer(text, f);
+        plumb_text_char(text, ',');
+        plumb_text_fixed(text, series->frame[f].time_s, 6);
+        for (int i = 0; i < columns; i++) {
+            const double value = plumb_film_column_value(series, i, f);
+            plumb_text_char(text, ',');
+            if (isfinite(value)) {
+                plumb_text_fixed(text, value, 6);
+            }
+        }
+        plumb_text_char(text, '\n');
+    }
+}
