@@ -700,7 +700,7 @@ static void measuring__narrows_as_foretold(void **state)
             plumb_bodies_observe(&after, &seen);
             for (size_t k = 0; k < sizeof outputs / sizeof outputs[0]; k++) {
                 const double told = plumb_measuring_sd_after(&spec, &next.bodies, &measuring[i],
-                                                             before, NEXT_DRAWS, outputs[k]);
+                                                             before, NEXT_DRAWS, (int)outputs[k]);
                 const double got = sd_of(&after, &spec, &setup, outputs[k], &next);
                 assert_near(told / got, 1.0, 0.04);
             }
