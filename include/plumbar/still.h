@@ -24,7 +24,9 @@ typedef struct PlumbStills {
     PlumbTrace trace;
     PlumbAnswer answer[PLUMB_STILLS_MAX]; /* the model beside each still, plumb_trace_model */
     bool led[PLUMB_STILLS_MAX]; /* it is led as the picture is; else by the set-up's own value */
-    bool bare;                  /* no model stands beside them: frames of a film */
+    PlumbAnswer own[PLUMB_STILLS_MAX]; /* the start that the picture shows, plumb_trace_setup */
+    bool has_own[PLUMB_STILLS_MAX];    /* a pull from the side, its bar on the floor */
+    bool bare;                         /* no model stands beside them: frames of a film */
     PlumbStillFinding finding[PLUMB_STILLS_MAX][PLUMB_FINDING_MAX];
     int finding_count[PLUMB_STILLS_MAX];
 } PlumbStills;

@@ -215,8 +215,8 @@ typedef struct PlumbStillFinding {
 } PlumbStillFinding;
 
 /* What stands beyond its threshold by more than twice its spread; silent otherwise, and on a view
- * that does not show it. answer (may be NULL): the model's own answer for this lifter, for a start
- * whose hips lie below the window. Returns how many. */
+ * that does not show it. answer (may be NULL): the start as it was read, solved as a set-up, for
+ * hips that lie below its window. Returns how many. */
 int plumb_still_findings(const PlumbTrace *trace, int still, const PlumbAnswer *answer,
                          const double limit[PLUMB_STILL_LIMIT_COUNT],
                          PlumbStillFinding finding[PLUMB_FINDING_MAX]);

@@ -7,13 +7,12 @@
 bool plumb_still_start(const PlumbCliStill *still, int index, PlumbStillStart *start)
 {
     const PlumbTraced *const traced = &still->all.trace.still[index];
-    if (still->request.lift != PLUMB_DEADLIFT || traced->front || !still->all.ask.on_floor[index]) {
+    if (!still->all.has_own[index]) {
         return false;
     }
     const PlumbSetup setup = plumb_trace_setup(traced);
-    PlumbAnswer answer;
-    plumb_answer_solve(&still->all.trace.lifter, &setup, &answer);
-    plumb_own_start(&answer, &start->own);
+    plumb_own_start(&still->all.own[index], &start->own);
+    start->hip_height_sd_m = traced->sd[PLUMB_READ_hip_height];
     start->advised = false;
     PlumbGoal goal;
     if (start->own.hip_rise_m > 0.0 && plumb_goal_of_aim(PLUMB_AIM_level_hips, setup.lift, &goal)) {
@@ -29,15 +28,17 @@ bool plumb_still_start(const PlumbCliStill *still, int index, PlumbStillStart *s
 void plumb_still_start_text(const PlumbStillStart *start, PlumbUnits units, PlumbCliOutput *out)
 {
     plumb_print_own_start(&start->own, units, out);
-    plumb_print_wrapped(out,
-                        "  This is with the bar where it stands; findings compare with the bar "
-                        "where the set-up has it.",
-                        2);
+    char line[320];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text,
+                      "  This is with the bar where it stands, and the hips are read within ");
+    plumb_text_quantity(&text, start->hip_height_sd_m, PLUMB_Q_LENGTH, units);
+    plumb_text_string(&text, ": a rise of less than twice that is no finding.");
+    plumb_print_wrapped(out, line, 2);
     if (!start->advised) {
         return;
     }
-    char line[320];
-    PlumbText text = plumb_text_begin(line, sizeof line);
+    text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "  Of single changes this removes most of the rise: ");
     plumb_option_text(&text, &start->option, units);
     plumb_text_string(&text, ", ");

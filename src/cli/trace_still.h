@@ -40,6 +40,7 @@ PlumbStatus plumb_still_read(const PlumbCliArgs *args, PlumbCliStill *still, Plu
 /* The start that the picture shows, solved as a set-up of the lifter's own. */
 typedef struct PlumbStillStart {
     PlumbOwnStart own;
+    double hip_height_sd_m;
     bool advised;       /* a single change removes some of the rise expected */
     PlumbOption option; /* the one that removes most */
 } PlumbStillStart;

@@ -52,6 +52,18 @@ static void solve_model(PlumbStills *stills, int still)
     }
 }
 
+/* The start that was read, its bar where it stands: what the lifter's hips will do from there. */
+static void solve_own(PlumbStills *stills, int still)
+{
+    const PlumbTraced *const traced = &stills->trace.still[still];
+    stills->has_own[still] =
+        stills->setup.lift == PLUMB_DEADLIFT && !traced->front && stills->ask.on_floor[still];
+    if (stills->has_own[still]) {
+        const PlumbSetup setup = plumb_trace_setup(traced);
+        plumb_answer_solve(&stills->trace.lifter, &setup, &stills->own[still]);
+    }
+}
+
 PlumbStatus plumb_stills_fit(PlumbStills *stills, PlumbError *error)
 {
     mirror(stills);
@@ -59,9 +71,10 @@ PlumbStatus plumb_stills_fit(PlumbStills *stills, PlumbError *error)
         plumb_trace_stills(&stills->ask, &stills->work, &stills->trace, error);
     for (int i = 0; status == PLUMB_OK && i < stills->trace.still_count; i++) {
         solve_model(stills, i);
-        stills->finding_count[i] = plumb_still_findings(
-            &stills->trace, i, stills->ask.on_floor[i] ? &stills->answer[i] : NULL, stills->limit,
-            stills->finding[i]);
+        solve_own(stills, i);
+        stills->finding_count[i] =
+            plumb_still_findings(&stills->trace, i, stills->has_own[i] ? &stills->own[i] : NULL,
+                                 stills->limit, stills->finding[i]);
     }
     return status;
 }
