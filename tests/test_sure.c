@@ -215,10 +215,25 @@ static void crowd__stands_beside_the_body(void **state)
     plumb_desk_destroy(desk);
 }
 
+static void crowd__of_a_press(void **state)
+{
+    (void)state;
+    PlumbDesk *const desk = desk_of(PLUMB_BENCH, PLUMB_PAGE_DRAWING);
+    finish(desk);
+    plumb_command_run(desk, PLUMB_CMD_BODY);
+    while (plumb_crowd_work(desk, 1.0)) {
+    }
+    assert_non_null(strstr(plumb_crowd_words(desk), "% a smaller elbow moment. "));
+    assert_non_null(
+        strstr(plumb_crowd_words(desk), "Longer arms travel more in the press in 100 %"));
+    plumb_desk_destroy(desk);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(crowd__stands_beside_the_body),
+        cmocka_unit_test(crowd__of_a_press),
         cmocka_unit_test(sure__has_the_spreads_of_the_command),
         cmocka_unit_test(sure__comes_in_slices),
         cmocka_unit_test(sure__of_differences_and_paths),

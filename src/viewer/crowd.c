@@ -19,8 +19,8 @@ void plumb_crowd_touch(PlumbDesk *desk)
 
 static bool asked(const PlumbDesk *desk)
 {
-    return desk->body_shown && desk->now.lift != PLUMB_BENCH && desk->page != PLUMB_PAGE_PATH &&
-           desk->page != PLUMB_PAGE_TRACE && desk->answer.outcome != PLUMB_NO_POSE;
+    return desk->body_shown && desk->page != PLUMB_PAGE_PATH && desk->page != PLUMB_PAGE_TRACE &&
+           desk->answer.outcome != PLUMB_NO_POSE;
 }
 
 static void put_share(PlumbText *text, double share)
@@ -34,15 +34,18 @@ static void put_percentiles(const PlumbDesk *desk, PlumbText *text)
 {
     const PlumbCrowd *const crowd = &desk->crowd;
     static const struct {
-        PlumbOutput output;
+        int output;
         const char *words;
-    } told[] = {{PLUMB_OUT_travel, " have less bar travel, "},
-                {PLUMB_OUT_back_angle, " a back nearer to level. "}};
-    for (size_t i = 0; i < sizeof told / sizeof told[0]; i++) {
-        const int output = (int)told[i].output;
+    } told[2][2] = {{{(int)PLUMB_OUT_travel, " have less bar travel, "},
+                     {(int)PLUMB_OUT_back_angle, " a back nearer to level. "}},
+                    {{(int)PLUMB_PRESS_OUT_travel, " have less bar travel, "},
+                     {(int)PLUMB_PRESS_OUT_elbow_moment, " a smaller elbow moment. "}}};
+    const size_t lift = desk->now.lift == PLUMB_BENCH ? 1 : 0;
+    for (size_t i = 0; i < sizeof told[lift] / sizeof told[lift][0]; i++) {
+        const int output = told[lift][i].output;
         const double own = plumb_solved_value(&desk->answer.solved, output);
         put_share(text, plumb_population_share_below(crowd->person, crowd->done, output, own));
-        plumb_text_string(text, told[i].words);
+        plumb_text_string(text, told[lift][i].words);
     }
 }
 
