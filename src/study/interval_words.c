@@ -3,6 +3,9 @@
 #include <plumbar/interval.h>
 
 #include <math.h>
+#include <string.h>
+
+enum { FIGURE_SIZE = 48 };
 
 static const int told[PLUMB_GAIN_COUNT] = {PLUMB_OUT_travel, PLUMB_OUT_back_angle};
 static const int told_press[PLUMB_GAIN_COUNT] = {PLUMB_PRESS_OUT_travel, PLUMB_PRESS_OUT_upper_arm};
@@ -42,12 +45,21 @@ void plumb_measuring_gains_text(PlumbText *text, const PlumbEstimate of[PLUMB_OU
         if (!isfinite(after[i]) || !(now > LEADS)) {
             continue;
         }
+        char before_words[FIGURE_SIZE];
+        char after_words[FIGURE_SIZE];
+        PlumbText before = plumb_text_begin(before_words, sizeof before_words);
+        PlumbText then = plumb_text_begin(after_words, sizeof after_words);
+        plumb_text_quantity(&before, now, quantity, units);
+        plumb_text_quantity(&then, after[i], quantity, units);
+        if (strcmp(before_words, after_words) == 0) {
+            continue; /* the gain is below the last digit */
+        }
         plumb_text_string(text, any ? ", " : ": ");
         plumb_text_string(text, plumb_lift_output_text(lift, figure));
         plumb_text_string(text, " from ± ");
-        plumb_text_quantity(text, now, quantity, units);
+        plumb_text_string(text, before_words);
         plumb_text_string(text, " to ± ");
-        plumb_text_quantity(text, after[i], quantity, units);
+        plumb_text_string(text, after_words);
         any = true;
     }
 }
