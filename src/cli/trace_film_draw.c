@@ -119,7 +119,8 @@ static PlumbStatus put_frames(const PlumbCliFilm *film, const PlumbFilmFrames *f
         }
     }
     if (!paged && done > 0) {
-        const double foot_mm = top_mm + (done + COLUMNS - 1) / COLUMNS * (cell_mm + gap_mm);
+        const int rows = (done + COLUMNS - 1) / COLUMNS;
+        const double foot_mm = top_mm + rows * (cell_mm + gap_mm);
         chart->height_mm = foot_mm + legend_mm + margin_mm;
         plumb_compose_film_legend(chart, frames, (PlumbVec2){margin_mm, foot_mm});
     }

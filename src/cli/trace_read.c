@@ -148,10 +148,12 @@ PlumbStatus plumb_still_read(const PlumbCliArgs *args, PlumbCliStill *still, Plu
 {
     StillWords words = {.trace = {.facing = 0}};
     PlumbMarks *const marks = malloc(sizeof *marks);
+    if (marks == NULL) {
+        return plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "marks", "no memory");
+    }
     PlumbStatus status = split_words(args, still, &words, fault);
     if (status == PLUMB_OK) {
-        status = marks != NULL ? read_marks(args, still, marks, fault)
-                               : plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "marks", "no memory");
+        status = read_marks(args, still, marks, fault);
     }
     if (status != PLUMB_OK) {
         free(marks);

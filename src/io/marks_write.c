@@ -5,6 +5,7 @@
 #include <plumbar/film_marks.h>
 
 #include <math.h>
+#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -21,7 +22,7 @@ static void put(Growing *out, const char *bytes, size_t length)
     if (out->failed) {
         return;
     }
-    if (out->length + length + 1 > out->room) {
+    if (out->data == NULL || out->length + length + 1 > out->room) {
         const size_t room = 2 * (out->length + length) + 1024;
         char *const data = realloc(out->data, room);
         if (data == NULL) {
@@ -238,10 +239,11 @@ PlumbStatus plumb_film_marks_text(const PlumbFilmMarks *marks, const char *befor
     return status;
 }
 
-/* One of both. */
+/* One of both; the other is NULL. */
 static PlumbStatus save(const char *path, const PlumbMarks *stills, const PlumbFilmMarks *film,
                         const PlumbMarksMap *map, PlumbError *error)
 {
+    assert(stills != NULL || film != NULL);
     char *before = NULL;
     size_t before_length = 0;
     PlumbError absent;

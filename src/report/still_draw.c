@@ -312,11 +312,13 @@ static void cover(const Over *over, PlumbVec2 *low, PlumbVec2 *high)
         point.z = over->traced->front ? -point.z : point.z;
         take_in(low, high, project(over, point));
     }
-    for (int i = 0; i < 2 * POINTS; i++) {
-        take_in(low, high,
-                paper_of(over, plumb_trace_rim(&over->stills->ask, over->traced,
-                                               i % 2 == 0 ? PLUMB_NEAR : PLUMB_FAR,
-                                               i / 2 * 6.283185307179586 / POINTS)));
+    for (int i = 0; i < POINTS; i++) {
+        const double turn_rad = i * 6.283185307179586 / POINTS;
+        for (int near = 0; near < 2; near++) {
+            const PlumbVec2 rim =
+                plumb_trace_rim(&over->stills->ask, over->traced, (PlumbNear)near, turn_rad);
+            take_in(low, high, paper_of(over, rim));
+        }
     }
 }
 

@@ -180,7 +180,8 @@ double plumb_card_lines(const PlumbBoard *board, PlumbRect rect, const PlumbCard
     const Grid grid = grid_of(board, rect, line, count, columns_most, last);
     for (int i = 0; i < count; i++) {
         const double x = rect.x_mm + i % grid.columns * (grid.column_mm + GAP_MM);
-        const double y = rect.y_mm + i / grid.columns * grid.row_mm;
+        const int row = i / grid.columns;
+        const double y = rect.y_mm + row * grid.row_mm;
         const double words_x = x + grid.sketch_mm + GAP_MM;
         const double room = grid.column_mm - grid.sketch_mm - GAP_MM;
         draw_sketch(board, line[i].sketch,

@@ -2,6 +2,7 @@
 /* Notes in words: window and low-effort range with what ends them, and the findings. */
 #include "scene/board.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stddef.h>
 
@@ -106,6 +107,7 @@ static void add_press_intervals(Notes *notes)
     const PlumbPressAnswer *press = notes->board.drawing->press;
     const PlumbUnits units = notes->board.drawing->units;
     const PlumbTag tag = {PLUMB_TAG_SETTING, PLUMB_SET_touch};
+    assert(press != NULL);
     const PlumbInterval *const interval[2] = {&press->window, &press->low_effort};
     static const char *const name[2] = {"Touch within the arm's limits", "Low-effort range"};
     for (int i = 0; i < 2; i++) {

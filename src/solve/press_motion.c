@@ -272,7 +272,7 @@ PlumbStatus plumb_press_motion_solve(const PlumbLifter *lifter, const PlumbPress
                                      double rep_time_s, int count, PlumbPressMotionPoint *point,
                                      PlumbPressMotionFacts *facts, PlumbError *error)
 {
-    Run run;
+    Run run = {.lifter = lifter};
     const PlumbStatus status = begin(lifter, answer, rep_time_s, count, &run, error);
     if (status != PLUMB_OK) {
         return status;
@@ -291,7 +291,7 @@ PlumbStatus plumb_press_motion_at(const PlumbLifter *lifter, const PlumbPressAns
                                   double rep_time_s, double t_s, PlumbPressMotionPoint *point,
                                   PlumbError *error)
 {
-    Run run;
+    Run run = {.lifter = lifter};
     const PlumbStatus status = begin(lifter, answer, rep_time_s, 2, &run, error);
     if (status != PLUMB_OK) {
         return status;

@@ -149,7 +149,7 @@ static Figure rise_ratio(const PlumbSeries *s)
     }
     const double start_s = s->lift == PLUMB_SQUAT ? s->event_s[PLUMB_EVENT_turn_round]
                                                   : s->event_s[PLUMB_EVENT_lift_off];
-    const double base = s->lift == PLUMB_SQUAT ? s->frame[from].bar_m.y : s->frame[from].bar_m.y;
+    const double base = s->frame[from].bar_m.y;
     const double rise = s->lift == PLUMB_SQUAT ? first_m : first_m - off_m;
     const double then_s = bar_time(s, from, base + rise);
     if (isnan(then_s) || !seen(s, from, frame_after(s, then_s))) {

@@ -85,8 +85,9 @@ void plumb_ground_begin(Ground *ground, const Pyramid *frame, const PlumbTrackAs
     const Box box = box_of(ask);
     const double apart_px = apart_frac * ask->width_px;
     ground->count = 0;
-    for (PlumbVec2 at; ground->count < GROUND_MAX &&
-                       next_corner(ground, &frame->level[LEVEL], &box, apart_px, &at);) {
+    for (PlumbVec2 at = {0.0, 0.0};
+         ground->count < GROUND_MAX &&
+         next_corner(ground, &frame->level[LEVEL], &box, apart_px, &at);) {
         const int i = ground->count;
         ground->first[i] = at;
         if (!plumb_follow_begin(&ground->patch[i], frame, at, radius_px)) {

@@ -228,9 +228,9 @@ static void step_tracks(const PlumbTrackAsk *ask, Room *room, int frame, Way *wa
 static double moved_px(const PlumbTrackAsk *ask, const PlumbShift *s)
 {
     double most = 0.0;
-    for (int corner = 0; corner < 4; corner++) {
-        const PlumbVec2 p = {corner % 2 * (double)ask->width_px,
-                             corner / 2 * (double)ask->height_px};
+    for (unsigned corner = 0; corner < 4; corner++) {
+        const PlumbVec2 p = {(corner & 1U) != 0 ? ask->width_px : 0.0,
+                             (corner & 2U) != 0 ? ask->height_px : 0.0};
         const double x = s->along * p.x - s->across * p.y + s->shift_px.x - p.x;
         const double y = s->across * p.x + s->along * p.y + s->shift_px.y - p.y;
         most = fmax(most, hypot(x, y));

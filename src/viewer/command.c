@@ -178,9 +178,7 @@ static void ask(PlumbDesk *desk, int use)
 static void save(PlumbDesk *desk, int argument)
 {
     (void)argument;
-    if (desk->page == PLUMB_PAGE_TRACE) {
-        plumb_trace_save(desk);
-    } else if (plumb_book_save(desk) && desk->now.marked.unsaved) {
+    if (desk->page == PLUMB_PAGE_TRACE || (plumb_book_save(desk) && desk->now.marked.unsaved)) {
         plumb_trace_save(desk);
     }
 }

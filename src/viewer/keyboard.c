@@ -84,6 +84,9 @@ static void walk(PlumbDesk *desk, int step)
         }
     }
     const int total = plain + rulers;
+    if (total == 0) {
+        return;
+    }
     at = (at + step + total) % total;
     if (at < plain) {
         plumb_desk_focus(desk, stop[at].kind, stop[at].id);

@@ -140,9 +140,9 @@ void plumb_reel_timeline(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rec
                      (PlumbVec2){line.x1_mm, y});
     if (reel->read != NULL) {
         draw_doubts(board, &line);
-    }
-    if (reel->fitted) {
-        draw_events(board, &line);
+        if (reel->fitted) {
+            draw_events(board, &line);
+        }
     }
     draw_marked(desk, board, &line);
     draw_cursor(board, &line, now_s);

@@ -268,7 +268,7 @@ void plumb_reel_state(const PlumbDesk *desk, PlumbText *text)
         number(text, "doubts", plumb_reel_doubts(reel));
     }
     plumb_text_string(text, reel->fitted ? " series=yes" : " series=no");
-    if (reel->fitted) {
+    if (reel->fitted && reel->read != NULL) {
         const PlumbSeries *const series = &reel->read->series;
         for (int i = 0; i < PLUMB_EVENT_COUNT; i++) {
             number(text, plumb_event_name((PlumbEvent)i), series->event_frame[i]);
