@@ -136,9 +136,9 @@ void plumb_frames_close(PlumbFrames *frames)
 static int slot_for(PlumbFrames *f, int i, bool keep_nearer)
 {
     if (f->slots_used < f->slots) {
-        uint8_t *const planes = malloc(frame_bytes(f));
-        if (planes != NULL) {
-            f->slot[f->slots_used] = (Slot){-1, planes};
+        Slot *const next = &f->slot[f->slots_used];
+        *next = (Slot){-1, malloc(frame_bytes(f))};
+        if (next->planes != NULL) {
             return f->slots_used++;
         }
     }

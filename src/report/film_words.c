@@ -4,13 +4,15 @@
 
 #include <plumbar/advice.h>
 
+#include <math.h>
+
 int plumb_film_next_event(const PlumbSeries *series, int last)
 {
+    const double last_s = last < 0 ? -(double)INFINITY : series->event_s[last];
     int best = -1;
     for (int i = 0; i < PLUMB_EVENT_COUNT; i++) {
         const double t = series->event_s[i];
-        const bool after =
-            last < 0 || t > series->event_s[last] || (t == series->event_s[last] && i > last);
+        const bool after = t > last_s || (t == last_s && i > last);
         if (series->event_frame[i] >= 0 && after && (best < 0 || t < series->event_s[best])) {
             best = i;
         }

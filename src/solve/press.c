@@ -129,6 +129,7 @@ PlumbPressPathSlope plumb_press_path_slope(const PlumbPress *press)
     }
     for (int i = 1; i <= PANELS; i++) {
         const double w = (double)i / PANELS;
+        const double log_w = log((double)i) - log((double)PANELS);
         const double steep = pow(w, 4.0 * (p - 1.0));
         const double slope = p * along * steep;
         const double share = (i == PANELS  ? 1.0
@@ -137,7 +138,7 @@ PlumbPressPathSlope plumb_press_path_slope(const PlumbPress *press)
                              4.0 * w * w * w / (3.0 * PANELS * hypot(rise, slope));
         sum.by_rise += share * rise;
         sum.by_along += share * slope * p * steep;
-        sum.by_exponent_m += share * slope * (along * steep + 4.0 * log(w) * slope);
+        sum.by_exponent_m += share * slope * (along * steep + 4.0 * log_w * slope);
     }
     return sum;
 }

@@ -133,7 +133,7 @@ static PlumbStatus choose_keys(const Reading *reading, PlumbError *error)
     for (int k = 0; k < PLUMB_SERIES_KEYS; k++) {
         const double share = 0.999 * k / (PLUMB_SERIES_KEYS - 1);
         const int f = k == 0 ? first : frame_of_share(reading, lead, start.y, way, share, first);
-        if (f >= 0 && (k == 0 || f > series->key[series->key_count - 1])) {
+        if (f >= 0 && (series->key_count == 0 || f > series->key[series->key_count - 1])) {
             series->key[series->key_count++] = f;
         }
     }
