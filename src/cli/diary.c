@@ -104,8 +104,8 @@ PlumbStatus plumb_diary_take(const PlumbLifterFile *file, PlumbCliDiary *diary,
     return PLUMB_OK;
 }
 
-/* The entries of presses, or of the other lifts, as a table; false where there are none. */
-static bool print_table(const PlumbCliArgs *args, const PlumbCliDiary *diary, bool press,
+/* The entries of presses, or of the other lifts, as a table. */
+static void print_table(const PlumbCliArgs *args, const PlumbCliDiary *diary, bool press,
                         PlumbCliOutput *out)
 {
     PlumbCliTable table = plumb_table_begin(press ? "lllrrrrrrl" : "lllrrrrrl", args->units);
@@ -120,7 +120,6 @@ static bool print_table(const PlumbCliArgs *args, const PlumbCliDiary *diary, bo
     }
     plumb_table_text(&table, "findings");
     plumb_table_row_end(&table);
-    int count = 0;
     for (int i = 0; i < diary->count; i++) {
         const PlumbCliDiaryRow *const row = &diary->row[i];
         if ((row->entry->lift == PLUMB_BENCH) != press) {
@@ -137,12 +136,8 @@ static bool print_table(const PlumbCliArgs *args, const PlumbCliDiary *diary, bo
         }
         plumb_table_text(&table, row->entry->findings[0] != '\0' ? row->entry->findings : "-");
         plumb_table_row_end(&table);
-        count++;
     }
-    if (count > 0) {
-        plumb_table_end(&table, 0, out);
-    }
-    return count > 0;
+    plumb_table_end(&table, 0, out);
 }
 
 static int count_of_presses(const PlumbCliDiary *diary)
@@ -161,10 +156,14 @@ static void print_text(const PlumbCliArgs *args, const PlumbCliDiary *diary, Plu
                             "The log has no entry. plumbar log FILE:set-up --add writes one.\n");
         return;
     }
-    if (print_table(args, diary, false, out) && count_of_presses(diary) > 0) {
-        plumb_output_string(out, "\n");
+    const int presses = count_of_presses(diary);
+    if (presses < diary->count) {
+        print_table(args, diary, false, out);
     }
-    print_table(args, diary, true, out);
+    if (presses > 0) {
+        plumb_output_string(out, presses < diary->count ? "\n" : "");
+        print_table(args, diary, true, out);
+    }
     for (int i = 0; i < diary->count; i++) {
         const PlumbLogEntry *const entry = diary->row[i].entry;
         if (entry->note[0] != '\0') {

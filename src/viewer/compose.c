@@ -242,10 +242,10 @@ static void compose_notes(PlumbDesk *desk, const PlumbBoard *board)
         plumb_trace_notes(desk, board, rect);
         return;
     }
-    if (plumb_crowd_words(desk)[0] != '\0') {
-        const int room = (int)floor(rect.height_mm / (PLUMB_LINE_PITCH * size));
-        plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, rect.x_mm, &y, rect.width_mm, size,
-                         room < 1 ? 1 : room, plumb_crowd_words(desk));
+    const int room = (int)floor(rect.height_mm / (PLUMB_LINE_PITCH * size));
+    if (plumb_crowd_words(desk)[0] != '\0' && room > 0) {
+        plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, rect.x_mm, &y, rect.width_mm, size, room,
+                         plumb_crowd_words(desk));
         y += 0.6 * size;
         rect.height_mm -= y - rect.y_mm;
         rect.y_mm = y;
