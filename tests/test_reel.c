@@ -78,7 +78,7 @@ static void film__opens_with_its_marks_and_is_stepped(void **state)
     put_film(false, marks_path);
     play("finish\nstate asked\n" OPENED "state open\n"
          "key PageDown\nfinish\nstate next\nkey shift+PageDown\nfinish\nstate ten\n"
-         "key shift+R\nwait 500\nfinish\nstate end\n",
+         "key shift+R\nwait 500\nfinish\nwait 50\nfinish\nwait 50\nfinish\nstate end\n",
          "");
     assert_state("asked", "film=refused"); /* until the frames' times are told */
     assert_state("asked", "typed=\"30\"");
