@@ -6,6 +6,7 @@
 #include "field.h"
 #include "journal.h"
 #include "page_trace.h"
+#include "path.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -81,17 +82,6 @@ void plumb_book_stamp(PlumbDesk *desk, const char *path)
     desk->asked_hash = 0;
 }
 
-static void say(PlumbDesk *desk, bool wrong, const char *first, const char *path,
-                const char *second)
-{
-    char words[PLUMB_DESK_MESSAGE_SIZE];
-    PlumbText text = plumb_text_begin(words, sizeof words);
-    plumb_text_string(&text, first);
-    plumb_text_string(&text, path);
-    plumb_text_string(&text, second);
-    plumb_desk_say(desk, wrong, words);
-}
-
 /* "lifter.yaml:3:5: measures.thigh: ..." */
 static void say_error(PlumbDesk *desk, const char *first, const char *path, const PlumbError *error)
 {
@@ -107,7 +97,7 @@ static void say_error(PlumbDesk *desk, const char *first, const char *path, cons
         plumb_text_string(&text, ": ");
     }
     plumb_text_string(&text, error->message);
-    say(desk, true, first, path, words);
+    plumb_path_say(desk, true, first, path, words);
 }
 
 bool plumb_book_open(PlumbDesk *desk, const char *path)
@@ -136,7 +126,7 @@ bool plumb_book_open(PlumbDesk *desk, const char *path)
         plumb_recent_add(desk, path);
         plumb_desk_touch(desk);
         desk->first_ruler = 0;
-        say(desk, false, "Opened ", path, ". Ctrl+S saves into it; Ctrl+Z goes back.");
+        plumb_path_say(desk, false, "Opened ", path, ". Ctrl+S saves into it; Ctrl+Z goes back.");
     } else {
         say_error(desk, "Not opened: ", path, &error);
     }
@@ -198,7 +188,7 @@ static bool write_to(PlumbDesk *desk, const char *to)
     if (status == PLUMB_OK) {
         desk->now = *sheet;
         mark_saved(desk, path);
-        say(desk, false, "Saved ", path, ".");
+        plumb_path_say(desk, false, "Saved ", path, ".");
     } else {
         say_error(desk, "Not saved: ", path, &error);
     }
@@ -235,7 +225,8 @@ bool plumb_book_save(PlumbDesk *desk)
     }
     if (plumb_book_changed(desk, desk->now.path, false, &hash) && hash != desk->asked_hash) {
         desk->asked_hash = hash;
-        say(desk, true, "Another program has changed ", desk->now.path,
+        plumb_path_say(
+            desk, true, "Another program has changed ", desk->now.path,
             ". Ctrl+S again writes this window's changes into it as it is now, Ctrl+O reads it, "
             "Ctrl+Shift+S saves elsewhere.");
         return false;
@@ -253,8 +244,8 @@ bool plumb_book_save_as(PlumbDesk *desk, const char *path, bool sure)
         return plumb_book_save(desk);
     }
     if (!sure && access(path, F_OK) == 0) {
-        say(desk, true, "", path,
-            " is there already. Enter again replaces it; another name leaves it.");
+        plumb_path_say(desk, true, "", path,
+                       " is there already. Enter again replaces it; another name leaves it.");
         return false;
     }
     return write_to(desk, path);
@@ -269,7 +260,8 @@ bool plumb_book_name(PlumbDesk *desk, const char *name)
         return false;
     }
     if (plumb_sheet_find(now, name) >= 0) {
-        say(desk, true, "There is a set-up called \"", name, "\" already; another name is wanted.");
+        plumb_path_say(desk, true, "There is a set-up called \"", name,
+                       "\" already; another name is wanted.");
         return false;
     }
     if (now->named_count == PLUMB_NAMED_MAX) {
@@ -281,7 +273,8 @@ bool plumb_book_name(PlumbDesk *desk, const char *name)
     plumb_sheet_add(now, name, plumb_desk_setup(desk));
     memcpy(now->setup_name[now->lift], name, length + 1);
     plumb_desk_touch(desk);
-    say(desk, false, "Kept as \"", name, "\"; N goes through the set-ups, Ctrl+S saves them.");
+    plumb_path_say(desk, false, "Kept as \"", name,
+                   "\"; N goes through the set-ups, Ctrl+S saves them.");
     return true;
 }
 
@@ -294,7 +287,7 @@ void plumb_book_watch(PlumbDesk *desk)
     }
     desk->watched_s = now_s;
     if (plumb_book_changed(desk, desk->now.path, false, &hash)) {
-        say(desk, true, "Another program has changed ", desk->now.path,
-            ". Ctrl+O and Enter read it again; Ctrl+S asks before it writes.");
+        plumb_path_say(desk, true, "Another program has changed ", desk->now.path,
+                       ". Ctrl+O and Enter read it again; Ctrl+S asks before it writes.");
     }
 }

@@ -5,6 +5,7 @@
 #include "compose.h"
 #include "export_page.h"
 #include "page_trace.h"
+#include "path.h"
 #include "pages.h"
 #include "field.h"
 #include "working.h"
@@ -77,13 +78,6 @@ void plumb_export_ask(PlumbDesk *desk)
                       "figures) decides the form; Escape leaves it.");
 }
 
-static bool ends_in(const char *path, const char *ending)
-{
-    const size_t length = strlen(path);
-    const size_t tail = strlen(ending);
-    return length > tail && strcmp(path + length - tail, ending) == 0;
-}
-
 /* "2026-01-31T12:00:00Z" of now. */
 static void date_of_now(char date[32])
 {
@@ -98,13 +92,13 @@ static void date_of_now(char date[32])
 static PlumbStatus draw(const PlumbScene *scene, PlumbPaper paper, const char *path,
                         PlumbBytes *bytes, PlumbError *error)
 {
-    if (ends_in(path, ".svg")) {
+    if (plumb_path_ends(path, ".svg")) {
         return plumb_draw_svg(scene, paper, bytes, error);
     }
-    if (ends_in(path, ".png")) {
+    if (plumb_path_ends(path, ".png")) {
         return plumb_draw_png(scene, paper, png_px_per_mm, bytes, error);
     }
-    if (ends_in(path, ".pdf")) {
+    if (plumb_path_ends(path, ".pdf")) {
         char date[32];
         date_of_now(date);
         return plumb_draw_pdf(scene, paper, date, bytes, error);
@@ -146,7 +140,7 @@ bool plumb_export_write(PlumbDesk *desk, const char *path)
 {
     PlumbError error = {0};
     PlumbBytes bytes = {NULL, 0};
-    if (ends_in(path, ".csv") && !plumb_working_shown(desk)) {
+    if (plumb_path_ends(path, ".csv") && !plumb_working_shown(desk)) {
         char *text = NULL;
         size_t length = 0;
         const PlumbStatus status = plumb_export_csv(desk, &text, &length, &error);

@@ -67,7 +67,7 @@ typedef struct PlumbTracing {
     PlumbStills stills;
 } PlumbTracing;
 
-/* Files (page_trace_file.c). */
+/* Files (page_trace_file.c, page_trace_pyramid.c). */
 bool plumb_trace_is_file(const char *path); /* its ending is that of a picture or of marks */
 /* Opens a picture, with the marks beside it, or marks with their pictures: a step of undo. */
 bool plumb_trace_open(PlumbDesk *desk, const char *path);
@@ -125,7 +125,8 @@ bool plumb_trace_take_field(PlumbDesk *desk, PlumbFieldUse use, const char *text
 /* Called before every change of marks. */
 void plumb_trace_keep(PlumbDesk *desk, unsigned key);
 
-/* Hands (page_trace_hands.c); true: the event was the page's. */
+/* Hands (page_trace_hands.c, page_trace_keys.c, page_trace_place.c); true: the event was the
+ * page's. */
 void plumb_trace_press(PlumbDesk *desk, PlumbVec2 at_mm);
 bool plumb_trace_move(PlumbDesk *desk, PlumbVec2 at_mm);
 bool plumb_trace_release(PlumbDesk *desk, PlumbVec2 at_mm);

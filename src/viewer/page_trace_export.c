@@ -2,6 +2,7 @@
 /* The Trace page as a file: the annotated picture on show, and its readings as CSV. */
 #include "page_trace.h"
 
+#include "path.h"
 #include "reel.h"
 
 #include <math.h>
@@ -11,23 +12,16 @@
 static const double strength = 0.55;
 static const double px_per_mm = 8.0;
 
-static bool ends_in(const char *path, const char *ending)
-{
-    const size_t length = strlen(path);
-    const size_t tail = strlen(ending);
-    return length > tail && strcmp(path + length - tail, ending) == 0;
-}
-
 static PlumbStatus draw(const PlumbScene *scene, const PlumbUnderlay *under, const char *path,
                         const char *date, PlumbBytes *bytes, PlumbError *error)
 {
-    if (ends_in(path, ".svg")) {
+    if (plumb_path_ends(path, ".svg")) {
         return plumb_underlay_svg(scene, PLUMB_LIGHT_PAPER, under, 1, bytes, error);
     }
-    if (ends_in(path, ".png")) {
+    if (plumb_path_ends(path, ".png")) {
         return plumb_underlay_png(scene, PLUMB_LIGHT_PAPER, under, 1, px_per_mm, bytes, error);
     }
-    if (ends_in(path, ".pdf")) {
+    if (plumb_path_ends(path, ".pdf")) {
         return plumb_underlay_pdf(&scene, PLUMB_LIGHT_PAPER, under, 1, date, bytes, error);
     }
     return plumb_error_set(error, PLUMB_BAD_INPUT, "export",

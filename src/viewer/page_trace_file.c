@@ -4,67 +4,32 @@
 
 #include "book.h"
 #include "journal.h"
+#include "path.h"
 #include "reel.h"
 
 #include <plumbar/marks_file.h>
 
 #include <stdlib.h>
 #include <string.h>
-#include <strings.h>
 #include <unistd.h>
-
-static void say(PlumbDesk *desk, bool wrong, const char *first, const char *path,
-                const char *second)
-{
-    char words[PLUMB_DESK_MESSAGE_SIZE];
-    PlumbText text = plumb_text_begin(words, sizeof words);
-    plumb_text_string(&text, first);
-    plumb_text_string(&text, path);
-    plumb_text_string(&text, second);
-    plumb_desk_say(desk, wrong, words);
-}
-
-static void say_error(PlumbDesk *desk, const char *first, const char *path, const PlumbError *error)
-{
-    char words[PLUMB_MESSAGE_SIZE + PLUMB_FIELD_SIZE];
-    PlumbText text = plumb_text_begin(words, sizeof words);
-    if (error->line > 0) {
-        plumb_text_char(&text, ':');
-        plumb_text_integer(&text, error->line);
-    }
-    plumb_text_string(&text, ": ");
-    plumb_text_string(&text, error->message);
-    say(desk, true, first, path, words);
-}
-
-static bool ends_in(const char *path, const char *ending)
-{
-    const size_t length = strlen(path);
-    const size_t tail = strlen(ending);
-    return length > tail && strcasecmp(path + length - tail, ending) == 0;
-}
 
 static bool is_picture(const char *path)
 {
-    return ends_in(path, ".png") || ends_in(path, ".jpg") || ends_in(path, ".jpeg");
+    return plumb_path_ends(path, ".png") || plumb_path_ends(path, ".jpg") ||
+           plumb_path_ends(path, ".jpeg");
 }
 
 bool plumb_trace_is_file(const char *path)
 {
-    return is_picture(path) || ends_in(path, ".csv") || plumb_reel_is_film(path);
-}
-
-static const char *base_of(const char *path)
-{
-    const char *const slash = strrchr(path, '/');
-    return slash != NULL ? slash + 1 : path;
+    return is_picture(path) || plumb_path_ends(path, ".csv") || plumb_reel_is_film(path);
 }
 
 const char *plumb_trace_picture(const PlumbDesk *desk)
 {
     const PlumbMarked *const marked = &desk->now.marked;
-    return marked->marks.still_count > 0 ? base_of(marked->marks.picture[plumb_marked_view(marked)])
-                                         : "";
+    return marked->marks.still_count > 0
+               ? plumb_path_base(marked->marks.picture[plumb_marked_view(marked)])
+               : "";
 }
 
 static PlumbStatus read_marks(const char *path, PlumbMarks *marks, PlumbError *error)
@@ -90,15 +55,6 @@ static void look_at(PlumbMarked *marked)
     }
 }
 
-static bool put_path(char path[PLUMB_PATH_SIZE], const char *stem, size_t length,
-                     const char *ending)
-{
-    PlumbText text = plumb_text_begin(path, PLUMB_PATH_SIZE);
-    plumb_text_bytes(&text, stem, length);
-    plumb_text_string(&text, ending);
-    return !text.cut;
-}
-
 /* The marks that stand beside a picture, or none yet. A CSV of that name that holds something else
  * is left alone. */
 static PlumbStatus open_picture(const char *path, PlumbMarked *marked, PlumbError *error)
@@ -112,7 +68,7 @@ static PlumbStatus open_picture(const char *path, PlumbMarked *marked, PlumbErro
         free(bytes);
     }
     const size_t stem = (size_t)(strrchr(path, '.') - path);
-    if (status != PLUMB_OK || !put_path(marked->path, path, stem, ".csv")) {
+    if (status != PLUMB_OK || !plumb_path_put(marked->path, path, stem, ".csv")) {
         return status != PLUMB_OK ? status
                                   : plumb_error_set(error, PLUMB_BAD_INPUT, "",
                                                     "the path is too "
@@ -121,12 +77,12 @@ static PlumbStatus open_picture(const char *path, PlumbMarked *marked, PlumbErro
     PlumbError none;
     if (access(marked->path, F_OK) == 0 &&
         read_marks(marked->path, &marked->marks, &none) != PLUMB_OK) {
-        put_path(marked->path, path, stem, "-marks.csv");
+        plumb_path_put(marked->path, path, stem, "-marks.csv");
         if (access(marked->path, F_OK) == 0) {
             status = read_marks(marked->path, &marked->marks, error);
         }
     }
-    const char *const name = base_of(path);
+    const char *const name = plumb_path_base(path);
     const int still = plumb_marks_picture(&marked->marks, name, strlen(name));
     if (status == PLUMB_OK && still < 0) {
         return plumb_error_set(error, PLUMB_BAD_INPUT, "",
@@ -167,7 +123,7 @@ bool plumb_trace_open(PlumbDesk *desk, const char *path)
     } else if (is_picture(whole)) {
         opened = open_picture(whole, marked, &error) == PLUMB_OK;
     } else {
-        put_path(marked->path, whole, strlen(whole), "");
+        plumb_path_put(marked->path, whole, strlen(whole), "");
         opened = read_marks(whole, &marked->marks, &error) == PLUMB_OK;
     }
     if (opened) {
@@ -175,12 +131,13 @@ bool plumb_trace_open(PlumbDesk *desk, const char *path)
         plumb_trace_put(desk, marked);
         plumb_book_stamp(desk, marked->path);
         plumb_recent_add(desk, path);
-        say(desk, false, "Opened ", base_of(path),
+        plumb_path_say(
+            desk, false, "Opened ", plumb_path_base(path),
             lost ? ". The marks before it were not saved: Ctrl+Z brings them back."
                  : ". Click where the list says; every mark may be left out. Ctrl+S saves the "
                    "marks beside the picture.");
     } else {
-        say_error(desk, "Not opened: ", path, &error);
+        plumb_path_say_error(desk, "Not opened: ", path, &error);
     }
     free(marked);
     return opened;
@@ -207,11 +164,11 @@ bool plumb_trace_add(PlumbDesk *desk, const char *path)
         if (error.message[0] == '\0') {
             plumb_error_set(&error, PLUMB_BAD_INPUT, "", "is no PNG or JPEG that can be read");
         }
-        say_error(desk, "Not added: ", path, &error);
+        plumb_path_say_error(desk, "Not added: ", path, &error);
         return false;
     }
     /* A picture from another folder is named by its whole path. */
-    const size_t folder = (size_t)(base_of(now->path) - now->path);
+    const size_t folder = (size_t)(plumb_path_base(now->path) - now->path);
     const bool beside =
         strncmp(whole, now->path, folder) == 0 && strchr(whole + folder, '/') == NULL;
     const char *const name = beside ? whole + folder : whole;
@@ -222,7 +179,9 @@ bool plumb_trace_add(PlumbDesk *desk, const char *path)
     desk->tracing->view_still = -1;
     plumb_desk_focus(desk, PLUMB_WIDGET_PICTURE, 0);
     plumb_desk_touch(desk);
-    say(desk, still < 0, still < 0 ? "Not added: the path is too long: " : "Added ", base_of(path),
+    plumb_path_say(
+        desk, still < 0, still < 0 ? "Not added: the path is too long: " : "Added ",
+        plumb_path_base(path),
         still < 0 ? "." : ". Page Up and Page Down change the picture; all are fitted together.");
     return still >= 0;
 }
@@ -304,110 +263,17 @@ bool plumb_trace_save(PlumbDesk *desk)
     }
     if (plumb_book_changed(desk, marked->path, true, &hash) && hash != desk->asked_hash) {
         desk->asked_hash = hash;
-        say(desk, true, "Another program has written ", base_of(marked->path),
+        plumb_path_say(
+            desk, true, "Another program has written ", plumb_path_base(marked->path),
             ". Ctrl+S again puts this window's marks in place of those in it; Ctrl+O reads it.");
         return false;
     }
     if ((marked->film ? plumb_reel_write_marks(desk, &error) : write_marks(marked, &error)) !=
         PLUMB_OK) {
-        say_error(desk, "Not saved: ", base_of(marked->path), &error);
+        plumb_path_say_error(desk, "Not saved: ", plumb_path_base(marked->path), &error);
         return false;
     }
     mark_saved(desk);
-    say(desk, false, "Saved ", base_of(marked->path), ".");
+    plumb_path_say(desk, false, "Saved ", plumb_path_base(marked->path), ".");
     return true;
-}
-
-void plumb_pyramid_free(PlumbPyramid *pyramid)
-{
-    const unsigned generation = pyramid->generation;
-    plumb_photo_free(&pyramid->photo);
-    free(pyramid->half);
-    memset(pyramid, 0, sizeof *pyramid);
-    pyramid->generation = generation + 1;
-}
-
-/* Each pixel of a level is the mean of four of the level above. */
-static void halve(const PlumbUnderlay *from, uint32_t *to, int width, int height)
-{
-    for (int y = 0; y < height; y++) {
-        const uint32_t *const a = from->pixel + (size_t)(2 * y) * (size_t)from->width_px;
-        const uint32_t *const b = a + from->width_px;
-        for (int x = 0; x < width; x++) {
-            const uint32_t p[4] = {a[2 * x], a[2 * x + 1], b[2 * x], b[2 * x + 1]};
-            uint32_t sum = 0;
-            for (int shift = 0; shift < 24; shift += 8) {
-                const uint32_t of = (p[0] >> shift & 255U) + (p[1] >> shift & 255U) +
-                                    (p[2] >> shift & 255U) + (p[3] >> shift & 255U);
-                sum |= (of + 2) / 4 << shift;
-            }
-            to[(size_t)y * (size_t)width + (size_t)x] = sum;
-        }
-    }
-}
-
-/* The picture itself and its halves down to some 64 pixels. */
-static void build_levels(PlumbPyramid *p)
-{
-    p->level[0] = (PlumbUnderlay){
-        .width_px = p->photo.width_px, .height_px = p->photo.height_px, .pixel = p->photo.pixel};
-    p->level_count = 1;
-    const size_t room = (size_t)p->photo.width_px * (size_t)p->photo.height_px / 3 + 16;
-    p->half = malloc(room * sizeof *p->half);
-    uint32_t *next = p->half;
-    while (next != NULL && p->level_count < PLUMB_TRACE_LEVELS) {
-        const PlumbUnderlay *const last = &p->level[p->level_count - 1];
-        const int width = last->width_px / 2;
-        const int height = last->height_px / 2;
-        if (width < 32 || height < 32) {
-            return;
-        }
-        halve(last, next, width, height);
-        p->level[p->level_count++] =
-            (PlumbUnderlay){.width_px = width, .height_px = height, .pixel = next};
-        next += (size_t)width * (size_t)height;
-    }
-}
-
-void plumb_pyramid_put(PlumbPyramid *pyramid, const PlumbPhoto *photo)
-{
-    char path[PLUMB_PATH_SIZE];
-    memcpy(path, pyramid->path, sizeof path);
-    plumb_pyramid_free(pyramid);
-    memcpy(pyramid->path, path, sizeof path);
-    pyramid->photo = *photo;
-    build_levels(pyramid);
-}
-
-void plumb_trace_load(PlumbDesk *desk)
-{
-    const PlumbMarked *const marked = &desk->now.marked;
-    PlumbPyramid *const pyramid = &desk->tracing->pyramid;
-    char path[PLUMB_PATH_SIZE] = "";
-    if (marked->marks.still_count > 0) {
-        plumb_marks_picture_path(marked->path, marked->marks.picture[plumb_marked_view(marked)],
-                                 path, sizeof path);
-    }
-    if (strcmp(path, pyramid->path) == 0) {
-        return;
-    }
-    plumb_pyramid_free(pyramid);
-    memcpy(pyramid->path, path, sizeof path);
-    if (path[0] == '\0' || marked->film) {
-        return;
-    }
-    char *bytes = NULL;
-    size_t length = 0;
-    PlumbError error = {0};
-    PlumbStatus status =
-        plumb_file_read_whole(path, PLUMB_PHOTO_MAX_BYTES, &bytes, &length, &error);
-    if (status == PLUMB_OK) {
-        status = plumb_photo_unpack(bytes, length, &pyramid->photo, &error);
-        free(bytes);
-    }
-    if (status == PLUMB_OK) {
-        build_levels(pyramid);
-    } else {
-        memcpy(pyramid->why, error.message, sizeof pyramid->why);
-    }
 }

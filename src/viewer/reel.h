@@ -48,7 +48,8 @@ typedef struct PlumbReel {
     struct PlumbReelJob *job;
 } PlumbReel;
 
-/* Threads (reel.c). NULL where memory is out; the film is looked through from then on. */
+/* Threads (reel.c, reel_fetch.c, reel_job.c). NULL where memory is out; the film is looked through
+ * from then on. */
 PlumbReel *plumb_reel_open(const char *path, double rate_per_s);
 void plumb_reel_close(PlumbReel *reel);
 /* Wants a frame's pixels. */

@@ -2,7 +2,7 @@
 /* A film under the hands: frames stepped and played, marks followed, doubtful frames visited. */
 #include "reel.h"
 
-#include "page_trace.h"
+#include "page_trace_place.h"
 
 #include <plumbar/marks_file.h>
 
@@ -259,13 +259,9 @@ int plumb_reel_doubts(const PlumbReel *reel)
 
 static void choose_row(PlumbDesk *desk, PlumbMarkName name)
 {
-    PlumbMarkRow row[PLUMB_MARK_ROWS_MAX];
-    const int count = plumb_mark_rows(&desk->now.marked, row);
-    for (int i = 0; i < count; i++) {
-        if (row[i].name.landmark == name.landmark && row[i].name.near == name.near) {
-            plumb_trace_pick_row(desk, i);
-            return;
-        }
+    const int row = plumb_trace_row_of(desk, name);
+    if (row >= 0) {
+        plumb_trace_pick_row(desk, row);
     }
 }
 

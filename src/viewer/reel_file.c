@@ -5,11 +5,11 @@
 #include "book.h"
 #include "field.h"
 #include "page_trace.h"
+#include "path.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-#include <strings.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -22,34 +22,12 @@ static bool is_folder(const char *path)
 bool plumb_reel_is_film(const char *path)
 {
     static const char *const endings[] = {".mp4", ".m4v", ".mov", ".mkv", ".webm"};
-    const size_t length = strlen(path);
     for (size_t i = 0; i < sizeof endings / sizeof endings[0]; i++) {
-        const size_t tail = strlen(endings[i]);
-        if (length > tail && strcasecmp(path + length - tail, endings[i]) == 0) {
+        if (plumb_path_ends(path, endings[i])) {
             return true;
         }
     }
     return is_folder(path);
-}
-
-static void say(PlumbDesk *desk, bool wrong, const char *first, const char *second,
-                const char *third)
-{
-    char words[PLUMB_DESK_MESSAGE_SIZE];
-    PlumbText text = plumb_text_begin(words, sizeof words);
-    plumb_text_string(&text, first);
-    plumb_text_string(&text, second);
-    plumb_text_string(&text, third);
-    plumb_desk_say(desk, wrong, words);
-}
-
-static bool put_path(char path[PLUMB_PATH_SIZE], const char *stem, size_t length,
-                     const char *ending)
-{
-    PlumbText text = plumb_text_begin(path, PLUMB_PATH_SIZE);
-    plumb_text_bytes(&text, stem, length);
-    plumb_text_string(&text, ending);
-    return !text.cut;
 }
 
 static PlumbStatus parse(const char *path, PlumbFilmMarks *marks, PlumbError *error)
@@ -78,14 +56,14 @@ static bool is_marks(const char *path)
 /* Beside the film; a CSV of that name that holds something else is left alone. */
 static bool choose_marks(const char *film, char path[PLUMB_PATH_SIZE])
 {
-    const char *const slash = strrchr(film, '/');
     const char *const point = strrchr(film, '.');
-    const bool ending = point != NULL && (slash == NULL || point > slash + 1) && !is_folder(film);
+    const bool ending = point != NULL && point > plumb_path_base(film) && !is_folder(film);
     const size_t stem = ending ? (size_t)(point - film) : strlen(film);
-    if (!put_path(path, film, stem, ".csv")) {
+    if (!plumb_path_put(path, film, stem, ".csv")) {
         return false;
     }
-    return access(path, F_OK) != 0 || is_marks(path) || put_path(path, film, stem, "-marks.csv");
+    return access(path, F_OK) != 0 || is_marks(path) ||
+           plumb_path_put(path, film, stem, "-marks.csv");
 }
 
 bool plumb_reel_open_film(PlumbDesk *desk, const char *path)
@@ -93,17 +71,16 @@ bool plumb_reel_open_film(PlumbDesk *desk, const char *path)
     char whole[PLUMB_PATH_SIZE];
     PlumbMarked *const marked = calloc(1, sizeof *marked);
     if (marked == NULL || !plumb_book_whole_path(path, whole)) {
-        say(desk, true, "Not opened: ", path,
-            marked == NULL ? ": out of memory" : ": there is no such file");
+        plumb_path_say(desk, true, "Not opened: ", path,
+                       marked == NULL ? ": out of memory" : ": there is no such file");
         free(marked);
         return false;
     }
-    const char *const slash = strrchr(whole, '/');
-    const char *const name = slash != NULL ? slash + 1 : whole;
+    const char *const name = plumb_path_base(whole);
     const bool lost = desk->now.marked.unsaved;
     if (!choose_marks(whole, marked->path) ||
         plumb_marks_picture(&marked->marks, name, strlen(name)) < 0) {
-        say(desk, true, "Not opened: ", path, ": the path is too long");
+        plumb_path_say(desk, true, "Not opened: ", path, ": the path is too long");
         free(marked);
         return false;
     }
@@ -112,7 +89,8 @@ bool plumb_reel_open_film(PlumbDesk *desk, const char *path)
     plumb_trace_put(desk, marked);
     plumb_book_stamp(desk, marked->path);
     plumb_recent_add(desk, path);
-    say(desk, false, "Opened ", name,
+    plumb_path_say(
+        desk, false, "Opened ", name,
         lost ? ". The marks before it were not saved: Ctrl+Z brings them back."
              : ". Mark the lifter in a few frames, start, middle and end; O follows the marks "
                "through the others.");
@@ -180,7 +158,8 @@ void plumb_reel_read_marks(PlumbDesk *desk)
         }
         plumb_text_string(&text, ": ");
         plumb_text_string(&text, marks == NULL ? "out of memory" : error.message);
-        say(desk, true, "The film is closed, its marks cannot be read: ", marked->path, words);
+        plumb_path_say(desk, true, "The film is closed, its marks cannot be read: ", marked->path,
+                       words);
         memset(marked, 0, sizeof *marked);
     }
     free(marks);

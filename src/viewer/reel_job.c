@@ -1,0 +1,195 @@
+/* SPDX-License-Identifier: MIT */
+/* The thread that follows the marks of a film and fits the lift. */
+#include "reel_thread.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct PlumbReelJob {
+    SDL_mutex *lock;
+    SDL_cond *changed;
+    SDL_Thread *thread;
+    bool stop;
+    bool ended;
+    PlumbFilmStep step;
+    double done_frac;
+    PlumbReelBasis *basis; /* what is read points into it */
+    char path[PLUMB_PATH_SIZE];
+    PlumbFramesOptions options;
+    PlumbFilmReading *before; /* lends its frames and what it followed */
+    PlumbFilmReading *read;
+    bool followed;
+    PlumbStatus status;
+    PlumbError error;
+} PlumbReelJob;
+
+static void free_job(PlumbReelJob *job)
+{
+    SDL_DestroyCond(job->changed);
+    SDL_DestroyMutex(job->lock);
+    free(job);
+}
+
+/* Told by the thread that follows. */
+static bool tell(void *user, PlumbFilmStep step, double done_frac)
+{
+    PlumbReelJob *const job = user;
+    SDL_LockMutex(job->lock);
+    job->step = step;
+    job->done_frac = done_frac;
+    const bool go_on = !job->stop;
+    SDL_UnlockMutex(job->lock);
+    return go_on;
+}
+
+/* Frames and times of the reading before, or the film opened anew. */
+static PlumbStatus open_read(PlumbReelJob *job)
+{
+    PlumbFilmReading *const before = job->before;
+    if (before != NULL && plumb_film_reading_again(job->read, before)) {
+        return PLUMB_OK;
+    }
+    return plumb_film_reading_open(job->read, job->path, &job->options, tell, job, &job->error);
+}
+
+static PlumbFilmQuestion question_of(const PlumbReelBasis *basis)
+{
+    PlumbFilmQuestion question = plumb_film_question(&basis->lifter, &basis->spec, &basis->setup);
+    question.facing = basis->marked.facing[0];
+    question.distance_m = basis->marked.distance_m[0];
+    question.scale_m = basis->marked.scale_m;
+    question.in_the_air = basis->marked.in_the_air;
+    return question;
+}
+
+static int run_job(void *context)
+{
+    PlumbReelJob *const job = context;
+    PlumbFilmReading *const read = job->read;
+    const PlumbFilmQuestion question = question_of(job->basis);
+    read->marks.count = job->basis->marked.marks.count;
+    memcpy(read->marks.mark, job->basis->marked.marks.mark,
+           (size_t)read->marks.count * sizeof read->marks.mark[0]);
+    PlumbStatus status = open_read(job);
+    if (status == PLUMB_OK && !read->stopped) {
+        status = plumb_film_marks_place(&read->marks, read->time_s, read->frame_count, &job->error);
+    }
+    if (status == PLUMB_OK && !read->stopped) {
+        status = plumb_film_reading_tracks(read, &question, &job->error);
+    }
+    if (status == PLUMB_OK && !read->stopped) {
+        status = plumb_film_reading_follow(read, job->before, tell, job, &job->error);
+    }
+    job->followed = status == PLUMB_OK && !read->stopped;
+    if (job->followed && tell(job, PLUMB_FILM_FITS, 0.0)) {
+        status = plumb_film_reading_fit(read, &question, &job->error);
+    }
+    SDL_LockMutex(job->lock);
+    job->status = status;
+    job->ended = true;
+    SDL_CondBroadcast(job->changed);
+    SDL_UnlockMutex(job->lock);
+    return 0;
+}
+
+bool plumb_reel_read(PlumbReel *reel, const PlumbReelBasis *basis)
+{
+    if (reel->job != NULL) {
+        return false;
+    }
+    PlumbReelJob *const job = calloc(1, sizeof *job);
+    PlumbFilmReading *const read = calloc(1, sizeof *read);
+    PlumbReelBasis *const own = malloc(sizeof *own);
+    if (job == NULL || read == NULL || own == NULL ||
+        !plumb_lock_begin(&job->lock, &job->changed)) {
+        free(job);
+        free(read);
+        free(own);
+        return false;
+    }
+    *own = *basis;
+    job->basis = own;
+    job->read = read;
+    job->before = reel->read;
+    memcpy(job->path, reel->path, sizeof job->path);
+    job->options = plumb_frames_options();
+    job->options.rate_per_s = reel->rate_per_s;
+    job->thread = SDL_CreateThread(run_job, "follow", job);
+    if (job->thread == NULL) {
+        plumb_film_reading_free(read);
+        free(own);
+        free_job(job);
+        return false;
+    }
+    reel->job = job;
+    reel->reading = true;
+    reel->step = PLUMB_FILM_LOOKS;
+    reel->done_frac = 0.0;
+    return true;
+}
+
+void plumb_reel_stop(PlumbReel *reel)
+{
+    if (reel->job != NULL) {
+        SDL_LockMutex(reel->job->lock);
+        reel->job->stop = true;
+        SDL_UnlockMutex(reel->job->lock);
+    }
+}
+
+/* The end of a job: what was followed counts though the fit failed; what was stopped does not. */
+static void end_job(PlumbReel *reel)
+{
+    PlumbReelJob *const job = reel->job;
+    SDL_WaitThread(job->thread, NULL);
+    const bool stopped = job->stop;
+    reel->job = NULL;
+    reel->reading = false;
+    reel->not_read[0] = '\0';
+    if (!stopped && job->status != PLUMB_OK) {
+        memcpy(reel->not_read, job->error.message, sizeof reel->not_read);
+    }
+    if (stopped || !job->followed) {
+        plumb_film_reading_free(job->read);
+        free(job->basis);
+    } else {
+        plumb_film_reading_free(reel->read);
+        free(reel->basis);
+        reel->read = job->read;
+        reel->basis = job->basis;
+        reel->fitted = job->status == PLUMB_OK;
+    }
+    free_job(job);
+}
+
+bool plumb_job_take(PlumbReel *reel, double seconds)
+{
+    PlumbReelJob *const job = reel->job;
+    if (job == NULL) {
+        return false;
+    }
+    SDL_LockMutex(job->lock);
+    if (!job->ended && seconds > 0.0) {
+        SDL_CondWaitTimeout(job->changed, job->lock, (Uint32)(1e3 * seconds) + 1);
+    }
+    /* Whole per cents, so that not every frame of the film is a frame of the window. */
+    const double done = (double)(int)(100.0 * job->done_frac) / 100.0;
+    const bool ended = job->ended;
+    const bool moved =
+        ended || job->step != reel->step || done > reel->done_frac || done < reel->done_frac;
+    reel->step = job->step;
+    reel->done_frac = done;
+    SDL_UnlockMutex(job->lock);
+    if (ended) {
+        end_job(reel);
+    }
+    return moved;
+}
+
+void plumb_job_close(PlumbReel *reel)
+{
+    if (reel->job != NULL) {
+        plumb_reel_stop(reel);
+        end_job(reel);
+    }
+}
