@@ -25,23 +25,27 @@ static const char *key_of(int step)
     return step < ASK_COUNT ? ASKS[step].key : plumb_tape_name((PlumbTape)(step - ASK_COUNT));
 }
 
+static void question(int step, PlumbText *text)
+{
+    plumb_text_string(text, "New lifter, ");
+    plumb_text_integer(text, step + 1);
+    plumb_text_string(text, " of ");
+    plumb_text_integer(text, STEP_COUNT);
+    plumb_text_string(text, ": ");
+    if (step < ASK_COUNT) {
+        plumb_text_string(text, ASKS[step].words);
+    } else {
+        plumb_text_string(text, plumb_tape_text((PlumbTape)(step - ASK_COUNT)));
+        plumb_text_string(text, ", taped; Enter skips it, F6 shows the measuring card");
+    }
+    plumb_text_string(text, ". Up goes back, Escape leaves the form.");
+}
+
 static void ask(PlumbDesk *desk)
 {
-    const int step = desk->form_step;
     char words[PLUMB_DESK_MESSAGE_SIZE];
     PlumbText text = plumb_text_begin(words, sizeof words);
-    plumb_text_string(&text, "New lifter, ");
-    plumb_text_integer(&text, step + 1);
-    plumb_text_string(&text, " of ");
-    plumb_text_integer(&text, STEP_COUNT);
-    plumb_text_string(&text, ": ");
-    if (step < ASK_COUNT) {
-        plumb_text_string(&text, ASKS[step].words);
-    } else {
-        plumb_text_string(&text, plumb_tape_text((PlumbTape)(step - ASK_COUNT)));
-        plumb_text_string(&text, ", taped; Enter skips it, F6 shows the measuring card");
-    }
-    plumb_text_string(&text, ". Up goes back, Escape leaves the form.");
+    question(desk->form_step, &text);
     plumb_desk_say(desk, false, words);
     plumb_field_open(desk, PLUMB_FIELD_LIFTER, PLUMB_SET_style, "");
 }
@@ -59,6 +63,7 @@ void plumb_form_back(PlumbDesk *desk)
     ask(desk);
 }
 
+/* What was wrong, and the question again. */
 static void say_error(PlumbDesk *desk, const PlumbError *error)
 {
     char words[PLUMB_DESK_MESSAGE_SIZE];
@@ -66,6 +71,8 @@ static void say_error(PlumbDesk *desk, const PlumbError *error)
     plumb_text_string(&text, error->field);
     plumb_text_string(&text, ": ");
     plumb_text_string(&text, error->message);
+    plumb_text_string(&text, ". ");
+    question(desk->form_step, &text);
     plumb_desk_say(desk, true, words);
 }
 
