@@ -6,6 +6,7 @@
 #include "command.h"
 
 #include <math.h>
+#include <string.h>
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
 static const double pad_mm = 2.5;
@@ -190,11 +191,60 @@ static const KeyLine HANDS[] = {
     {"Wheel", "moves the ruler with focus; elsewhere scrolls the rulers"},
     {"Escape", "leave a line being typed, this list, a working, the pencil"},
 };
-enum { HAND_COUNT = sizeof HANDS / sizeof HANDS[0] };
+/* The keys of one page stand together, below its name. */
+static const struct KeyGroup {
+    const char *name;
+    const char *prefix; /* of the help of its keys */
+} GROUPS[] = {{"", ""}, {"Map", "map: "}, {"Trace", "trace: "}};
+enum {
+    HAND_COUNT = sizeof HANDS / sizeof HANDS[0],
+    GROUP_COUNT = sizeof GROUPS / sizeof GROUPS[0],
+    ALL_COUNT = HAND_COUNT + PLUMB_COMMAND_COUNT,
+    LINE_COUNT = ALL_COUNT + GROUP_COUNT - 1
+};
+
+static int group_of(const char *help)
+{
+    for (int g = 1; g < GROUP_COUNT; g++) {
+        if (strncmp(help, GROUPS[g].prefix, strlen(GROUPS[g].prefix)) == 0) {
+            return g;
+        }
+    }
+    return 0;
+}
+
+/* All keys, group by group; a heading has no help. */
+static void list_keys(KeyLine line[LINE_COUNT])
+{
+    int count = 0;
+    for (int g = 0; g < GROUP_COUNT; g++) {
+        if (g > 0) {
+            line[count++] = (KeyLine){GROUPS[g].name, NULL};
+        }
+        for (int i = 0; i < ALL_COUNT; i++) {
+            const PlumbCommand *const command =
+                i < HAND_COUNT ? NULL : plumb_command((PlumbCommandId)(i - HAND_COUNT));
+            const char *const help = command == NULL ? HANDS[i].help : command->help;
+            if (group_of(help) == g) {
+                line[count++] = (KeyLine){command == NULL ? HANDS[i].keys : command->keys,
+                                          help + strlen(GROUPS[g].prefix)};
+            }
+        }
+    }
+}
 
 static void key_line(const PlumbBoard *board, double x, double y, double keys_mm, double size,
                      KeyLine line)
 {
+    if (line.help == NULL) {
+        plumb_board_text(board, PLUMB_ROLE_quiet, NONE, (PlumbVec2){x, y}, size, PLUMB_START,
+                         line.keys);
+        const PlumbPen hairline = {PLUMB_ROLE_rule, PLUMB_FINE_MM, PLUMB_SOLID, PLUMB_ROLE_none};
+        const double rule = y + 0.35 * size;
+        plumb_scene_line(board->scene, hairline, NONE, (PlumbVec2){x, rule},
+                         (PlumbVec2){x + 2.0 * keys_mm, rule});
+        return;
+    }
     plumb_board_text(board, PLUMB_ROLE_ink, NONE, (PlumbVec2){x, y}, size, PLUMB_START, line.keys);
     plumb_board_text(board, PLUMB_ROLE_quiet, NONE, (PlumbVec2){x + keys_mm, y}, size, PLUMB_START,
                      line.help);
@@ -228,19 +278,17 @@ static KeysShape keys_shape(const PlumbDesk *desk, double size, double line_mm, 
 
 void plumb_compose_keys(PlumbDesk *desk, const PlumbBoard *board)
 {
-    const int count = HAND_COUNT + PLUMB_COMMAND_COUNT;
-    KeyLine line[HAND_COUNT + PLUMB_COMMAND_COUNT];
+    KeyLine line[LINE_COUNT];
+    list_keys(line);
     double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     double keys = 0.0;
     double help = 0.0;
-    for (int i = 0; i < count; i++) {
-        const PlumbCommand *const command =
-            i < HAND_COUNT ? NULL : plumb_command((PlumbCommandId)(i - HAND_COUNT));
-        line[i] = command == NULL ? HANDS[i] : (KeyLine){command->keys, command->help};
+    for (int i = 0; i < LINE_COUNT; i++) {
         keys = fmax(keys, plumb_board_width(board, line[i].keys, size));
-        help = fmax(help, plumb_board_width(board, line[i].help, size));
+        help =
+            line[i].help == NULL ? help : fmax(help, plumb_board_width(board, line[i].help, size));
     }
-    const KeysShape shape = keys_shape(desk, size, keys + key_gap_mm + help, count);
+    const KeysShape shape = keys_shape(desk, size, keys + key_gap_mm + help, LINE_COUNT);
     const double shrink = shape.shrink;
     size *= shrink;
     const PlumbRect box = {0.5 * (desk->width_mm - shape.width_mm),
@@ -250,11 +298,11 @@ void plumb_compose_keys(PlumbDesk *desk, const PlumbBoard *board)
     plumb_scene_rect(board->scene, frame, NONE, box);
     const double top = box.y_mm + 3.0 * shrink + size;
     double y = top;
-    for (int i = 0; i < count; i++) {
+    for (int i = 0; i < LINE_COUNT; i++) {
         const int column = i / shape.rows;
         y = i % shape.rows == 0 ? top : y;
         key_line(board, box.x_mm + shrink * (keys_margin_mm + column * shape.pitch_mm), y,
                  shrink * (keys + key_gap_mm), size, line[i]);
-        y += keys_pitch * size * (i == HAND_COUNT - 1 ? 1.6 : 1.0);
+        y += keys_pitch * size;
     }
 }
