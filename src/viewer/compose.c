@@ -242,6 +242,10 @@ static void compose_notes(PlumbDesk *desk, const PlumbBoard *board)
         plumb_trace_notes(desk, board, rect);
         return;
     }
+    const double used = plumb_advise_draw(desk, board, rect);
+    rect.height_mm -= used;
+    rect.y_mm += used;
+    y = rect.y_mm;
     const int room = (int)floor(rect.height_mm / (PLUMB_LINE_PITCH * size));
     if (plumb_crowd_words(desk)[0] != '\0' && room > 0) {
         plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, rect.x_mm, &y, rect.width_mm, size, room,
@@ -250,9 +254,6 @@ static void compose_notes(PlumbDesk *desk, const PlumbBoard *board)
         rect.height_mm -= y - rect.y_mm;
         rect.y_mm = y;
     }
-    const double used = plumb_advise_draw(desk, board, rect);
-    rect.height_mm -= used;
-    rect.y_mm += used;
     if (rect.height_mm > PLUMB_LINE_PITCH * size) {
         plumb_compose_notes(board->scene, board->drawing, rect);
     }

@@ -20,7 +20,7 @@ void plumb_map_choose(PlumbDesk *desk)
     if (!map->chosen || map->lift != desk->now.lift) {
         map->lift = desk->now.lift;
         map->x = plumb_ruler_first(map->lift);
-        map->y = map->lift == PLUMB_SQUAT      ? PLUMB_SET_heel_lift
+        map->y = map->lift == PLUMB_SQUAT      ? PLUMB_SET_toes
                  : map->lift == PLUMB_DEADLIFT ? PLUMB_SET_grip
                                                : PLUMB_SET_touch;
         map->figure = 0;
