@@ -134,6 +134,22 @@ static PlumbVec2 label_size(const PlumbBoard *board, const PlumbLabel *label)
     return size;
 }
 
+/* Fine lines end at a text instead of running through it; on a filled shape they stay. */
+static bool crossed(const PlumbScene *scene, PlumbRect box)
+{
+    bool lines = false;
+    for (int i = 0; i < scene->item_count; i++) {
+        const PlumbItem *item = &scene->item[i];
+        if (item->kind != PLUMB_ITEM_TEXT && cost_of(scene, item, box) > 0.0) {
+            if (item->pen.fill != PLUMB_ROLE_none) {
+                return false;
+            }
+            lines = true;
+        }
+    }
+    return lines;
+}
+
 static double align_share(PlumbAlign align)
 {
     return align == PLUMB_START ? 0.0 : align == PLUMB_MIDDLE ? 0.5 : 1.0;
@@ -145,6 +161,13 @@ static void set_label(const PlumbBoard *board, const PlumbLabel *label, PlumbSpo
     double y = top_mm;
     for (int i = 0; i < label->count; i++) {
         const double em = label->line[i].size_mm;
+        const double width = plumb_board_width(board, label->line[i].text, em);
+        const PlumbRect box = {spot.at_mm.x - align_share(spot.align) * width - AIR_MM, y,
+                               width + 2.0 * AIR_MM, PLUMB_LINE_PITCH * em};
+        if (crossed(board->scene, box)) {
+            const PlumbPen paper = {PLUMB_ROLE_none, 0.0, PLUMB_SOLID, PLUMB_ROLE_paper};
+            plumb_scene_rect(board->scene, paper, label->tag, box);
+        }
         plumb_board_text(board, label->line[i].role, label->tag,
                          (PlumbVec2){spot.at_mm.x, y + 1.02 * em}, em, spot.align,
                          label->line[i].text);
