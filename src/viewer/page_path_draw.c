@@ -172,20 +172,21 @@ static void draw_curves(PlumbDesk *desk, const PlumbPlot *plot, const Curves *cu
     const PlumbFamily *const family = plumb_desk_family(desk);
     const int right = desk->now.lift == PLUMB_SQUAT ? 0 : way->count - 1;
     const char *name[PLUMB_ARMS_MAX];
+    PlumbPen pen[PLUMB_ARMS_MAX];
     PlumbRole role[PLUMB_ARMS_MAX];
     PlumbTag tag[PLUMB_ARMS_MAX];
     double end[PLUMB_ARMS_MAX];
     for (int j = 0; j < family->arm_count; j++) {
-        PlumbPen pen = ARM_PEN[j];
         const bool selected = j == plumb_desk_arm(desk);
-        pen.weight_mm = selected ? PLUMB_MEDIUM_MM : pen.weight_mm;
+        pen[j] = ARM_PEN[j];
+        pen[j].weight_mm = selected ? PLUMB_MEDIUM_MM : pen[j].weight_mm;
         tag[j] = (PlumbTag){PLUMB_TAG_ARM, j};
         name[j] = family->arm_name(j);
         role[j] = selected ? PLUMB_ROLE_ink : PLUMB_ROLE_quiet;
         end[j] = curves->moment[j][right];
-        plumb_plot_curve(plot, pen, tag[j], curves->bar, curves->moment[j], way->count);
+        plumb_plot_curve(plot, pen[j], tag[j], curves->bar, curves->moment[j], way->count);
     }
-    plumb_plot_names(plot, name, role, tag, end, family->arm_count);
+    plumb_plot_names(plot, name, pen, role, tag, end, family->arm_count);
 }
 
 /* Beside text of that size the zone still has room for the curves: their five names set the least.
@@ -227,7 +228,8 @@ static void draw_plots(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect,
     PlumbAxis angle = {(double)INFINITY, -(double)INFINITY, words[2]};
     Curves curves = {0};
     collect(desk, &curves, &x, &y, &angle);
-    const double names = plumb_board_width(board, press ? "adduction" : "shoulder", size) + 2.0;
+    const double names = plumb_board_width(board, press ? "adduction" : "shoulder", size) +
+                         PLUMB_PLOT_SAMPLE_MM + 2.0;
     const double share = press ? 0.58 : 1.0;
     const PlumbPlot plot = plumb_plot_begin(
         board, (PlumbRect){rect.x_mm, rect.y_mm, share * rect.width_mm, rect.height_mm}, names, x,
