@@ -5,6 +5,9 @@
 
 #include "film_folder.h"
 
+#include <plumbar/film_reading.h>
+#include <plumbar/marks_file.h>
+
 #include <sys/wait.h>
 
 enum { OUTPUT_SIZE = 1 << 17 };
@@ -163,6 +166,71 @@ static void marks__that_cannot_be_read_close_the_film(void **state)
     assert_non_null(strstr(state_of("shut"), "the film has no such frame; its last is 60"));
 }
 
+/* What a fit has told, and when it shall stop. */
+typedef struct Told {
+    double stop_frac; /* above 1: never */
+    double last_frac;
+    int steps;
+} Told;
+
+static bool hear(void *user, PlumbFilmStep step, double done_frac)
+{
+    Told *const told = user;
+    if (step == PLUMB_FILM_FITS) {
+        assert_true(done_frac >= told->last_frac && done_frac <= 1.0);
+        told->last_frac = done_frac;
+        told->steps++;
+    }
+    return step != PLUMB_FILM_FITS || done_frac < told->stop_frac;
+}
+
+/* The film in the folder, followed; the caller frees. */
+static PlumbFilmReading *follow_film(PlumbFilmQuestion *question)
+{
+    const PlumbMarksMap map = plumb_film_map_default();
+    PlumbFramesOptions options = plumb_frames_options();
+    PlumbFilmReading *const read = calloc(1, sizeof *read);
+    char *bytes = NULL;
+    size_t length = 0;
+    options.rate_per_s = 30.0;
+    assert_non_null(read);
+    put_film(false, marks_path);
+    assert_int_equal(plumb_film_reading_open(read, folder, &options, NULL, NULL, NULL), PLUMB_OK);
+    assert_int_equal(
+        plumb_file_read_whole(marks_path, PLUMB_MARKS_FILE_MAX_BYTES, &bytes, &length, NULL),
+        PLUMB_OK);
+    assert_int_equal(plumb_film_marks_parse(bytes, length, &map, &read->marks, NULL), PLUMB_OK);
+    free(bytes);
+    assert_int_equal(plumb_film_marks_place(&read->marks, read->time_s, read->frame_count, NULL),
+                     PLUMB_OK);
+    assert_int_equal(plumb_film_reading_tracks(read, question, NULL), PLUMB_OK);
+    assert_int_equal(plumb_film_reading_follow(read, NULL, NULL, NULL, NULL), PLUMB_OK);
+    return read;
+}
+
+static void fit__tells_how_far_it_is_and_stops_when_told(void **state)
+{
+    const PlumbBodySpec spec = plumb_body_spec(PLUMB_FEMALE, 1.68, 66.0);
+    PlumbFilmQuestion question = plumb_film_question(&lift.lifter, &spec, &lift.answer.setup);
+    Told all = {.stop_frac = 2.0};
+    Told half = {.stop_frac = 0.5};
+    (void)state;
+    if (!plumb_photo_supported()) {
+        skip();
+    }
+    PlumbFilmReading *const read = follow_film(&question);
+    assert_int_equal(plumb_film_reading_fit(read, &question, hear, &half, NULL), PLUMB_OK);
+    assert_true(read->stopped);
+    /* A share for each frame: the next one after the half is the last that is told. */
+    assert_near(half.last_frac, 0.5, 0.02);
+    read->stopped = false;
+    assert_int_equal(plumb_film_reading_fit(read, &question, hear, &all, NULL), PLUMB_OK);
+    assert_false(read->stopped);
+    assert_true(all.steps > read->frame_count);
+    assert_true(read->series.event_frame[PLUMB_EVENT_lockout] > 0);
+    plumb_film_reading_free(read);
+}
+
 static int make(void **state)
 {
     const int failed = make_film(state);
@@ -184,6 +252,7 @@ int main(void)
         cmocka_unit_test(film__is_exported),
         cmocka_unit_test(mark__that_is_moved_is_followed_again_and_saved),
         cmocka_unit_test(marks__that_cannot_be_read_close_the_film),
+        cmocka_unit_test(fit__tells_how_far_it_is_and_stops_when_told),
     };
     return cmocka_run_group_tests(tests, make, clear);
 }

@@ -84,7 +84,7 @@ PlumbStatus plumb_film_reading_follow(PlumbFilmReading *reading, const PlumbFilm
 
 /* Fits the series, finds what there is to remark. Fails as plumb_series_read. */
 PlumbStatus plumb_film_reading_fit(PlumbFilmReading *reading, const PlumbFilmQuestion *question,
-                                   PlumbError *error);
+                                   PlumbFilmTell tell, void *user, PlumbError *error);
 
 void plumb_film_reading_free(PlumbFilmReading *reading);
 

@@ -35,6 +35,9 @@ typedef struct PlumbSeriesAsk {
     int fixed_count;
     PlumbMark fixed[PLUMB_SERIES_FIXED]; /* plumb and scale, as in the first frame */
     double cutoff_hz;                    /* 0: by residual analysis */
+    /* Told the share that is done, 0 to 1; NULL: nobody. false stops. */
+    bool (*progress)(void *user, double done_frac);
+    void *user;
 } PlumbSeriesAsk;
 
 /* Default errors of a film: discs 1 px, since they are followed and not clicked. */
@@ -83,6 +86,7 @@ const char *plumb_event_text(PlumbEvent event, PlumbLift lift);
 
 /* All that the film tells. */
 typedef struct PlumbSeries {
+    bool stopped; /* progress said so: nothing else holds */
     bool front;
     PlumbLift lift;
     int frame_count;
@@ -112,7 +116,7 @@ size_t plumb_series_room_bytes(int frame_count);
 
 /* Reads a film. frame[frame_count] is the caller's and stays in use by *series. PLUMB_BAD_INPUT: a
  * bench press; no track that shows the bar or the hip; too few trusted marks; nothing that moves;
- * from the front no knees and ankles. Deterministic; allocates nothing. */
+ * from the front no knees and ankles. Stopped: PLUMB_OK. Deterministic; allocates nothing. */
 PlumbStatus plumb_series_read(const PlumbSeriesAsk *ask, void *room, PlumbSeriesFrame *frame,
                               PlumbSeries *series, PlumbError *error);
 

@@ -177,7 +177,7 @@ static PlumbStatus follow(PlumbCliFilm *film, PlumbCliFault *fault)
     return status;
 }
 
-/* Whether Ctrl+C came: half a film gives no pose, so that the work ends there and nothing is
+/* Whether Ctrl+C came: half a film gives no lift, so that the work ends there and nothing is
  * written. */
 static PlumbStatus go_on(PlumbStatus status, PlumbCliFilm *film, PlumbCliFault *fault)
 {
@@ -187,8 +187,7 @@ static PlumbStatus go_on(PlumbStatus status, PlumbCliFilm *film, PlumbCliFault *
     }
     fault->path[0] = '\0';
     return plumb_error_set(&fault->error, PLUMB_BAD_INPUT, "film",
-                           "stopped before the marks were followed to the end; nothing was "
-                           "written");
+                           "stopped before the lift was read; nothing was written");
 }
 
 static PlumbStatus read_frames(const PlumbCliArgs *args, PlumbCliFilm *film,
@@ -196,7 +195,12 @@ static PlumbStatus read_frames(const PlumbCliArgs *args, PlumbCliFilm *film,
 {
     PlumbStatus status = go_on(open_frames(film, fault), film, fault);
     status = status == PLUMB_OK ? read_marks(args, film, question, fault) : status;
-    return status == PLUMB_OK ? go_on(follow(film, fault), film, fault) : status;
+    status = status == PLUMB_OK ? go_on(follow(film, fault), film, fault) : status;
+    if (status == PLUMB_OK) {
+        status = plumb_film_reading_fit(film->read, question, tell, NULL, &fault->error);
+        status = go_on(status, film, fault);
+    }
+    return status;
 }
 
 PlumbStatus plumb_film_read(const PlumbCliArgs *args, PlumbCliFilm *film, PlumbCliFault *fault)
@@ -218,9 +222,6 @@ PlumbStatus plumb_film_read(const PlumbCliArgs *args, PlumbCliFilm *film, PlumbC
     }
     status = status == PLUMB_OK ? read_frames(args, film, &question, fault) : status;
     sigaction(SIGINT, &before, NULL);
-    if (status == PLUMB_OK) {
-        status = plumb_film_reading_fit(film->read, &question, &fault->error);
-    }
     return status;
 }
 

@@ -103,6 +103,12 @@ static bool progress(void *user, double done_frac)
     return f->tell == NULL || f->tell(f->user, PLUMB_FILM_FOLLOWS, done_frac);
 }
 
+static bool fit_progress(void *user, double done_frac)
+{
+    const Following *const f = user;
+    return f->tell == NULL || f->tell(f->user, PLUMB_FILM_FITS, done_frac);
+}
+
 static bool same_tracks(const PlumbFilmReading *a, const PlumbFilmReading *b)
 {
     bool same = a->track_count == b->track_count && a->frame_count == b->frame_count &&
@@ -237,18 +243,24 @@ static void fill_ask(PlumbFilmReading *reading, const PlumbFilmQuestion *questio
 }
 
 PlumbStatus plumb_film_reading_fit(PlumbFilmReading *reading, const PlumbFilmQuestion *question,
-                                   PlumbError *error)
+                                   PlumbFilmTell tell, void *user, PlumbError *error)
 {
+    Following fitting = {reading, tell, user};
     void *const room = malloc(plumb_series_room_bytes(reading->frame_count));
     double limit[PLUMB_FILM_LIMIT_COUNT];
     if (room == NULL) {
         return out_of_memory(error);
     }
     fill_ask(reading, question);
+    reading->ask.progress = fit_progress;
+    reading->ask.user = &fitting;
     const PlumbStatus status =
         plumb_series_read(&reading->ask, room, reading->frame, &reading->series, error);
     free(room);
-    if (status == PLUMB_OK) {
+    reading->ask.user = NULL;
+    reading->ask.progress = NULL;
+    reading->stopped = reading->stopped || (status == PLUMB_OK && reading->series.stopped);
+    if (status == PLUMB_OK && !reading->stopped) {
         plumb_film_limits_default(reading->series.lift, limit);
         for (int i = 0; i < PLUMB_FILM_LIMIT_COUNT; i++) {
             limit[i] = isnan(question->limit[i]) ? limit[i] : question->limit[i];

@@ -160,6 +160,7 @@ PlumbStatus plumb_series_read(const PlumbSeriesAsk *ask, void *room, PlumbSeries
     if (status != PLUMB_OK) {
         return status;
     }
+    series->stopped = false;
     series->front = front;
     series->lift = ask->still.setup->lift;
     series->frame_count = ask->frame_count;
@@ -171,7 +172,7 @@ PlumbStatus plumb_series_read(const PlumbSeriesAsk *ask, void *room, PlumbSeries
         frame[i] = (PlumbSeriesFrame){.time_s = ask->time_s[i], .known = true};
     }
     status = front ? plumb_reading_front(&reading, error) : plumb_reading_fit(&reading, error);
-    if (status != PLUMB_OK) {
+    if (status != PLUMB_OK || series->stopped) {
         return status;
     }
     if (!front) {

@@ -14,6 +14,19 @@ static const double moves_least_frac = 0.02; /* of the picture's height */
 static const double misfit_most = 4.0;       /* above it the marks of a frame fit no lifter */
 static const double miss_most = 5.0;         /* of one mark, in its standard errors */
 
+/* Shares of the work, as measured: body and camera, then a pose in every frame. */
+static const double first_frac = 0.1;
+static const double keys_frac = 0.3;
+
+static bool go_on(const Reading *reading, double done_frac)
+{
+    const PlumbSeriesAsk *const ask = reading->ask;
+    PlumbSeries *const series = reading->series;
+    series->stopped =
+        series->stopped || (ask->progress != NULL && !ask->progress(ask->user, done_frac));
+    return !series->stopped;
+}
+
 static void add_mark(PlumbMarks *marks, int still, PlumbMarkName name, PlumbVec2 at)
 {
     if (marks->count < PLUMB_MARKS_MAX) {
@@ -374,11 +387,15 @@ static void keep_frame(Reading *reading, int frame, double misfit)
 static void fit_frames(Reading *reading)
 {
     const int first = reading->series->key[0];
+    int done = 0;
     for (int way = 0; way < 2; way++) {
         begin_frames(reading);
         const int step = way == 0 ? 1 : -1;
         for (int f = way == 0 ? first : first - 1; f >= 0 && f < reading->ask->frame_count;
-             f += step) {
+             f += step, done++) {
+            if (!go_on(reading, keys_frac + (1.0 - keys_frac) * done / reading->ask->frame_count)) {
+                return;
+            }
             const double misfit = fit_frame(reading, f);
             keep_frame(reading, f, misfit);
             reading->series->unknown_count += !reading->series->frame[f].known;
@@ -392,10 +409,14 @@ PlumbStatus plumb_reading_fit(Reading *reading, PlumbError *error)
     if (status != PLUMB_OK) {
         return status;
     }
-    fit_first(reading);
-    fit_keys(reading);
+    if (go_on(reading, 0.0)) {
+        fit_first(reading);
+    }
+    if (go_on(reading, first_frac)) {
+        fit_keys(reading);
+    }
     fit_frames(reading);
-    return reading->series->unknown_count < reading->ask->frame_count
+    return reading->series->stopped || reading->series->unknown_count < reading->ask->frame_count
                ? PLUMB_OK
                : plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
                                  "the marks of no frame fit a lifter: look for a mark on the wrong "

@@ -81,8 +81,8 @@ static int run_job(void *context)
         status = plumb_film_reading_follow(read, job->before, tell, job, &job->error);
     }
     job->followed = status == PLUMB_OK && !read->stopped;
-    if (job->followed && tell(job, PLUMB_FILM_FITS, 0.0)) {
-        status = plumb_film_reading_fit(read, &question, &job->error);
+    if (job->followed) {
+        status = plumb_film_reading_fit(read, &question, tell, job, &job->error);
     }
     SDL_LockMutex(job->lock);
     job->status = status;
