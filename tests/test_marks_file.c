@@ -2,6 +2,7 @@
 /* Files of marks: what is read, what is refused and where, which bytes stay; pictures' heads. */
 #include "support.h"
 
+#include <plumbar/film_marks.h>
 #include <plumbar/marks_file.h>
 #include <plumbar/photo.h>
 
@@ -83,6 +84,13 @@ static void bad_files__are_refused_with_a_place(void **state)
         {"landmark,x,y\nhip,1,2\nhip,3,4\n", 3, 1, "landmark", "twice"},
         {"landmark,x,y\nhip,1,2,3\n", 2, 1, "marks", "more cells"},
         {"landmark,x,y\n\"hip,1,2\n", 2, 1, "marks", "quotes"},
+        {"landmark,x,y\ndistance_m,5 m,\n", 2, 2, "x", "takes 1.5 to 50 m"},
+        {"landmark,x,y\ndistance_m,0.5,\n", 2, 2, "x", "takes 1.5 to 50 m"},
+        {"landmark,x,y\nscale_m,,\n", 2, 2, "x", "takes 0.05 to 5 m"},
+        {"landmark,x,y\nfacing,up,\n", 2, 2, "x", "right or left"},
+        {"landmark,x,y\nfloor,1,\n", 2, 2, "x", "takes yes"},
+        {"landmark,x,y\nfloor,no,\n\nfloor,yes,\n", 4, 1, "landmark", "told twice"},
+        {"landmark,x,y\ndistance,5,\n", 2, 1, "landmark", "did you mean distance_m?"},
     };
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
@@ -157,6 +165,105 @@ static void saving__makes_a_new_file_and_goes_over_an_old_one(void **state)
                      strlen("picture,time,landmark,x,y,sigma\n\"c, d.png\",,knee,12,0.5,\n"));
     free(text);
     unlink(path);
+}
+
+static const char telling[] = "picture,time,landmark,x,y,sigma,note\r\n"
+                              ",,distance_m,5,,,by tape\r\n"
+                              "a.jpg,,heel,100,900,,\r\n"
+                              "b.jpg,,heel,100,900,,\r\n"
+                              "b.jpg,,distance_m,4.50,,,\xc3\xa9\r\n"
+                              "b.jpg,,floor,no,,,\r\n"
+                              "b.jpg,,facing,left,,,\r\n"
+                              "c.jpg,,scale_m,0.914,,,\r\n";
+
+/* A row without a picture is of all that have none of their own; one of a picture without marks
+ * brings the picture. */
+static void told__is_read(void **state)
+{
+    PlumbError error;
+    (void)state;
+    assert_int_equal(parse(telling, &error), PLUMB_OK);
+    assert_int_equal(marks.count, 2);
+    assert_int_equal(marks.still_count, 3);
+    assert_near(marks.told[0][PLUMB_TOLD_distance_m], 5.0, 0.0);
+    assert_near(marks.told[1][PLUMB_TOLD_distance_m], 4.5, 0.0);
+    assert_near(marks.told[2][PLUMB_TOLD_distance_m], 5.0, 0.0);
+    assert_near(marks.told[1][PLUMB_TOLD_floor], -1.0, 0.0);
+    assert_near(marks.told[1][PLUMB_TOLD_facing], -1.0, 0.0);
+    assert_near(marks.told[0][PLUMB_TOLD_facing], 0.0, 0.0);
+    assert_near(marks.told[2][PLUMB_TOLD_scale_m], 0.914, 0.0);
+}
+
+/* Saves `telling` with marks as they are now and compares. */
+static void assert_saved(const char *expected)
+{
+    const PlumbMarksMap map = plumb_marks_map_default();
+    PlumbError error;
+    char *text;
+    size_t length;
+    assert_int_equal(
+        plumb_marks_text(&marks, telling, strlen(telling), &map, &text, &length, &error), PLUMB_OK);
+    assert_string_equal(text, expected);
+    free(text);
+}
+
+static void told__is_saved_and_keeps_every_other_byte(void **state)
+{
+    PlumbError error;
+    (void)state;
+    assert_int_equal(parse(telling, &error), PLUMB_OK);
+    assert_saved(telling);
+    /* The pictures that share a row agree on another value; b's own is told no more. */
+    marks.told[0][PLUMB_TOLD_distance_m] = 6.25;
+    marks.told[2][PLUMB_TOLD_distance_m] = 6.25;
+    marks.told[1][PLUMB_TOLD_floor] = 0.0;
+    marks.told[1][PLUMB_TOLD_facing] = 1.0;
+    assert_saved("picture,time,landmark,x,y,sigma,note\r\n"
+                 ",,distance_m,6.25,,,by tape\r\n"
+                 "a.jpg,,heel,100,900,,\r\n"
+                 "b.jpg,,heel,100,900,,\r\n"
+                 "b.jpg,,distance_m,4.50,,,\xc3\xa9\r\n"
+                 "b.jpg,,facing,right,,,\r\n"
+                 "c.jpg,,scale_m,0.914,,,\r\n");
+    /* They no longer agree: each has a row of its own. */
+    marks.told[2][PLUMB_TOLD_distance_m] = 7.0;
+    marks.told[2][PLUMB_TOLD_scale_m] = 0.0;
+    assert_saved("picture,time,landmark,x,y,sigma,note\r\n"
+                 "a.jpg,,heel,100,900,,\r\n"
+                 "b.jpg,,heel,100,900,,\r\n"
+                 "b.jpg,,distance_m,4.50,,,\xc3\xa9\r\n"
+                 "b.jpg,,facing,right,,,\r\n"
+                 "a.jpg,,distance_m,6.25,,,\n"
+                 "c.jpg,,distance_m,7,,,\n");
+}
+
+/* A film is one picture: what is told of it has no frame. */
+static void told__of_a_film_is_read_and_saved(void **state)
+{
+    static const char text[] = "frame,landmark,x,y\n,distance_m,5,\n0,hip,1,2\n,floor,no,\n";
+    static PlumbFilmMarks film;
+    const PlumbMarksMap map = plumb_film_map_default();
+    const double time_s[] = {0.0, 0.04};
+    PlumbError error = {.status = PLUMB_OK};
+    char *saved;
+    size_t length;
+    (void)state;
+    assert_int_equal(plumb_film_marks_parse(text, strlen(text), &map, &film, &error), PLUMB_OK);
+    assert_int_equal(plumb_film_marks_place(&film, time_s, 2, &error), PLUMB_OK);
+    assert_near(film.told[PLUMB_TOLD_distance_m], 5.0, 0.0);
+    assert_near(film.told[PLUMB_TOLD_floor], -1.0, 0.0);
+    film.mark[0].time_s = (double)NAN;
+    film.told[PLUMB_TOLD_distance_m] = 0.0;
+    film.told[PLUMB_TOLD_facing] = -1.0;
+    assert_int_equal(
+        plumb_film_marks_text(&film, text, strlen(text), &map, &saved, &length, &error), PLUMB_OK);
+    assert_string_equal(saved, "frame,landmark,x,y\n0,hip,1,2\n,floor,no,\n,facing,left,\n");
+    free(saved);
+    static const char framed[] = "frame,landmark,x,y\n3,distance_m,5,\n";
+    assert_int_equal(plumb_film_marks_parse(framed, strlen(framed), &map, &film, &error),
+                     PLUMB_BAD_INPUT);
+    assert_int_equal(error.line, 2);
+    assert_non_null(strstr(error.message, "whole film"));
 }
 
 static void heads_of_pictures__are_measured(void **state)
@@ -236,6 +343,9 @@ int main(void)
         cmocka_unit_test(bad_files__are_refused_with_a_place),
         cmocka_unit_test(saving__keeps_every_other_byte),
         cmocka_unit_test(saving__makes_a_new_file_and_goes_over_an_old_one),
+        cmocka_unit_test(told__is_read),
+        cmocka_unit_test(told__is_saved_and_keeps_every_other_byte),
+        cmocka_unit_test(told__of_a_film_is_read_and_saved),
         cmocka_unit_test(heads_of_pictures__are_measured),
         cmocka_unit_test(damaged_pictures__are_refused),
         cmocka_unit_test(pictures__are_unpacked),

@@ -460,8 +460,12 @@ static void trace__marks_reads_and_saves(void **state)
     make_picture();
     play("trace");
     assert_true(is_file("pull.csv", "picture,time"));
-    assert_int_equal(run("test $(grep -c '^pull.png,' pull.csv) = 15 && "
-                         "test $(grep -c ',disc,' pull.csv) = 5"),
+    /* Fifteen marks, and what was told: M twice, K and C. */
+    assert_int_equal(run("test $(grep -c '^pull.png,' pull.csv) = 18 && "
+                         "test $(grep -c ',disc,' pull.csv) = 5 && "
+                         "grep -q '^pull.png,,facing,right,,$' pull.csv && "
+                         "grep -q '^pull.png,,distance_m,5,,$' pull.csv && "
+                         "grep -q '^pull.png,,scale_m,1,,$' pull.csv"),
                      0);
     assert_int_equal(run("grep -q 'data:image/png;base64' page.svg && "
                          "grep -q '^hip_height_m,0.5' page.csv && rm *.csv"),

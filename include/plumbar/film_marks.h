@@ -9,6 +9,7 @@ enum { PLUMB_FILM_MARKS_MAX = 4000 };
 
 /* In the order of the file. mark.still is the number of its frame, from 0; -1: by its time_s. */
 typedef struct PlumbFilmMarks {
+    double told[PLUMB_TOLD_COUNT]; /* by PlumbToldKey; 0: not told */
     int count;
     PlumbMark mark[PLUMB_FILM_MARKS_MAX];
 } PlumbFilmMarks;
@@ -17,8 +18,8 @@ typedef struct PlumbFilmMarks {
 PlumbMarksMap plumb_film_map_default(void);
 
 /* Reads bytes[length], a CSV as of stills: columns frame (whole number from 0) or time (s),
- * landmark, x, y (px), sigma (px). PLUMB_BAD_INPUT with line, column and the column's name. *marks
- * is untouched on failure. */
+ * landmark, x, y (px), sigma (px); rows that tell something have no frame. PLUMB_BAD_INPUT with
+ * line, column and the column's name. *marks is untouched on failure. */
 PlumbStatus plumb_film_marks_parse(const char *bytes, size_t length, const PlumbMarksMap *map,
                                    PlumbFilmMarks *marks, PlumbError *error);
 

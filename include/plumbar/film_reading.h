@@ -34,6 +34,8 @@ typedef struct PlumbFilmQuestion {
 /* A lifter and set-up, nothing else told, every threshold at its default. */
 PlumbFilmQuestion plumb_film_question(const PlumbLifter *lifter, const PlumbBodySpec *spec,
                                       const PlumbSetup *setup);
+/* Puts in what is told beside marks; what is not stays. */
+void plumb_film_question_tell(PlumbFilmQuestion *question, const double told[PLUMB_TOLD_COUNT]);
 
 /* One block for the heap; arrays are its own. Begin with all bytes 0. */
 typedef struct PlumbFilmReading {

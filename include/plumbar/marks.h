@@ -56,6 +56,36 @@ enum {
     PLUMB_PICTURE_NAME_SIZE = 256
 };
 
+/* What may be told of a picture beside its marks: key in files, the least and the most of it, and
+ * what is allowed, in words. distance_m: from the lens to the lifter; scale_m: between the two
+ * marks called scale; facing: right 1, left -1; floor: yes 1, the discs of a pull stand, no -1, its
+ * bar is in the air. */
+#define PLUMB_TOLD_LIST(X)                                                                         \
+    X(distance_m, 1.5, 50.0, "1.5 to 50 m")                                                        \
+    X(scale_m, 0.05, 5.0, "0.05 to 5 m")                                                           \
+    X(facing, -1.0, 1.0, "right or left")                                                          \
+    X(floor, -1.0, 1.0, "yes (the discs stand) or no (the bar is in the air)")
+
+typedef enum PlumbToldKey {
+#define X(name, low, high, allowed) PLUMB_TOLD_##name,
+    PLUMB_TOLD_LIST(X)
+#undef X
+        PLUMB_TOLD_COUNT
+} PlumbToldKey;
+
+const char *plumb_told_name(PlumbToldKey key);
+/* What is allowed: "1.5 to 50 m", "right or left". */
+const char *plumb_told_allowed(PlumbToldKey key);
+/* Whether a value may be told; 0 is no value. */
+bool plumb_told_holds(PlumbToldKey key, double value);
+/* The word of a value ("left"), NULL where the key takes a number. */
+const char *plumb_told_word(PlumbToldKey key, double value);
+/* Reads name[length] as a key. */
+bool plumb_told_name_read(const char *name, size_t length, PlumbToldKey *key);
+/* Reads text[length], a plain number (m) or the key's word; false where it is none that may be
+ * told. */
+bool plumb_told_read(PlumbToldKey key, const char *text, size_t length, double *value);
+
 /* One mark. x right, y down, in pixels from the picture's top left corner. */
 typedef struct PlumbMark {
     int still; /* index into PlumbMarks.picture */
@@ -71,6 +101,7 @@ typedef struct PlumbMark {
 typedef struct PlumbMarks {
     int still_count;
     char picture[PLUMB_STILLS_MAX][PLUMB_PICTURE_NAME_SIZE]; /* "" where none is named */
+    double told[PLUMB_STILLS_MAX][PLUMB_TOLD_COUNT];         /* by PlumbToldKey; 0: not told */
     int count;
     PlumbMark mark[PLUMB_MARKS_MAX];
 } PlumbMarks;

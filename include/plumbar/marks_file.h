@@ -37,18 +37,20 @@ PlumbMarksMap plumb_marks_map_default(void);
  * says what is allowed. */
 PlumbStatus plumb_marks_map_read(const char *text, PlumbMarksMap *map, PlumbError *error);
 
-/* Reads bytes[length]. Lines that begin with # are comments; other columns are left alone.
+/* Reads bytes[length]. Lines that begin with # are comments; other columns are left alone. A row
+ * whose landmark is a PlumbToldKey tells that of its picture, with the value in column x; without a
+ * picture, of every picture that has no such row of its own.
  * PLUMB_BAD_INPUT with line, column (of the row's cells, from 1) and the column's name: an unknown
  * landmark (with the nearest), no number, not finite, a sigma that is not above zero, too many
- * pictures or marks, a landmark twice on one picture that can be there once. *marks is untouched
- * on failure. */
+ * pictures or marks, a landmark twice on one picture that can be there once, something told that is
+ * not allowed or told twice. *marks is untouched on failure. */
 PlumbStatus plumb_marks_parse(const char *bytes, size_t length, const PlumbMarksMap *map,
                               PlumbMarks *marks, PlumbError *error);
 
 /* Marks as the text of a file. before[before_length], "" for a new file, is the text that they were
  * read from: lines whose mark is unchanged, comments and empty lines stay byte by byte; a changed
  * mark's line is written anew with its other columns; lines whose mark is gone are left out; new
- * marks (line 0) come at the end. *text is heap memory of the caller. */
+ * marks (line 0) come at the end, then what is newly told. *text is heap memory of the caller. */
 PlumbStatus plumb_marks_text(const PlumbMarks *marks, const char *before, size_t before_length,
                              const PlumbMarksMap *map, char **text, size_t *length,
                              PlumbError *error);

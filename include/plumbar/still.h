@@ -31,7 +31,8 @@ typedef struct PlumbStills {
     int finding_count[PLUMB_STILLS_MAX];
 } PlumbStills;
 
-/* Takes lifter, set-up and marks, with every question at its default. spec: what the lifter's body
+/* Takes lifter, set-up, marks and what is told beside them, with every other question at its
+ * default. spec: what the lifter's body
  * was built from, which decides how much the pictures may move it. */
 void plumb_stills_begin(PlumbStills *stills, const PlumbLifter *lifter, const PlumbBodySpec *spec,
                         const PlumbSetup *setup, const PlumbMarks *marks);

@@ -30,8 +30,8 @@ typedef struct PlumbTraceAsk {
     double reach_sd_m;                   /* how straight the arms of a pull are held to be */
     double gap_sd_m;                     /* a bar on the floor stands this near to the leg */
     double stand_sd_frac;                /* a lifter who stands has a balance of 0.45 within it */
-    double scale_length_m;               /* between the two marks `scale`; 0: none */
-    double scale_z_m;                    /* plane in which it was held */
+    double scale_length_m[PLUMB_STILLS_MAX]; /* between the two marks `scale`; 0: none */
+    double scale_z_m;                        /* plane in which it was held */
 } PlumbTraceAsk;
 
 /* Joints 2 cm, discs 3 px at 0.70 m from the middle, arms straight within 2 cm, a balance of 0.45

@@ -120,19 +120,15 @@ static PlumbFilmQuestion question_of(const PlumbCliFilm *film)
     const PlumbTraceWords *const words = &film->words;
     PlumbFilmQuestion question = plumb_film_question(
         &film->request.lifter, &film->request.record.spec, &film->request.setup);
-    question.facing = words->facing;
-    question.distance_m = words->distance_m;
     question.disc_out_m = words->disc_out_m;
-    question.scale_m = words->scale_m;
     question.error_m = words->error_m;
     question.cutoff_hz = film->cutoff_hz;
-    question.in_the_air = words->in_the_air;
     memcpy(question.limit, film->limit, sizeof question.limit);
     return question;
 }
 
 static PlumbStatus read_marks(const PlumbCliArgs *args, PlumbCliFilm *film,
-                              const PlumbFilmQuestion *question, PlumbCliFault *fault)
+                              PlumbFilmQuestion *question, PlumbCliFault *fault)
 {
     PlumbFilmReading *const read = film->read;
     PlumbMarksMap map = plumb_film_map_default();
@@ -154,6 +150,8 @@ static PlumbStatus read_marks(const PlumbCliArgs *args, PlumbCliFilm *film,
     status = plumb_film_marks_parse(bytes, length, &map, &read->marks, &fault->error);
     free(bytes);
     if (status == PLUMB_OK) {
+        plumb_trace_words_tell(&film->words, read->marks.told);
+        plumb_film_question_tell(question, read->marks.told);
         status =
             plumb_film_marks_place(&read->marks, read->time_s, read->frame_count, &fault->error);
     }
@@ -191,7 +189,7 @@ static PlumbStatus go_on(PlumbStatus status, PlumbCliFilm *film, PlumbCliFault *
 }
 
 static PlumbStatus read_frames(const PlumbCliArgs *args, PlumbCliFilm *film,
-                               const PlumbFilmQuestion *question, PlumbCliFault *fault)
+                               PlumbFilmQuestion *question, PlumbCliFault *fault)
 {
     PlumbStatus status = go_on(open_frames(film, fault), film, fault);
     status = status == PLUMB_OK ? read_marks(args, film, question, fault) : status;
@@ -214,7 +212,7 @@ PlumbStatus plumb_film_read(const PlumbCliArgs *args, PlumbCliFilm *film, PlumbC
                                  "elbows, which decide, cannot be read from one camera",
                                  "", "");
     }
-    const PlumbFilmQuestion question = question_of(film);
+    PlumbFilmQuestion question = question_of(film);
     interrupted = 0;
     sigaction(SIGINT, NULL, &before);
     if (before.sa_handler != SIG_IGN) {

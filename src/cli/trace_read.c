@@ -123,21 +123,25 @@ static void find_picture(PlumbCliStill *still, int index)
     free(bytes);
 }
 
-static void prepare(PlumbCliStill *still, const PlumbMarks *marks, const StillWords *words)
+static void prepare(PlumbCliStill *still, PlumbMarks *marks, const StillWords *words)
 {
     const PlumbCliRequest *const request = &still->request;
     PlumbStills *const all = &still->all;
+    for (int i = 0; i < marks->still_count; i++) {
+        const double distance_m = marks->told[i][PLUMB_TOLD_distance_m];
+        plumb_trace_words_tell(&words->trace, marks->told[i]);
+        if (plumb_marks_front(marks, i)) {
+            /* A word tells of the view from the side; another stands in the file. */
+            marks->told[i][PLUMB_TOLD_distance_m] = distance_m;
+        }
+    }
     plumb_stills_begin(all, &request->lifter, &request->record.spec, &request->setup, marks);
     all->ask.disc_z_m = words->trace.disc_out_m > 0.0 ? words->trace.disc_out_m : all->ask.disc_z_m;
-    all->ask.scale_length_m = words->trace.scale_m;
     all->ask.joint_sigma_m =
         words->trace.error_m > 0.0 ? words->trace.error_m : all->ask.joint_sigma_m;
     for (int i = 0; i < marks->still_count; i++) {
         all->ask.size_px[i] = (PlumbVec2){words->trace.width_px, words->trace.height_px};
         find_picture(still, i);
-        all->ask.distance_m[i] = plumb_marks_front(marks, i) ? 0.0 : words->trace.distance_m;
-        all->ask.on_floor[i] = all->ask.on_floor[i] && !words->trace.in_the_air;
-        all->facing[i] = words->trace.facing;
     }
     for (int i = 0; i < PLUMB_STILL_LIMIT_COUNT; i++) {
         all->limit[i] = isnan(words->limit[i]) ? all->limit[i] : words->limit[i];
@@ -146,7 +150,7 @@ static void prepare(PlumbCliStill *still, const PlumbMarks *marks, const StillWo
 
 PlumbStatus plumb_still_read(const PlumbCliArgs *args, PlumbCliStill *still, PlumbCliFault *fault)
 {
-    StillWords words = {.trace = {.facing = 0}};
+    StillWords words = {.trace = {.error_m = 0.0}};
     PlumbMarks *const marks = malloc(sizeof *marks);
     if (marks == NULL) {
         return plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "marks", "no memory");

@@ -3,6 +3,7 @@
 #include "trace_words.h"
 #include "words.h"
 
+#include <math.h>
 #include <string.h>
 
 const char *plumb_trace_word_split(const char *word, char *key)
@@ -47,23 +48,35 @@ static PlumbStatus read_size(const char *value, PlumbTraceWords *words, PlumbCli
     return PLUMB_OK;
 }
 
-static PlumbStatus read_facing(const char *value, PlumbTraceWords *words, PlumbCliFault *fault)
+/* A key of files of marks, without its unit in the name but with one in the value. */
+static PlumbStatus read_told(const char *key, const char *value, PlumbToldKey told,
+                             PlumbTraceWords *words, PlumbCliFault *fault)
 {
-    if (strcmp(value, "left") != 0 && strcmp(value, "right") != 0) {
-        return plumb_fault_bad(fault, "facing", "'", value, "' is neither left nor right");
+    double read = 0.0;
+    if (told == PLUMB_TOLD_facing || told == PLUMB_TOLD_floor) {
+        plumb_told_read(told, value, strlen(value), &read);
+    } else {
+        PlumbError error;
+        if (plumb_quantity_read(value, strlen(value), PLUMB_Q_LENGTH, &read, &error) != PLUMB_OK) {
+            return plumb_fault_set(fault, PLUMB_BAD_INPUT, key, error.message);
+        }
     }
-    words->facing = strcmp(value, "right") == 0 ? 1 : -1;
+    if (!plumb_told_holds(told, read)) {
+        char what[128];
+        PlumbText text = plumb_text_begin(what, sizeof what);
+        plumb_text_string(&text, "': allowed is ");
+        plumb_text_string(&text, plumb_told_allowed(told));
+        return plumb_fault_bad(fault, key, "'", value, what);
+    }
+    words->told[told] = read;
     return PLUMB_OK;
 }
 
-static PlumbStatus read_floor(const char *value, PlumbTraceWords *words, PlumbCliFault *fault)
+void plumb_trace_words_tell(const PlumbTraceWords *words, double told[PLUMB_TOLD_COUNT])
 {
-    if (strcmp(value, "yes") != 0 && strcmp(value, "no") != 0) {
-        return plumb_fault_bad(fault, "floor", "'", value,
-                               "' is neither yes (the discs stand) nor no (the bar is in the air)");
+    for (int i = 0; i < PLUMB_TOLD_COUNT; i++) {
+        told[i] = fabs(words->told[i]) > 0.0 ? words->told[i] : told[i];
     }
-    words->in_the_air = strcmp(value, "no") == 0;
-    return PLUMB_OK;
 }
 
 PlumbStatus plumb_trace_word_limit(const char *key, const char *value, PlumbQuantity quantity,
@@ -77,26 +90,23 @@ PlumbStatus plumb_trace_word_take(const char *key, const char *value, PlumbTrace
                                   bool *known, PlumbCliFault *fault)
 {
     *known = true;
-    if (strcmp(key, "facing") == 0) {
-        return read_facing(value, words, fault);
+    static const char *const told[PLUMB_TOLD_COUNT] = {
+        [PLUMB_TOLD_distance_m] = "distance",
+        [PLUMB_TOLD_scale_m] = "scale",
+        [PLUMB_TOLD_facing] = "facing",
+        [PLUMB_TOLD_floor] = "floor",
+    };
+    for (int i = 0; i < PLUMB_TOLD_COUNT; i++) {
+        if (strcmp(key, told[i]) == 0) {
+            return read_told(key, value, (PlumbToldKey)i, words, fault);
+        }
     }
     if (strcmp(key, "size") == 0) {
         return read_size(value, words, fault);
     }
-    if (strcmp(key, "floor") == 0) {
-        return read_floor(value, words, fault);
-    }
-    if (strcmp(key, "distance") == 0) {
-        return plumb_trace_word_quantity(key, value, PLUMB_Q_LENGTH, 1.5, 50.0,
-                                         "' is not within 1.5 to 50 m", &words->distance_m, fault);
-    }
     if (strcmp(key, "disc_out") == 0) {
         return plumb_trace_word_quantity(key, value, PLUMB_Q_LENGTH, 0.3, 1.2,
                                          "' is not within 30 to 120 cm", &words->disc_out_m, fault);
-    }
-    if (strcmp(key, "scale") == 0) {
-        return plumb_trace_word_quantity(key, value, PLUMB_Q_LENGTH, 0.05, 5.0,
-                                         "' is not within 5 cm to 5 m", &words->scale_m, fault);
     }
     if (strcmp(key, "error") == 0) {
         return plumb_trace_word_quantity(key, value, PLUMB_Q_LENGTH, 0.001, 0.2,

@@ -5,6 +5,7 @@
 
 #include "fault.h"
 
+#include <plumbar/marks.h>
 #include <plumbar/quantity.h>
 
 #include <stdbool.h>
@@ -13,13 +14,10 @@ enum { PLUMB_TRACE_KEY_SIZE = 64 };
 
 /* Keys that are no settings; 0: not given. */
 typedef struct PlumbTraceWords {
-    int facing; /* 1 right, -1 left, 0 by the marks */
-    double distance_m;
+    double told[PLUMB_TOLD_COUNT]; /* by PlumbToldKey: also keys of files of marks */
     double width_px;
     double height_px;
-    bool in_the_air; /* floor=no */
     double disc_out_m;
-    double scale_m;
     double error_m;
 } PlumbTraceWords;
 
@@ -36,6 +34,8 @@ PlumbStatus plumb_trace_word_quantity(const char *key, const char *value, PlumbQ
 /* A threshold. */
 PlumbStatus plumb_trace_word_limit(const char *key, const char *value, PlumbQuantity quantity,
                                    double *si, PlumbCliFault *fault);
+/* Puts what the words tell over what the file of marks does. */
+void plumb_trace_words_tell(const PlumbTraceWords *words, double told[PLUMB_TOLD_COUNT]);
 /* Whether a word names a file of marks. */
 bool plumb_trace_is_marks(const char *word);
 

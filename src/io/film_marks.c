@@ -25,11 +25,20 @@ static PlumbStatus fault(PlumbError *error, int line, const char *field, const c
     return PLUMB_BAD_INPUT;
 }
 
+typedef struct Reading {
+    PlumbFilmMarks *marks;
+    PlumbToldRows *told;
+} Reading;
+
 static PlumbStatus take(const PlumbRow *row, const PlumbHead *head, int line, void *user,
                         PlumbError *error)
 {
-    PlumbFilmMarks *const marks = user;
+    const Reading *const reading = user;
+    PlumbFilmMarks *const marks = reading->marks;
     PlumbMark mark;
+    if (plumb_told_row_is(row, head)) {
+        return plumb_told_row_take(row, head, line, NULL, reading->told, error);
+    }
     if (marks->count == PLUMB_FILM_MARKS_MAX) {
         return fault(error, line, "marks", "more than 4000 marks");
     }
@@ -41,19 +50,30 @@ static PlumbStatus take(const PlumbRow *row, const PlumbHead *head, int line, vo
     return PLUMB_OK;
 }
 
-PlumbStatus plumb_film_marks_parse(const char *bytes, size_t length, const PlumbMarksMap *map,
-                                   PlumbFilmMarks *marks, PlumbError *error)
+PlumbStatus plumb_film_marks_parse_rows(const char *bytes, size_t length, const PlumbMarksMap *map,
+                                        PlumbFilmMarks *marks, PlumbToldRows *rows,
+                                        PlumbError *error)
 {
     PlumbFilmMarks *const read = calloc(1, sizeof *read);
     if (read == NULL) {
         return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "marks", "no memory for the marks");
     }
-    const PlumbStatus status = plumb_rows_read(bytes, length, map, take, read, error);
+    Reading reading = {read, rows};
+    rows->count = 0;
+    const PlumbStatus status = plumb_rows_read(bytes, length, map, take, &reading, error);
     if (status == PLUMB_OK) {
+        plumb_told_rows_of(rows, -1, read->told);
         *marks = *read;
     }
     free(read);
     return status;
+}
+
+PlumbStatus plumb_film_marks_parse(const char *bytes, size_t length, const PlumbMarksMap *map,
+                                   PlumbFilmMarks *marks, PlumbError *error)
+{
+    PlumbToldRows rows;
+    return plumb_film_marks_parse_rows(bytes, length, map, marks, &rows, error);
 }
 
 /* The nearest frame to a time; -1 where it lies outside the film by more than half a step. */

@@ -112,11 +112,20 @@ PlumbStatus plumb_rows_read(const char *bytes, size_t length, const PlumbMarksMa
     return status;
 }
 
-static PlumbStatus take_mark(const PlumbRow *row, const PlumbHead *head, int line, void *user,
-                             PlumbError *error)
+typedef struct Reading {
+    PlumbMarks *marks;
+    PlumbToldRows *told;
+} Reading;
+
+static PlumbStatus take_row(const PlumbRow *row, const PlumbHead *head, int line, void *user,
+                            PlumbError *error)
 {
-    PlumbMarks *const marks = user;
+    const Reading *const reading = user;
+    PlumbMarks *const marks = reading->marks;
     PlumbMark mark;
+    if (plumb_told_row_is(row, head)) {
+        return plumb_told_row_take(row, head, line, marks, reading->told, error);
+    }
     if (marks->count == PLUMB_MARKS_MAX) {
         return misread(error, line, "more than 360 marks");
     }
@@ -128,19 +137,31 @@ static PlumbStatus take_mark(const PlumbRow *row, const PlumbHead *head, int lin
     return PLUMB_OK;
 }
 
-PlumbStatus plumb_marks_parse(const char *bytes, size_t length, const PlumbMarksMap *map,
-                              PlumbMarks *marks, PlumbError *error)
+PlumbStatus plumb_marks_parse_rows(const char *bytes, size_t length, const PlumbMarksMap *map,
+                                   PlumbMarks *marks, PlumbToldRows *rows, PlumbError *error)
 {
     PlumbMarks *const read = calloc(1, sizeof *read);
     if (read == NULL) {
         return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "marks", "no memory for the marks");
     }
-    const PlumbStatus status = plumb_rows_read(bytes, length, map, take_mark, read, error);
+    Reading reading = {read, rows};
+    rows->count = 0;
+    const PlumbStatus status = plumb_rows_read(bytes, length, map, take_row, &reading, error);
     if (status == PLUMB_OK) {
+        for (int i = 0; i < read->still_count; i++) {
+            plumb_told_rows_of(rows, i, read->told[i]);
+        }
         *marks = *read;
     }
     free(read);
     return status;
+}
+
+PlumbStatus plumb_marks_parse(const char *bytes, size_t length, const PlumbMarksMap *map,
+                              PlumbMarks *marks, PlumbError *error)
+{
+    PlumbToldRows rows;
+    return plumb_marks_parse_rows(bytes, length, map, marks, &rows, error);
 }
 
 bool plumb_marks_picture_path(const char *marks_path, const char *name, char *path, size_t size)

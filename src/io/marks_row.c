@@ -77,9 +77,8 @@ bool plumb_row_split(const char *line, size_t length, PlumbRow *row)
     return read && !row->too_long;
 }
 
-/* A complaint about a cell: its column in the file, its name, what it holds. */
-static PlumbStatus bad(PlumbError *error, const PlumbHead *head, PlumbMarksColumn column,
-                       const char *quoted, const char *what)
+PlumbStatus plumb_cell_bad(PlumbError *error, const PlumbHead *head, PlumbMarksColumn column,
+                           const char *quoted, const char *what)
 {
     char message[PLUMB_MESSAGE_SIZE];
     PlumbText text = plumb_text_begin(message, sizeof message);
@@ -106,8 +105,8 @@ PlumbStatus plumb_head_read(const PlumbRow *row, const PlumbMarksMap *map, Plumb
                 continue;
             }
             if (head->at[k] >= 0) {
-                return bad(error, head, (PlumbMarksColumn)k, row->cell[i],
-                           "two columns have this name");
+                return plumb_cell_bad(error, head, (PlumbMarksColumn)k, row->cell[i],
+                                      "two columns have this name");
             }
             head->at[k] = i;
         }
@@ -116,15 +115,15 @@ PlumbStatus plumb_head_read(const PlumbRow *row, const PlumbMarksMap *map, Plumb
                                               PLUMB_COLUMN_y};
     for (size_t i = 0; i < sizeof needed / sizeof needed[0]; i++) {
         if (head->at[needed[i]] < 0) {
-            return bad(error, head, needed[i], map->name[needed[i]],
-                       "no column has this name; the first row names the columns, as in "
-                       "picture,time,landmark,x,y,sigma");
+            return plumb_cell_bad(error, head, needed[i], map->name[needed[i]],
+                                  "no column has this name; the first row names the columns, as in "
+                                  "picture,time,landmark,x,y,sigma");
         }
     }
     return PLUMB_OK;
 }
 
-static const char *cell_of(const PlumbRow *row, const PlumbHead *head, PlumbMarksColumn column)
+const char *plumb_cell_of(const PlumbRow *row, const PlumbHead *head, PlumbMarksColumn column)
 {
     const int at = head->at[column];
     return at >= 0 && at < row->count ? row->cell[at] : "";
@@ -133,17 +132,18 @@ static const char *cell_of(const PlumbRow *row, const PlumbHead *head, PlumbMark
 static PlumbStatus read_number(const PlumbRow *row, const PlumbHead *head, PlumbMarksColumn column,
                                bool may_lack, double *value, PlumbError *error)
 {
-    const char *const cell = cell_of(row, head, column);
+    const char *const cell = plumb_cell_of(row, head, column);
     if (cell[0] == '\0' && may_lack) {
         *value = (double)NAN;
         return PLUMB_OK;
     }
     double read;
     if (!plumb_number_read(cell, strlen(cell), &read)) {
-        return bad(error, head, column, cell, "a plain number is needed, such as 412.5");
+        return plumb_cell_bad(error, head, column, cell, "a plain number is needed, such as 412.5");
     }
     if (fabs(read) > far_px) {
-        return bad(error, head, column, cell, "lies outside any picture; -1000000 to 1000000");
+        return plumb_cell_bad(error, head, column, cell,
+                              "lies outside any picture; -1000000 to 1000000");
     }
     *value = read;
     return PLUMB_OK;
@@ -152,7 +152,7 @@ static PlumbStatus read_number(const PlumbRow *row, const PlumbHead *head, Plumb
 static PlumbStatus read_landmark(const PlumbRow *row, const PlumbHead *head, PlumbMark *mark,
                                  PlumbError *error)
 {
-    const char *const cell = cell_of(row, head, PLUMB_COLUMN_landmark);
+    const char *const cell = plumb_cell_of(row, head, PLUMB_COLUMN_landmark);
     const char *nearest = NULL;
     if (plumb_mark_name_read(cell, strlen(cell), &mark->name, &nearest)) {
         return PLUMB_OK;
@@ -160,6 +160,11 @@ static PlumbStatus read_landmark(const PlumbRow *row, const PlumbHead *head, Plu
     char what[256];
     PlumbText text = plumb_text_begin(what, sizeof what);
     plumb_text_string(&text, "is no landmark; ");
+    PlumbNearest search = plumb_nearest_begin(cell, strlen(cell));
+    for (int i = 0; i < PLUMB_TOLD_COUNT; i++) {
+        plumb_nearest_try(&search, plumb_told_name((PlumbToldKey)i));
+    }
+    nearest = nearest != NULL ? nearest : plumb_nearest_word(&search);
     if (nearest != NULL) {
         plumb_text_string(&text, "did you mean ");
         plumb_text_string(&text, nearest);
@@ -171,7 +176,7 @@ static PlumbStatus read_landmark(const PlumbRow *row, const PlumbHead *head, Plu
         }
         plumb_text_string(&text, " are known, with far_, right_ or left_ before them");
     }
-    return bad(error, head, PLUMB_COLUMN_landmark, cell, what);
+    return plumb_cell_bad(error, head, PLUMB_COLUMN_landmark, cell, what);
 }
 
 static bool is_there(const PlumbMarks *marks, const PlumbMark *mark)
@@ -198,8 +203,9 @@ PlumbStatus plumb_mark_read_seen(const PlumbRow *row, const PlumbHead *head, Plu
         return PLUMB_BAD_INPUT;
     }
     if (read.sigma_px <= 0.01) {
-        return bad(error, head, PLUMB_COLUMN_sigma, cell_of(row, head, PLUMB_COLUMN_sigma),
-                   "the error of a mark is above 0.01 px; leave it empty for the default");
+        return plumb_cell_bad(
+            error, head, PLUMB_COLUMN_sigma, plumb_cell_of(row, head, PLUMB_COLUMN_sigma),
+            "the error of a mark is above 0.01 px; leave it empty for the default");
     }
     *mark = read;
     return PLUMB_OK;
@@ -212,15 +218,16 @@ PlumbStatus plumb_mark_read(const PlumbRow *row, const PlumbHead *head, PlumbMar
     if (plumb_mark_read_seen(row, head, &read, error) != PLUMB_OK) {
         return PLUMB_BAD_INPUT;
     }
-    const char *const picture = cell_of(row, head, PLUMB_COLUMN_picture);
+    const char *const picture = plumb_cell_of(row, head, PLUMB_COLUMN_picture);
     read.still = plumb_marks_picture(marks, picture, strlen(picture));
     if (read.still < 0) {
-        return bad(error, head, PLUMB_COLUMN_picture, picture,
-                   "at most 6 pictures, with names of up to 255 bytes");
+        return plumb_cell_bad(error, head, PLUMB_COLUMN_picture, picture,
+                              "at most 6 pictures, with names of up to 255 bytes");
     }
     if (!plumb_mark_may_repeat(read.name.landmark) && is_there(marks, &read)) {
-        return bad(error, head, PLUMB_COLUMN_landmark, cell_of(row, head, PLUMB_COLUMN_landmark),
-                   "is marked twice on this picture; leave one out");
+        return plumb_cell_bad(error, head, PLUMB_COLUMN_landmark,
+                              plumb_cell_of(row, head, PLUMB_COLUMN_landmark),
+                              "is marked twice on this picture; leave one out");
     }
     *mark = read;
     return PLUMB_OK;
@@ -229,7 +236,7 @@ PlumbStatus plumb_mark_read(const PlumbRow *row, const PlumbHead *head, PlumbMar
 PlumbStatus plumb_mark_read_frame(const PlumbRow *row, const PlumbHead *head, PlumbMark *mark,
                                   PlumbError *error)
 {
-    const char *const cell = cell_of(row, head, PLUMB_COLUMN_picture);
+    const char *const cell = plumb_cell_of(row, head, PLUMB_COLUMN_picture);
     double frame;
     if (plumb_mark_read_seen(row, head, mark, error) != PLUMB_OK) {
         return PLUMB_BAD_INPUT;
@@ -237,15 +244,17 @@ PlumbStatus plumb_mark_read_frame(const PlumbRow *row, const PlumbHead *head, Pl
     mark->still = -1;
     if (cell[0] == '\0') {
         return isnan(mark->time_s)
-                   ? bad(error, head, PLUMB_COLUMN_time, NULL,
+                   ? plumb_cell_bad(
+                         error, head, PLUMB_COLUMN_time, NULL,
                          "a mark on a film needs the number of its frame, from 0, or its time, s")
                    : PLUMB_OK;
     }
     if (!plumb_number_read(cell, strlen(cell), &frame) || frame < 0.0 || frame != floor(frame) ||
         frame > far_px) {
-        return bad(error, head, PLUMB_COLUMN_picture, cell,
-                   "frames are counted from 0: write a whole number, or leave it empty and write "
-                   "the time");
+        return plumb_cell_bad(
+            error, head, PLUMB_COLUMN_picture, cell,
+            "frames are counted from 0: write a whole number, or leave it empty and write "
+            "the time");
     }
     mark->still = (int)frame;
     return PLUMB_OK;

@@ -3,6 +3,7 @@
 #ifndef PLUMBAR_IO_MARKS_ROW_H
 #define PLUMBAR_IO_MARKS_ROW_H
 
+#include <plumbar/film_marks.h>
 #include <plumbar/marks_file.h>
 
 enum { PLUMB_ROW_CELLS = 64, PLUMB_ROW_BYTES = 4096 };
@@ -39,6 +40,40 @@ PlumbStatus plumb_mark_read_frame(const PlumbRow *row, const PlumbHead *head, Pl
 /* What a row says but for where: landmark, place, error, time. */
 PlumbStatus plumb_mark_read_seen(const PlumbRow *row, const PlumbHead *head, PlumbMark *mark,
                                  PlumbError *error);
+/* A row that tells something beside the marks: key in the column landmark, value in x. */
+typedef struct PlumbToldRow {
+    PlumbToldKey key;
+    double value;
+    int still; /* -1: of every picture that has no such row of its own, or of the whole film */
+    int line;
+} PlumbToldRow;
+
+typedef struct PlumbToldRows {
+    int count;
+    PlumbToldRow row[PLUMB_TOLD_COUNT * (PLUMB_STILLS_MAX + 1)];
+} PlumbToldRows;
+
+/* Whether a row is one of these. */
+bool plumb_told_row_is(const PlumbRow *row, const PlumbHead *head);
+/* Takes it. marks (NULL: of a film) gets the picture that it names. */
+PlumbStatus plumb_told_row_take(const PlumbRow *row, const PlumbHead *head, int line,
+                                PlumbMarks *marks, PlumbToldRows *rows, PlumbError *error);
+/* What the rows tell of a picture, told[PLUMB_TOLD_COUNT], 0 where they are silent. */
+void plumb_told_rows_of(const PlumbToldRows *rows, int still, double *told);
+
+/* plumb_marks_parse and plumb_film_marks_parse, with the lines of what is told. */
+PlumbStatus plumb_marks_parse_rows(const char *bytes, size_t length, const PlumbMarksMap *map,
+                                   PlumbMarks *marks, PlumbToldRows *rows, PlumbError *error);
+PlumbStatus plumb_film_marks_parse_rows(const char *bytes, size_t length, const PlumbMarksMap *map,
+                                        PlumbFilmMarks *marks, PlumbToldRows *rows,
+                                        PlumbError *error);
+
+/* A complaint about a cell: its column, what it holds (NULL: not said), what is wrong. */
+PlumbStatus plumb_cell_bad(PlumbError *error, const PlumbHead *head, PlumbMarksColumn column,
+                           const char *quoted, const char *what);
+/* The cell of a column, "" where there is none. */
+const char *plumb_cell_of(const PlumbRow *row, const PlumbHead *head, PlumbMarksColumn column);
+
 /* Of a rim, a scale and a post there are several points. */
 bool plumb_mark_may_repeat(PlumbLandmark landmark);
 

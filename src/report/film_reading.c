@@ -28,6 +28,20 @@ PlumbFilmQuestion plumb_film_question(const PlumbLifter *lifter, const PlumbBody
     return question;
 }
 
+void plumb_film_question_tell(PlumbFilmQuestion *question, const double told[PLUMB_TOLD_COUNT])
+{
+    const double facing = told[PLUMB_TOLD_facing];
+    const double floor = told[PLUMB_TOLD_floor];
+    question->facing = fabs(facing) > 0.0 ? (int)facing : question->facing;
+    question->in_the_air = fabs(floor) > 0.0 ? floor < 0.0 : question->in_the_air;
+    if (told[PLUMB_TOLD_distance_m] > 0.0) {
+        question->distance_m = told[PLUMB_TOLD_distance_m];
+    }
+    if (told[PLUMB_TOLD_scale_m] > 0.0) {
+        question->scale_m = told[PLUMB_TOLD_scale_m];
+    }
+}
+
 static PlumbStatus out_of_memory(PlumbError *error)
 {
     return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "film", "no memory for the film");
@@ -229,7 +243,7 @@ static void fill_ask(PlumbFilmReading *reading, const PlumbFilmQuestion *questio
     ask->still.size_px[0] = (PlumbVec2){reading->width_px, reading->height_px};
     ask->still.distance_m[0] = question->distance_m;
     ask->still.disc_z_m = question->disc_out_m > 0.0 ? question->disc_out_m : ask->still.disc_z_m;
-    ask->still.scale_length_m = question->scale_m;
+    ask->still.scale_length_m[0] = question->scale_m;
     ask->still.joint_sigma_m =
         question->error_m > 0.0 ? question->error_m : ask->still.joint_sigma_m;
     ask->from_floor = ask->from_floor && !question->in_the_air;

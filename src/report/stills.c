@@ -20,9 +20,15 @@ void plumb_stills_begin(PlumbStills *stills, const PlumbLifter *lifter, const Pl
     memcpy(stills->body.mean_m, bodies.mean_m, sizeof bodies.mean_m);
     memcpy(stills->body.cov_m2, bodies.cov_m2, sizeof bodies.cov_m2);
     stills->bare = false;
-    memset(stills->facing, 0, sizeof stills->facing);
     memset(stills->mirrored, 0, sizeof stills->mirrored);
     stills->ask = plumb_trace_ask(&stills->lifter, &stills->setup, &stills->body, &stills->marks);
+    for (int i = 0; i < PLUMB_STILLS_MAX; i++) {
+        const double *const told = marks->told[i];
+        stills->facing[i] = (int)told[PLUMB_TOLD_facing];
+        stills->ask.distance_m[i] = told[PLUMB_TOLD_distance_m];
+        stills->ask.scale_length_m[i] = told[PLUMB_TOLD_scale_m];
+        stills->ask.on_floor[i] = stills->ask.on_floor[i] && told[PLUMB_TOLD_floor] >= 0.0;
+    }
     plumb_still_limits_default(&stills->lifter, &stills->setup, stills->limit);
 }
 

@@ -125,6 +125,7 @@ static double rim_miss_px(const PlumbTraceAsk *ask, const FitFigure *figure, con
 static double scale_miss(const PlumbTraceAsk *ask, const FitFigure *figure, const PlumbMark *first,
                          const PlumbMark *second)
 {
+    const double length_m = ask->scale_length_m[first->still];
     double depth;
     const PlumbVec2 a = {first->x_px, first->y_px};
     const PlumbVec2 b = {second->x_px, second->y_px};
@@ -132,8 +133,7 @@ static double scale_miss(const PlumbTraceAsk *ask, const FitFigure *figure, cons
     const PlumbVec3 q = plumb_camera_meet(&figure->camera, b, ask->scale_z_m, &depth);
     const double sigma =
         hypot(plumb_fit_sigma_px(ask, first, 1.0), plumb_fit_sigma_px(ask, second, 1.0));
-    return (hypot(p.x - q.x, p.y - q.y) - ask->scale_length_m) * figure->camera.focal_px / depth /
-           sigma;
+    return (hypot(p.x - q.x, p.y - q.y) - length_m) * figure->camera.focal_px / depth / sigma;
 }
 
 /* Two points of something upright: whatever its depth, in the picture before the roll a plumb line
@@ -233,7 +233,7 @@ int plumb_fit_residuals(const Fit *fit, const double *theta, int still, double *
             continue;
         }
         if (mark->name.landmark == PLUMB_MARK_scale) {
-            if (scale != NULL && ask->scale_length_m > 0.0) {
+            if (scale != NULL && ask->scale_length_m[still] > 0.0) {
                 residual[rows++] = scale_miss(ask, &figure, scale, mark);
             }
             scale = scale == NULL ? mark : NULL;

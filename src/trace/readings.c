@@ -188,8 +188,9 @@ static unsigned unseen_of(const Fit *fit, int still)
             both[name.near] = true;
         }
     }
-    const bool scaled = disc || (both[0] && both[1]) ||
-                        (ask->scale_length_m > 0.0 && marked(marks, still, PLUMB_MARK_scale));
+    const bool scaled =
+        disc || (both[0] && both[1]) ||
+        (ask->scale_length_m[still] > 0.0 && marked(marks, still, PLUMB_MARK_scale));
     const bool open[PLUMB_UNSEEN_COUNT] = {
         [PLUMB_UNSEEN_stance] = !front && fit->still_count == 1,
         [PLUMB_UNSEEN_yaw] = !front && !(both[0] && both[1]),

@@ -315,6 +315,7 @@ static void fit_keys(Reading *reading)
     for (int s = 0; s < series->key_count; s++) {
         reading->still.size_px[s] = reading->ask->still.size_px[0];
         reading->still.distance_m[s] = reading->ask->still.distance_m[0];
+        reading->still.scale_length_m[s] = reading->ask->still.scale_length_m[0];
     }
     room->joint.still_count = series->key_count;
     add_fixed(reading, 0, marks);

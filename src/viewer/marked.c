@@ -70,6 +70,16 @@ int plumb_marked_view(const PlumbMarked *marked)
     return marked->film ? 0 : marked->still;
 }
 
+double plumb_marked_told(const PlumbMarked *marked, PlumbToldKey key)
+{
+    return marked->marks.told[plumb_marked_view(marked)][key];
+}
+
+void plumb_marked_tell(PlumbMarked *marked, PlumbToldKey key, double value)
+{
+    marked->marks.told[plumb_marked_view(marked)][key] = value;
+}
+
 int plumb_mark_rows(const PlumbMarked *marked, PlumbMarkRow row[PLUMB_MARK_ROWS_MAX])
 {
     if (!marked->front[plumb_marked_view(marked)]) {
@@ -172,8 +182,11 @@ bool plumb_marked_holds(const PlumbMarked *marked)
                  marked->rate_per_s <= rate_most_per_s &&
                  memchr(marked->path, '\0', sizeof marked->path) != NULL;
     for (int i = 0; holds && i < marks->still_count; i++) {
-        holds = memchr(marks->picture[i], '\0', sizeof marks->picture[i]) != NULL &&
-                marked->distance_m[i] >= 0.0 && marked->distance_m[i] < far_px;
+        holds = memchr(marks->picture[i], '\0', sizeof marks->picture[i]) != NULL;
+        for (int key = 0; holds && key < PLUMB_TOLD_COUNT; key++) {
+            const double told = marks->told[i][key];
+            holds = !(fabs(told) > 0.0) || plumb_told_holds((PlumbToldKey)key, told);
+        }
     }
     for (int i = 0; holds && i < marks->count; i++) {
         const PlumbMark *const mark = &marks->mark[i];
@@ -181,5 +194,5 @@ bool plumb_marked_holds(const PlumbMarked *marked)
                 mark->name.landmark < PLUMB_LANDMARK_COUNT && fabs(mark->x_px) <= far_px &&
                 fabs(mark->y_px) <= far_px;
     }
-    return holds && marked->scale_m >= 0.0 && marked->scale_m < far_px;
+    return holds;
 }

@@ -19,9 +19,6 @@ typedef struct PlumbMarked {
     double rate_per_s;            /* frames a second, 0: the film's own */
     bool front[PLUMB_STILLS_MAX]; /* it is marked as a view from the front */
     int facing[PLUMB_STILLS_MAX]; /* -1: the lifter faces left, the picture is shown mirrored */
-    double distance_m[PLUMB_STILLS_MAX]; /* camera to lifter, 0: not told */
-    double scale_m;                      /* between the two marks `scale`, 0: not told */
-    bool in_the_air;                     /* the bar of a pull has left the floor */
 } PlumbMarked;
 
 /* Whether every count, index and number is within its range: for one read back from a disk. */
@@ -29,6 +26,9 @@ bool plumb_marked_holds(const PlumbMarked *marked);
 
 /* Index of what is told of the view on show: all frames of a film are one view. */
 int plumb_marked_view(const PlumbMarked *marked);
+/* What is told of it. */
+double plumb_marked_told(const PlumbMarked *marked, PlumbToldKey key);
+void plumb_marked_tell(PlumbMarked *marked, PlumbToldKey key, double value);
 
 /* A line of the guided list: which landmark, and how many marks it takes. */
 typedef struct PlumbMarkRow {

@@ -101,6 +101,7 @@ static void choose_frame(const PlumbMarked *marked, int fitted[PLUMB_STILLS_MAX]
     memset(marks, 0, sizeof *marks);
     marks->still_count = 1;
     memcpy(marks->picture[0], marked->marks.picture[0], PLUMB_PICTURE_NAME_SIZE);
+    memcpy(marks->told[0], marked->marks.told[0], sizeof marks->told[0]);
     for (int i = 0; i < marked->marks.count; i++) {
         if (marked->marks.mark[i].still == marked->still) {
             marks->mark[marks->count] = marked->marks.mark[i];
@@ -130,6 +131,7 @@ static void choose_stills(const PlumbMarked *marked, int fitted[PLUMB_STILLS_MAX
         if (i < marked->marks.still_count && count[i] >= MARKS_LEAST) {
             fitted[i] = marks->still_count++;
             memcpy(marks->picture[fitted[i]], marked->marks.picture[i], PLUMB_PICTURE_NAME_SIZE);
+            memcpy(marks->told[fitted[i]], marked->marks.told[i], sizeof marks->told[0]);
         }
     }
     for (int i = 0; i < marked->marks.count; i++) {
@@ -158,14 +160,13 @@ static void fit(PlumbDesk *desk)
     PlumbStills *const stills = &t->stills;
     plumb_stills_begin(stills, &desk->now.lifter, &desk->now.record.spec, plumb_desk_setup(desk),
                        &marks);
-    stills->ask.scale_length_m = marked->scale_m;
     for (int i = 0; i < marked->marks.still_count; i++) {
         const int at = t->fitted[i];
         if (at >= 0) {
             stills->ask.size_px[at] = t->size_px[i];
-            stills->ask.distance_m[at] = marked->distance_m[i];
-            stills->ask.on_floor[at] = stills->ask.on_floor[at] && !marked->in_the_air;
-            stills->facing[at] = marked->facing[i] < 0 ? -1 : 0;
+            if (stills->facing[at] == 0 && marked->facing[i] < 0) {
+                stills->facing[at] = -1; /* as it is shown */
+            }
         }
     }
     t->has_fit = plumb_stills_fit(stills, &t->why_not) == PLUMB_OK;

@@ -20,22 +20,15 @@ void plumb_trace_keep(PlumbDesk *desk, unsigned key)
     desk->now.marked.unsaved = true;
 }
 
-/* How a picture is looked at stands in no file. */
-static void keep_look(PlumbDesk *desk)
-{
-    const bool unsaved = desk->now.marked.unsaved;
-    plumb_trace_keep(desk, 0);
-    desk->now.marked.unsaved = unsaved;
-}
-
 static void mirror(PlumbDesk *desk)
 {
     PlumbMarked *const marked = &desk->now.marked;
-    keep_look(desk);
-    marked->facing[plumb_marked_view(marked)] =
-        marked->facing[plumb_marked_view(marked)] < 0 ? 1 : -1;
+    int *const facing = &marked->facing[plumb_marked_view(marked)];
+    plumb_trace_keep(desk, 0);
+    *facing = *facing < 0 ? 1 : -1;
+    plumb_marked_tell(marked, PLUMB_TOLD_facing, *facing);
     plumb_desk_say(desk, false,
-                   marked->facing[plumb_marked_view(marked)] < 0
+                   *facing < 0
                        ? "The lifter faces left: the picture is shown mirrored, its marks keep "
                          "their places in the file."
                        : "The lifter faces right: the picture is shown as it is.");
@@ -65,11 +58,12 @@ static void turn_view(PlumbDesk *desk)
 static void toggle_air(PlumbDesk *desk)
 {
     PlumbMarked *const marked = &desk->now.marked;
-    keep_look(desk);
-    marked->in_the_air = !marked->in_the_air;
+    const bool in_the_air = !(plumb_marked_told(marked, PLUMB_TOLD_floor) < 0.0);
+    plumb_trace_keep(desk, 0);
+    plumb_marked_tell(marked, PLUMB_TOLD_floor, in_the_air ? -1.0 : 0.0);
     plumb_desk_say(desk, false,
-                   marked->in_the_air ? "The bar has left the floor: the discs' height is read."
-                                      : "The discs stand on floor or blocks: this is the start.");
+                   in_the_air ? "The bar has left the floor: the discs' height is read."
+                              : "The discs stand on floor or blocks: this is the start.");
 }
 
 static void open_number(PlumbDesk *desk, PlumbFieldUse use, double value_m, const char *help)
@@ -180,12 +174,12 @@ void plumb_trace_do(PlumbDesk *desk, int deed)
         desk->tracing->whole = true;
         return;
     case PLUMB_TRACE_LENGTH:
-        open_number(desk, PLUMB_FIELD_LENGTH, marked->scale_m,
+        open_number(desk, PLUMB_FIELD_LENGTH, plumb_marked_told(marked, PLUMB_TOLD_scale_m),
                     "How far the two marks called scale are apart, in the plane of the lifter's "
                     "middle, with its unit: 1 m, or 36 in. Empty: no known length.");
         return;
     case PLUMB_TRACE_DISTANCE:
-        open_number(desk, PLUMB_FIELD_DISTANCE, marked->distance_m[plumb_marked_view(marked)],
+        open_number(desk, PLUMB_FIELD_DISTANCE, plumb_marked_told(marked, PLUMB_TOLD_distance_m),
                     "How far the lens was from the lifter, with its unit: 5 m, or 200 in. Empty: "
                     "not known, 4 m within 1.5 m is assumed.");
         return;
@@ -219,15 +213,17 @@ void plumb_trace_words(const PlumbDesk *desk, PlumbTraceDeed deed, PlumbText *te
         plumb_text_string(text, marked->front[plumb_marked_view(marked)] ? "from the front"
                                                                          : "from the side");
     } else if (deed == PLUMB_TRACE_AIR) {
-        plumb_text_string(text, marked->in_the_air ? "bar in the air" : "bar on the floor");
+        plumb_text_string(text, plumb_marked_told(marked, PLUMB_TOLD_floor) < 0.0
+                                    ? "bar in the air"
+                                    : "bar on the floor");
     } else if (deed >= PLUMB_TRACE_PLAY && deed != PLUMB_TRACE_DOUBT) {
         plumb_reel_words(desk, (int)deed, text);
     } else {
         plumb_text_string(text, WORDS[deed]);
     }
-    const double told_m = deed == PLUMB_TRACE_LENGTH ? marked->scale_m
+    const double told_m = deed == PLUMB_TRACE_LENGTH ? plumb_marked_told(marked, PLUMB_TOLD_scale_m)
                           : deed == PLUMB_TRACE_DISTANCE
-                              ? marked->distance_m[plumb_marked_view(marked)]
+                              ? plumb_marked_told(marked, PLUMB_TOLD_distance_m)
                               : 0.0;
     if (told_m > 0.0) {
         plumb_text_string(text, ": ");
@@ -260,7 +256,9 @@ static bool take_rate(PlumbDesk *desk, const char *text)
         plumb_desk_say(desk, true, "1 to 1000 frames a second are allowed.");
         return false;
     }
-    keep_look(desk);
+    const bool unsaved = desk->now.marked.unsaved;
+    plumb_trace_keep(desk, 0);
+    desk->now.marked.unsaved = unsaved; /* it stands in no file */
     desk->now.marked.rate_per_s = rate_per_s;
     plumb_desk_say(desk, false,
                    "Mark the lifter in a few frames, start, middle and end; O follows the marks "
@@ -272,7 +270,7 @@ static bool take_rate(PlumbDesk *desk, const char *text)
 bool plumb_trace_take_field(PlumbDesk *desk, PlumbFieldUse use, const char *text)
 {
     PlumbMarked *const marked = &desk->now.marked;
-    const bool length = use == PLUMB_FIELD_LENGTH;
+    const PlumbToldKey key = use == PLUMB_FIELD_LENGTH ? PLUMB_TOLD_scale_m : PLUMB_TOLD_distance_m;
     PlumbError error = {0};
     double value_m = 0.0;
     if (use == PLUMB_FIELD_PICTURE) {
@@ -282,25 +280,23 @@ bool plumb_trace_take_field(PlumbDesk *desk, PlumbFieldUse use, const char *text
         return take_rate(desk, text);
     }
     if (text[0] != '\0') {
-        const double low_m = length ? 0.05 : 1.5;
-        const double high_m = length ? 5.0 : 50.0;
         if (plumb_quantity_read(text, strlen(text), PLUMB_Q_LENGTH, &value_m, &error) != PLUMB_OK) {
             plumb_desk_say(desk, true, error.message);
             return false;
         }
-        if (!(value_m >= low_m && value_m <= high_m)) {
-            plumb_desk_say(desk, true,
-                           length ? "A known length of 5 cm to 5 m is allowed."
-                                  : "A distance of 1.5 m to 50 m is allowed.");
+        if (!plumb_told_holds(key, value_m)) {
+            char words[96];
+            PlumbText say = plumb_text_begin(words, sizeof words);
+            plumb_text_string(&say,
+                              key == PLUMB_TOLD_scale_m ? "A known length of " : "A distance of ");
+            plumb_text_string(&say, plumb_told_allowed(key));
+            plumb_text_string(&say, " is allowed.");
+            plumb_desk_say(desk, true, words);
             return false;
         }
     }
-    keep_look(desk);
-    if (length) {
-        marked->scale_m = value_m;
-    } else {
-        marked->distance_m[plumb_marked_view(marked)] = value_m;
-    }
+    plumb_trace_keep(desk, 0);
+    plumb_marked_tell(marked, key, value_m);
     plumb_desk_say(desk, false, "");
     plumb_desk_touch(desk);
     return true;

@@ -9,6 +9,7 @@
 
 #include <plumbar/marks_file.h>
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -46,12 +47,15 @@ static PlumbStatus read_marks(const char *path, PlumbMarks *marks, PlumbError *e
     return status;
 }
 
-/* Which way a lifter of a picture faces, and from where it was taken, as its marks tell. */
+/* Which way a lifter of a picture faces, and from where it was taken, as is told or its marks
+ * tell. */
 static void look_at(PlumbMarked *marked)
 {
     for (int i = 0; i < marked->marks.still_count; i++) {
         marked->front[i] = plumb_marks_front(&marked->marks, i);
-        marked->facing[i] = !marked->front[i] && plumb_marks_facing(&marked->marks, i) < 0 ? -1 : 1;
+        const double told = marked->marks.told[i][PLUMB_TOLD_facing];
+        const double facing = fabs(told) > 0.0 ? told : plumb_marks_facing(&marked->marks, i);
+        marked->facing[i] = !marked->front[i] && facing < 0.0 ? -1 : 1;
     }
 }
 

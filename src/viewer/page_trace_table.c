@@ -255,6 +255,10 @@ void plumb_trace_state(const PlumbDesk *desk, PlumbText *text)
                       marked->front[plumb_marked_view(marked)] ? " view=front" : " view=side");
     plumb_text_string(text, marked->facing[plumb_marked_view(marked)] < 0 ? " faces=left"
                                                                           : " faces=right");
+    plumb_text_string(text, plumb_marked_told(marked, PLUMB_TOLD_floor) < 0.0 ? " floor=no"
+                                                                              : " floor=yes");
+    number(text, "distance_m", plumb_marked_told(marked, PLUMB_TOLD_distance_m), 2);
+    number(text, "scale_m", plumb_marked_told(marked, PLUMB_TOLD_scale_m), 2);
     plumb_reel_state(desk, text);
     plumb_text_string(text, " row=");
     plumb_mark_name_text(text, row[t->row].name);

@@ -219,10 +219,12 @@ bool plumb_reel_stale(const PlumbDesk *desk)
         memcmp(&basis->setup, plumb_desk_setup(desk), sizeof basis->setup) == 0 &&
         memcmp(&basis->lifter, &desk->now.lifter, sizeof basis->lifter) == 0;
     /* NOLINTEND(bugprone-suspicious-memory*) */
-    return !same_lifter || !same_marks(&now->marks, &was->marks) ||
-           now->facing[0] != was->facing[0] ||
-           fabs(now->distance_m[0] - was->distance_m[0]) > 1e-9 ||
-           fabs(now->scale_m - was->scale_m) > 1e-9 || now->in_the_air != was->in_the_air;
+    bool same_told = true;
+    for (int i = 0; i < PLUMB_TOLD_COUNT; i++) {
+        same_told = same_told && fabs(now->marks.told[0][i] - was->marks.told[0][i]) <= 1e-9;
+    }
+    return !same_lifter || !same_told || !same_marks(&now->marks, &was->marks) ||
+           now->facing[0] != was->facing[0];
 }
 
 void plumb_reel_follow(PlumbDesk *desk)

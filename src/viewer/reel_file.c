@@ -144,7 +144,11 @@ void plumb_reel_read_marks(PlumbDesk *desk)
         marked->film_read = true;
         marked->marks.count = marks->count;
         memcpy(marked->marks.mark, marks->mark, (size_t)marks->count * sizeof marks->mark[0]);
+        memcpy(marked->marks.told[0], marks->told, sizeof marks->told);
         look_at(marked);
+        if (fabs(marks->told[PLUMB_TOLD_facing]) > 0.0) {
+            marked->facing[0] = (int)marks->told[PLUMB_TOLD_facing];
+        }
         marked->still = marks->count > 0 ? marks->mark[0].still : marked->still;
         desk->tracing->row = plumb_marked_next(marked, -1);
         plumb_desk_touch(desk);
@@ -196,6 +200,7 @@ PlumbStatus plumb_reel_write_marks(const PlumbDesk *desk, PlumbError *error)
     PlumbFilmMarks *const old = marks + 2;
     marks->count = marked->marks.count;
     memcpy(marks->mark, marked->marks.mark, (size_t)marks->count * sizeof marks->mark[0]);
+    memcpy(marks->told, marked->marks.told[0], sizeof marks->told);
     if (access(marked->path, F_OK) == 0) {
         status = parse(marked->path, raw, error);
         *old = *raw;

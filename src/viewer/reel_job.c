@@ -56,9 +56,7 @@ static PlumbFilmQuestion question_of(const PlumbReelBasis *basis)
 {
     PlumbFilmQuestion question = plumb_film_question(&basis->lifter, &basis->spec, &basis->setup);
     question.facing = basis->marked.facing[0];
-    question.distance_m = basis->marked.distance_m[0];
-    question.scale_m = basis->marked.scale_m;
-    question.in_the_air = basis->marked.in_the_air;
+    plumb_film_question_tell(&question, basis->marked.marks.told[0]);
     return question;
 }
 

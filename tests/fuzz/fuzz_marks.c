@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* Any bytes as a file of marks. What is refused names a place; what is read is written back byte by
- * byte, and a moved mark gives a file that reads to the same marks. */
+ * byte, and a moved mark or another thing told gives a file that reads to the same. */
 #include <plumbar/marks_file.h>
 
 #include <stdint.h>
@@ -49,6 +49,20 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         check(again.mark[0].x_px >= 17.25 && again.mark[0].x_px <= 17.25);
         free(text);
     }
+    for (int i = 0; i < marks.still_count; i++) {
+        marks.told[i][PLUMB_TOLD_distance_m] = i % 2 == 0 ? 7.5 : 0.0;
+        marks.told[i][PLUMB_TOLD_floor] = -1.0;
+    }
+    check(plumb_marks_text(&marks, bytes, size, &map, &text, &length, &error) == PLUMB_OK);
+    check(plumb_marks_parse(text, length, &map, &again, &error) == PLUMB_OK);
+    for (int i = 0; i < marks.still_count; i++) {
+        const int at = plumb_marks_picture(&again, marks.picture[i], strlen(marks.picture[i]));
+        for (int key = 0; at >= 0 && key < PLUMB_TOLD_COUNT; key++) {
+            const double off = again.told[at][key] - marks.told[i][key];
+            check(off <= 5e-4 && off >= -5e-4);
+        }
+    }
+    free(text);
     free(bytes);
     return 0;
 }
