@@ -44,18 +44,19 @@ static void compare__differences_of_answers(void **state)
 {
     (void)state;
     Case c = make_case(PLUMB_SQUAT);
-    PlumbAnswer answer[2];
+    PlumbSolved solved[2];
+    const PlumbAnswer *const answer[2] = {&solved[0].pose, &solved[1].pose};
     PlumbDifference d[PLUMB_OUTPUT_COUNT];
     plumb_setup_seat(&c.setup[1], PLUMB_FRONT_BAR);
-    plumb_answer_solve(&c.lifter, &c.setup[0], &answer[0]);
-    plumb_answer_solve(&c.lifter, &c.setup[1], &answer[1]);
-    plumb_compare(&answer[0], &answer[1], d);
-    assert_near(d[PLUMB_OUT_travel].change, answer[1].travel_m - answer[0].travel_m, 1e-15);
-    assert_near(d[PLUMB_OUT_back_angle].first, answer[0].start.angle_rad[PLUMB_ANG_back], 1e-15);
+    plumb_solved_solve(&c.lifter, &c.setup[0], &solved[0]);
+    plumb_solved_solve(&c.lifter, &c.setup[1], &solved[1]);
+    plumb_compare(&solved[0], &solved[1], d);
+    assert_near(d[PLUMB_OUT_travel].change, answer[1]->travel_m - answer[0]->travel_m, 1e-15);
+    assert_near(d[PLUMB_OUT_back_angle].first, answer[0]->start.angle_rad[PLUMB_ANG_back], 1e-15);
     assert_int_equal(d[PLUMB_OUT_travel].spread.count, 0);
     assert_true(isnan(d[PLUMB_OUT_travel].spread.sd));
-    answer[1].outcome = PLUMB_NO_POSE;
-    plumb_compare(&answer[0], &answer[1], d);
+    solved[1].pose.outcome = PLUMB_NO_POSE;
+    plumb_compare(&solved[0], &solved[1], d);
     assert_true(isnan(d[PLUMB_OUT_travel].change));
 }
 

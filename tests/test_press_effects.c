@@ -9,7 +9,7 @@
 #include <string.h>
 
 static PlumbFactor factor[PLUMB_FACTOR_MAX];
-static PlumbPressEffectRow row[PLUMB_FACTOR_MAX];
+static PlumbEffectRow row[PLUMB_FACTOR_MAX];
 
 static int at(int count, const char *name)
 {
@@ -24,7 +24,7 @@ static int at(int count, const char *name)
 
 static int solve_all(const PlumbLifter *lifter, const PlumbSetup *setup)
 {
-    const int count = plumb_press_factors(setup, factor);
+    const int count = plumb_factors(setup, factor);
     assert_true(plumb_press_effects_solve(lifter, setup, factor, count, row));
     return count;
 }
@@ -79,7 +79,7 @@ static void factors__are_what_moves_a_press(void **state)
     Random random = random_begin(0x77u);
     const PlumbLifter lifter = random_lifter(&random);
     PlumbSetup setup = plumb_setup_default(PLUMB_BENCH);
-    int count = plumb_press_factors(&setup, factor);
+    int count = plumb_factors(&setup, factor);
     for (int i = 0; i < count; i++) {
         assert_string_not_equal(plumb_factor_name(&factor[i]), "touch"); /* auto leads */
         assert_string_not_equal(plumb_factor_name(&factor[i]), "elbows");
@@ -94,12 +94,12 @@ static void factors__are_what_moves_a_press(void **state)
     count = solve_all(&lifter, &setup);
     assert_near(row[at(count, "elbows")].of[PLUMB_PRESS_OUT_upper_arm].up, 1.0, 1e-6);
     int order[PLUMB_FACTOR_MAX];
-    plumb_press_effects_sort(factor, row, count, PLUMB_PRESS_OUT_upper_arm, order);
+    plumb_effects_sort(factor, row, count, PLUMB_PRESS_OUT_upper_arm, order);
     assert_int_equal(order[0], at(count, "elbows"));
-    PlumbPressOutput output;
-    assert_true(plumb_press_output_find("elbow_moment", 12, &output));
+    int output;
+    assert_true(plumb_lift_output_find(PLUMB_BENCH, "elbow_moment", &output));
     assert_int_equal(output, PLUMB_PRESS_OUT_elbow_moment);
-    assert_false(plumb_press_output_find("hip_arm", 7, &output));
+    assert_false(plumb_lift_output_find(PLUMB_BENCH, "hip_arm", &output));
 }
 
 static void effects__refuse_without_a_press(void **state)
@@ -111,7 +111,7 @@ static void effects__refuse_without_a_press(void **state)
     const PlumbLifter lifter = plumb_lifter_default(&body);
     PlumbSetup setup = plumb_setup_default(PLUMB_BENCH);
     setup.grip_m = 1.20;
-    const int count = plumb_press_factors(&setup, factor);
+    const int count = plumb_factors(&setup, factor);
     assert_false(plumb_press_effects_solve(&lifter, &setup, factor, count, row));
 }
 

@@ -14,7 +14,7 @@
 enum { OUTPUTS = PLUMB_PRESS_OUTPUT_COUNT, STEPS = 4 };
 
 static PlumbFactor factor[PLUMB_FACTOR_MAX];
-static PlumbPressEffectRow row[PLUMB_FACTOR_MAX];
+static PlumbEffectRow row[PLUMB_FACTOR_MAX];
 
 /* All that must be the same for differences to be of one smooth piece. */
 typedef struct Branch {
@@ -82,7 +82,7 @@ static void judge(double got, double want, double apart, double of_end, const ch
 /* Fourth-order central differences with steps h, h/2 .., which share their places; of each output
  * the two neighbouring steps count that agree best. */
 static void compare(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbFactor *by,
-                    const PlumbPressEffectRow *got, Tally *tally)
+                    const PlumbEffectRow *got, Tally *tally)
 {
     const double unit = by->quantity == PLUMB_Q_MASS ? 100.0 : 1.0;
     double at[STEPS + 1][2][OUTPUTS];
@@ -144,7 +144,7 @@ static void slopes__equal_differences(void **state)
     while (held < CASES) {
         const PlumbLifter lifter = random_lifter(&random);
         const PlumbSetup setup = random_press(&random, &lifter);
-        const int count = plumb_press_factors(&setup, factor);
+        const int count = plumb_factors(&setup, factor);
         if (!plumb_press_effects_solve(&lifter, &setup, factor, count, row)) {
             continue;
         }
@@ -186,7 +186,7 @@ static double one_sided(const PlumbLifter *lifter, const PlumbSetup *setup, cons
 /* Solves all slopes; the row of the factor of this name. */
 static int solve_row(const PlumbLifter *lifter, const PlumbSetup *setup, const char *name)
 {
-    const int count = plumb_press_factors(setup, factor);
+    const int count = plumb_factors(setup, factor);
     assert_true(plumb_press_effects_solve(lifter, setup, factor, count, row));
     int at = 0;
     while (at < count && strcmp(plumb_factor_name(&factor[at]), name) != 0) {
@@ -224,7 +224,7 @@ static void kink__a_moment_passes_zero(void **state)
     setup.lead = PLUMB_LEAD_TOUCH;
     setup.touch_m = 0.0;
     assert_kink(&lifter, &setup, "touch", PLUMB_PRESS_OUT_flexion_effort, PLUMB_KINK_MOMENT_SIGN);
-    const PlumbPressEffectRow *const touch = &row[solve_row(&lifter, &setup, "touch")];
+    const PlumbEffectRow *const touch = &row[solve_row(&lifter, &setup, "touch")];
     assert_true(touch->of[PLUMB_PRESS_OUT_flexion_effort].up > 0.0);
     assert_true(touch->of[PLUMB_PRESS_OUT_flexion_effort].down < 0.0);
     assert_int_equal(touch->of[PLUMB_PRESS_OUT_flexion_moment].kink, 0);

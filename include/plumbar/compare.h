@@ -13,8 +13,8 @@ typedef struct PlumbDifference {
         spread; /* of the change over drawn bodies; count 0 and NaN where none are drawn */
 } PlumbDifference;
 
-/* Differences of all figures of two answers, none of them with a spread. */
-void plumb_compare(const PlumbAnswer *first, const PlumbAnswer *second,
+/* Differences of all figures of the lift of two answers, none of them with a spread. */
+void plumb_compare(const PlumbSolved *first, const PlumbSolved *second,
                    PlumbDifference difference[PLUMB_OUTPUT_COUNT]);
 
 /* Whether both are one body: what is not known of it then errs the same way on both sides. */

@@ -25,7 +25,7 @@
     X(ankle_effort, "relative effort of the ankle", NUMBER, "_frac")                               \
     X(shoulder_effort, "relative effort of the shoulder", NUMBER, "_frac")                         \
     X(summed_effort, "summed effort", NUMBER, "")                                                  \
-    X(balance, "balance along the foot", NUMBER, "_frac")                                          \
+    X(balance, "balance along the foot", FRACTION, "_frac")                                        \
     X(hip_height, "hip height", LENGTH, "_m")                                                      \
     X(back_angle, "back angle above level", ANGLE, "_rad")                                         \
     X(shin_angle, "shin from upright", ANGLE, "_rad")                                              \
@@ -65,8 +65,6 @@ PlumbQuantity plumb_output_quantity(PlumbOutput output, PlumbLift lift);
 const char *plumb_output_unit(PlumbOutput output, PlumbLift lift);
 /* Whether the lift has this figure. */
 bool plumb_output_applies(PlumbOutput output, PlumbLift lift);
-/* The output called name[length]; false where none is. */
-bool plumb_output_find(const char *name, size_t length, PlumbOutput *output);
 /* The figure of an answer, SI; NaN where the answer has none. */
 double plumb_output_value(const PlumbAnswer *answer, PlumbOutput output);
 
@@ -123,7 +121,7 @@ typedef struct PlumbEffect {
     unsigned kink;
 } PlumbEffect;
 
-/* One factor's row. */
+/* One factor's row; of a press the figures of its own list. */
 typedef struct PlumbEffectRow {
     PlumbEffect of[PLUMB_OUTPUT_COUNT];
 } PlumbEffectRow;
@@ -137,7 +135,7 @@ bool plumb_effects_solve(const PlumbLifter *lifter, const PlumbSetup *setup,
 
 /* The order of factor[count] by the size of effect times step on one output, largest first, equal
  * ones as they come, those without a slope last: indices into order[count]. */
-void plumb_effects_sort(const PlumbFactor *factor, const PlumbEffectRow *row, int count,
-                        PlumbOutput output, int *order);
+void plumb_effects_sort(const PlumbFactor *factor, const PlumbEffectRow *row, int count, int output,
+                        int *order);
 
 #endif

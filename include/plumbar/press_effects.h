@@ -40,30 +40,21 @@ typedef enum PlumbPressOutput {
         PLUMB_PRESS_OUTPUT_COUNT
 } PlumbPressOutput;
 
+_Static_assert((int)PLUMB_PRESS_OUTPUT_COUNT <= (int)PLUMB_OUTPUT_COUNT,
+               "what holds the figures of one lift holds those of the other");
+
 const char *plumb_press_output_name(PlumbPressOutput output);
 const char *plumb_press_output_text(PlumbPressOutput output);
 PlumbQuantity plumb_press_output_quantity(PlumbPressOutput output);
 const char *plumb_press_output_unit(PlumbPressOutput output);
-/* The output called name[length]; false where none is. */
-bool plumb_press_output_find(const char *name, size_t length, PlumbPressOutput *output);
 /* The figure of an answer, SI; NaN where the answer has none. */
 double plumb_press_output_value(const PlumbPressAnswer *answer, PlumbPressOutput output);
 
-/* One factor's row. */
-typedef struct PlumbPressEffectRow {
-    PlumbEffect of[PLUMB_PRESS_OUTPUT_COUNT];
-} PlumbPressEffectRow;
-
-/* Fills factor[PLUMB_FACTOR_MAX] with what can move in this press; returns how many. */
-int plumb_press_factors(const PlumbSetup *setup, PlumbFactor *factor);
-/* Slopes of all figures by factor[count] into row[count]: the press's closed form differentiated,
- * the touch of auto by the implicit function theorem on the ends of its range. setup: as asked,
- * auto included. false, rows untouched, where no press is held. Allocates nothing. */
+/* Slopes of all figures by factor[count] into row[count].of[PLUMB_PRESS_OUTPUT_COUNT]: the press's
+ * closed form differentiated, the touch of auto by the implicit function theorem on the ends of its
+ * range. setup: as asked, auto included. false, rows untouched, where no press is held. Allocates
+ * nothing. */
 bool plumb_press_effects_solve(const PlumbLifter *lifter, const PlumbSetup *setup,
-                               const PlumbFactor *factor, int count, PlumbPressEffectRow *row);
-/* The order of factor[count] by the size of effect times step on one output, largest first, those
- * without a slope last. */
-void plumb_press_effects_sort(const PlumbFactor *factor, const PlumbPressEffectRow *row, int count,
-                              PlumbPressOutput output, int *order);
+                               const PlumbFactor *factor, int count, PlumbEffectRow *row);
 
 #endif

@@ -5,6 +5,7 @@
 #define PLUMBAR_SOLVED_H
 
 #include <plumbar/effects.h>
+#include <plumbar/format.h>
 #include <plumbar/press_effects.h>
 
 typedef struct PlumbSolved {
@@ -39,14 +40,21 @@ PlumbQuantity plumb_lift_output_quantity(PlumbLift lift, int output);
 const char *plumb_lift_output_unit(PlumbLift lift, int output);
 /* Whether the lift has this figure. */
 bool plumb_lift_output_applies(PlumbLift lift, int output);
+/* The figure of the lift that has this name; false where none has. */
+bool plumb_lift_output_find(PlumbLift lift, const char *name, int *output);
+/* Appends the figure's key in files: name and unit, "back_angle_rad". */
+void plumb_lift_output_key(PlumbText *text, PlumbLift lift, int output);
 
 /* The figure, SI; NaN where there is none, all of them without a pose. */
 double plumb_solved_value(const PlumbSolved *solved, int output);
 
-/* What can move in a set-up: plumb_factors or plumb_press_factors, into
- * factor[PLUMB_FACTOR_MAX]. */
-int plumb_lift_factors(const PlumbSetup *setup, PlumbFactor *factor);
-/* Slopes of count outputs by factor[factor_count] when the factor grows, SI per SI:
+/* Slopes of all figures by factor[count] into row[count], as plumb_effects_solve or
+ * plumb_press_effects_solve. setup: as asked; solved: plumb_solved_solve of it. false, rows
+ * untouched, where no pose is held. */
+bool plumb_solved_effects(const PlumbLifter *lifter, const PlumbSetup *setup,
+                          const PlumbSolved *solved, const PlumbFactor *factor, int count,
+                          PlumbEffectRow *row);
+/* Slopes of output_count outputs by factor[factor_count] when the factor grows, SI per SI:
  * slope[output_count][factor_count]. setup: as asked; solved: plumb_solved_solve of it. false,
  * slope untouched, where no pose is held. */
 bool plumb_solved_slopes(const PlumbLifter *lifter, const PlumbSetup *setup,

@@ -2,12 +2,7 @@
 /* plumbar compare: two set-ups of one lifter, or one set-up for two lifters, figure by figure. */
 #include "command.h"
 #include "compare_sure.h"
-#include "csv_out.h"
-#include "json_out.h"
-#include "press_out.h"
-#include "report.h"
-#include "request.h"
-#include "text_out.h"
+#include "solved_out.h"
 
 #include <plumbar/compare.h>
 #include <plumbar/scene.h>
@@ -19,7 +14,7 @@ enum { LINE_SIZE = 512, KEY_SIZE = 96 };
 
 typedef struct Compare {
     PlumbCliRequest request[2];
-    PlumbAnswer answer[2];
+    PlumbSolved solved[2];
     PlumbDifference difference[PLUMB_OUTPUT_COUNT];
     bool one_lifter;
     int sample_count;
@@ -51,18 +46,14 @@ static PlumbStatus read_second(const PlumbCliArgs *args, Compare *compare, Plumb
 
 static void print_side(const Compare *compare, int side, PlumbCliOutput *out)
 {
-    const PlumbReport report = {.request = &compare->request[side],
-                                .lifter = &compare->request[side].lifter,
-                                .answer = &compare->answer[side],
-                                .units = compare->units};
     plumb_output_string(out, side == 0 ? "First (inked)\n" : "\nSecond (pencilled)\n");
-    plumb_report_head(&report, out);
+    plumb_solved_head(&compare->request[side], &compare->solved[side], NULL, compare->units, out);
 }
 
 static bool is_shown(const Compare *compare, int i)
 {
     const PlumbDifference *const d = &compare->difference[i];
-    return plumb_output_applies((PlumbOutput)i, lift_of(compare)) &&
+    return plumb_lift_output_applies(lift_of(compare), i) &&
            (isfinite(d->first) || isfinite(d->second));
 }
 
@@ -98,6 +89,21 @@ static void difference_cell(PlumbCliTable *table, const PlumbDifference *d, Plum
     plumb_table_text(table, cell);
 }
 
+/* What efforts are no ranking of. */
+static void print_efforts(const Compare *compare, PlumbCliOutput *out)
+{
+    const bool press = lift_of(compare) == PLUMB_BENCH;
+    if (!press && compare->one_lifter) {
+        return;
+    }
+    plumb_print_wrapped(out,
+                        press ? "Efforts rest on the strength of one published person. Efforts of "
+                                "two lifters or two loads are not compared as a ranking."
+                              : "Efforts of two lifters are not compared as a ranking.",
+                        0);
+    plumb_output_string(out, "\n");
+}
+
 static void print_text(const Compare *compare, PlumbCliOutput *out)
 {
     print_side(compare, 0, out);
@@ -110,13 +116,12 @@ static void print_text(const Compare *compare, PlumbCliOutput *out)
     plumb_table_text(&table, "change");
     plumb_table_text(&table, "");
     plumb_table_text(&table, "95 % of bodies");
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
+    for (int i = 0; i < plumb_lift_output_count(lift_of(compare)); i++) {
         if (!is_shown(compare, i)) {
             continue;
         }
-        const PlumbOutput o = (PlumbOutput)i;
-        const PlumbQuantity quantity = plumb_output_quantity(o, lift_of(compare));
-        plumb_table_text(&table, plumb_output_text(o));
+        const PlumbQuantity quantity = plumb_lift_output_quantity(lift_of(compare), i);
+        plumb_table_text(&table, plumb_lift_output_text(lift_of(compare), i));
         figure_cell(&table, compare->difference[i].first, quantity);
         figure_cell(&table, compare->difference[i].second, quantity);
         difference_cell(&table, &compare->difference[i], quantity);
@@ -125,24 +130,15 @@ static void print_text(const Compare *compare, PlumbCliOutput *out)
     plumb_table_end(&table, 0, out);
     plumb_output_string(out, "\n");
     plumb_compare_sure_print(compare->one_lifter, compare->sample_count, out);
-    if (!compare->one_lifter) {
-        plumb_print_wrapped(out, "Efforts of two lifters are not compared as a ranking.", 0);
-        plumb_output_string(out, "\n");
-    }
+    print_efforts(compare, out);
     plumb_print_wrapped(out, plumb_caution_line(), 0);
-}
-
-static void figure_key(const Compare *compare, PlumbOutput o, char key[KEY_SIZE])
-{
-    PlumbText text = plumb_text_begin(key, KEY_SIZE);
-    plumb_text_string(&text, plumb_output_name(o));
-    plumb_text_string(&text, plumb_output_unit(o, lift_of(compare)));
 }
 
 static void json_side(const Compare *compare, int side, PlumbJson json)
 {
-    plumb_json_string(json, "outcome", plumb_outcome_name(compare->answer[side].outcome));
-    plumb_json_setup(plumb_json_object(json, "setup"), &compare->answer[side].setup);
+    plumb_json_string(json, "outcome",
+                      plumb_outcome_name(plumb_solved_outcome(&compare->solved[side])));
+    plumb_json_setup(plumb_json_object(json, "setup"), plumb_solved_setup(&compare->solved[side]));
     plumb_json_body(plumb_json_object(json, "body"), &compare->request[side].lifter.body);
 }
 
@@ -159,11 +155,11 @@ static void print_json(const Compare *compare, PlumbCliOutput *out)
     json_side(compare, 0, plumb_json_object(json, "first"));
     json_side(compare, 1, plumb_json_object(json, "second"));
     const PlumbJson figures = plumb_json_object(json, "figures");
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
+    for (int i = 0; i < plumb_lift_output_count(lift_of(compare)); i++) {
         if (is_shown(compare, i)) {
-            char key[KEY_SIZE];
-            figure_key(compare, (PlumbOutput)i, key);
-            const PlumbJson one = plumb_json_object(figures, key);
+            char key[PLUMB_FIGURE_KEY_SIZE];
+            const PlumbJson one =
+                plumb_json_object(figures, plumb_figure_key(lift_of(compare), i, key));
             plumb_json_number(one, "first", compare->difference[i].first);
             plumb_json_number(one, "second", compare->difference[i].second);
             plumb_json_number(one, "change", compare->difference[i].change);
@@ -186,11 +182,10 @@ static void print_csv(const Compare *compare, PlumbCliOutput *out)
         plumb_csv_text(&csv, head[i]);
     }
     plumb_csv_row_end(&csv);
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
+    for (int i = 0; i < plumb_lift_output_count(lift_of(compare)); i++) {
         if (is_shown(compare, i)) {
-            char key[KEY_SIZE];
-            figure_key(compare, (PlumbOutput)i, key);
-            plumb_csv_text(&csv, key);
+            char key[PLUMB_FIGURE_KEY_SIZE];
+            plumb_csv_text(&csv, plumb_figure_key(lift_of(compare), i, key));
             plumb_csv_number(&csv, compare->difference[i].first);
             plumb_csv_number(&csv, compare->difference[i].second);
             plumb_csv_number(&csv, compare->difference[i].change);
@@ -208,15 +203,15 @@ static bool solve(const PlumbCliArgs *args, Compare *compare)
     bool held = true;
     for (int i = 0; i < 2; i++) {
         const PlumbCliRequest *const request = &compare->request[i];
-        plumb_answer_solve(&request->lifter, &request->setup, &compare->answer[i]);
-        held = held && compare->answer[i].outcome != PLUMB_NO_POSE;
+        plumb_solved_solve(&request->lifter, &request->setup, &compare->solved[i]);
+        held = held && plumb_solved_outcome(&compare->solved[i]) != PLUMB_NO_POSE;
     }
     compare->units = args->units;
     compare->one_lifter =
         plumb_compare_one_body(&compare->request[0].lifter.body, &compare->request[1].lifter.body);
     compare->seed = args->seed;
     compare->sample_count = held ? plumb_compare_sure_count(args) : 0;
-    plumb_compare(&compare->answer[0], &compare->answer[1], compare->difference);
+    plumb_compare(&compare->solved[0], &compare->solved[1], compare->difference);
     return held;
 }
 
@@ -225,7 +220,7 @@ static PlumbStatus take_spreads(const PlumbCliArgs *args, Compare *compare, Plum
     PlumbEstimate spread[PLUMB_OUTPUT_COUNT];
     const PlumbStatus status = plumb_compare_sure_take(
         args, &compare->request[0], &compare->request[1], compare->sample_count, spread, fault);
-    for (int i = 0; status == PLUMB_OK && i < PLUMB_OUTPUT_COUNT; i++) {
+    for (int i = 0; status == PLUMB_OK && i < plumb_lift_output_count(lift_of(compare)); i++) {
         compare->difference[i].spread = spread[i];
     }
     return status;
@@ -242,9 +237,6 @@ PlumbCliExit plumb_cli_compare(const PlumbCliArgs *args, PlumbCliFault *fault)
     }
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
-    }
-    if (compare.request[0].lift == PLUMB_BENCH) {
-        return plumb_press_compare_run(args, &compare.request[0], &compare.request[1], fault);
     }
     const bool held = solve(args, &compare);
     status = take_spreads(args, &compare, fault);

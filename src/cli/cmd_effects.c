@@ -1,16 +1,10 @@
 /* SPDX-License-Identifier: MIT */
 /* plumbar effects: how much each figure changes for a small change of every setting and length. */
 #include "command.h"
-#include "csv_out.h"
-#include "json_out.h"
-#include "press_out.h"
-#include "report.h"
-#include "request.h"
-#include "text_out.h"
+#include "solved_out.h"
 
 #include "base/words.h"
 
-#include <plumbar/effects.h>
 #include <plumbar/scene.h>
 
 #include <math.h>
@@ -21,34 +15,34 @@ enum { LINE_SIZE = 512, KEY_SIZE = 96 };
 /* All that is printed. */
 typedef struct Effects {
     PlumbCliRequest request;
-    PlumbAnswer answer;
+    PlumbSolved solved;
     PlumbUnits units;
     PlumbFactor factor[PLUMB_FACTOR_MAX];
     PlumbEffectRow row[PLUMB_FACTOR_MAX];
     int count;
     int order[PLUMB_FACTOR_MAX];
     bool all; /* every figure, in the order of the settings */
-    PlumbOutput of;
+    int of;
 } Effects;
 
 static PlumbLift lift_of(const Effects *effects)
 {
-    return effects->answer.setup.lift;
+    return effects->request.lift;
 }
 
 static PlumbStatus unknown_figure(const char *name, PlumbLift lift, PlumbCliFault *fault)
 {
     PlumbNearest search = plumb_nearest_begin(name, strlen(name));
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
-        if (plumb_output_applies((PlumbOutput)i, lift)) {
-            plumb_nearest_try(&search, plumb_output_name((PlumbOutput)i));
+    for (int i = 0; i < plumb_lift_output_count(lift); i++) {
+        if (plumb_lift_output_applies(lift, i)) {
+            plumb_nearest_try(&search, plumb_lift_output_name(lift, i));
         }
     }
     const char *const nearest = plumb_nearest_word(&search);
     char after[PLUMB_MESSAGE_SIZE];
     PlumbText text = plumb_text_begin(after, sizeof after);
     plumb_text_string(&text, "' is no figure of the ");
-    plumb_text_string(&text, plumb_lift_name(lift));
+    plumb_text_string(&text, plumb_lift_text(lift));
     plumb_text_string(&text, nearest != NULL ? "; did you mean " : "; all of them: --of all");
     plumb_text_string(&text, nearest != NULL ? nearest : "");
     plumb_text_string(&text, nearest != NULL ? "?" : "");
@@ -57,17 +51,12 @@ static PlumbStatus unknown_figure(const char *name, PlumbLift lift, PlumbCliFaul
 
 static PlumbStatus choose_figure(const PlumbCliArgs *args, Effects *effects, PlumbCliFault *fault)
 {
-    const char *const name = args->value[PLUMB_OPT_OF];
-    effects->of = PLUMB_OUT_travel;
+    const char *const name = args->given[PLUMB_OPT_OF] ? args->value[PLUMB_OPT_OF] : "travel";
     effects->all = args->given[PLUMB_OPT_OF] ? strcmp(name, "all") == 0 : args->json || args->csv;
-    if (!args->given[PLUMB_OPT_OF] || effects->all) {
+    if (plumb_lift_output_find(lift_of(effects), effects->all ? "travel" : name, &effects->of)) {
         return PLUMB_OK;
     }
-    if (!plumb_output_find(name, strlen(name), &effects->of) ||
-        !plumb_output_applies(effects->of, effects->request.lift)) {
-        return unknown_figure(name, effects->request.lift, fault);
-    }
-    return PLUMB_OK;
+    return unknown_figure(name, lift_of(effects), fault);
 }
 
 /* A difference with two digits more than the figure itself is shown with, signed, without unit. */
@@ -89,7 +78,7 @@ static void effect_cell(PlumbCliTable *table, double value_si, PlumbQuantity qua
 /* Whether a step's effect is too small to be shown. */
 static bool is_nothing(const Effects *effects, int at)
 {
-    const PlumbQuantity quantity = plumb_output_quantity(effects->of, lift_of(effects));
+    const PlumbQuantity quantity = plumb_lift_output_quantity(lift_of(effects), effects->of);
     const PlumbEffect *const effect = &effects->row[at].of[effects->of];
     const double most = fmax(fabs(effect->up), fabs(effect->down)) * effects->factor[at].step_si *
                         plumb_quantity_factor(quantity, effects->units);
@@ -158,12 +147,12 @@ static void kink_cell(PlumbCliTable *table, const PlumbFactor *factor, const Plu
 
 static void print_list(const Effects *effects, PlumbCliOutput *out)
 {
-    const PlumbQuantity quantity = plumb_output_quantity(effects->of, lift_of(effects));
-    const double value = plumb_output_value(&effects->answer, effects->of);
+    const PlumbQuantity quantity = plumb_lift_output_quantity(lift_of(effects), effects->of);
+    const double value = plumb_solved_value(&effects->solved, effects->of);
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "What moves ");
-    plumb_text_string(&text, plumb_output_text(effects->of));
+    plumb_text_string(&text, plumb_lift_output_text(lift_of(effects), effects->of));
     plumb_text_string(&text, " (");
     plumb_text_value(&text, value, quantity, effects->units);
     plumb_text_string(&text, "), largest first; each change alone, all else as it is");
@@ -190,17 +179,26 @@ static void print_list(const Effects *effects, PlumbCliOutput *out)
     print_idle(effects, out);
 }
 
-/* The figures of the wide table, in their order of importance. */
-static const PlumbOutput columns[] = {
-    PLUMB_OUT_travel,     PLUMB_OUT_hip_arm,     PLUMB_OUT_balance,
-    PLUMB_OUT_back_angle, PLUMB_OUT_hip_height,  PLUMB_OUT_shin_angle,
-    PLUMB_OUT_hip_moment, PLUMB_OUT_back_moment, PLUMB_OUT_summed_effort,
+/* The figures of the wide table, in their order of importance; no words end it. */
+static const PlumbCliColumn stand_columns[] = {
+    {PLUMB_OUT_travel, "travel"},         {PLUMB_OUT_hip_arm, "hip arm"},
+    {PLUMB_OUT_balance, "balance"},       {PLUMB_OUT_back_angle, "back"},
+    {PLUMB_OUT_hip_height, "hips"},       {PLUMB_OUT_shin_angle, "shin"},
+    {PLUMB_OUT_hip_moment, "hip moment"}, {PLUMB_OUT_back_moment, "back moment"},
+    {PLUMB_OUT_summed_effort, "effort"},  {-1, NULL},
 };
-static const char *const column_words[] = {"travel", "hip arm",    "balance",     "back",  "hips",
-                                           "shin",   "hip moment", "back moment", "effort"};
+static const PlumbCliColumn press_columns[] = {
+    {PLUMB_PRESS_OUT_travel, "travel"},          {PLUMB_PRESS_OUT_front_arm, "front arm"},
+    {PLUMB_PRESS_OUT_side_arm, "side arm"},      {PLUMB_PRESS_OUT_elbow_arm, "elbow arm"},
+    {PLUMB_PRESS_OUT_upper_arm, "upper arm"},    {PLUMB_PRESS_OUT_adduction_moment, "adduction"},
+    {PLUMB_PRESS_OUT_flexion_moment, "flexion"}, {PLUMB_PRESS_OUT_elbow_moment, "elbow"},
+    {PLUMB_PRESS_OUT_summed_effort, "effort"},   {-1, NULL},
+};
 
 static void print_table(const Effects *effects, PlumbCliOutput *out)
 {
+    const PlumbLift lift = lift_of(effects);
+    const PlumbCliColumn *const first = lift == PLUMB_BENCH ? press_columns : stand_columns;
     plumb_output_string(out, "\n");
     plumb_print_wrapped(out,
                         "What each change moves; each alone, all else as it is. * the other way "
@@ -209,18 +207,17 @@ static void print_table(const Effects *effects, PlumbCliOutput *out)
     PlumbCliTable table = plumb_table_begin("lrrrrrrrrrr", effects->units);
     plumb_table_text(&table, "");
     plumb_table_text(&table, "change");
-    for (size_t i = 0; i < sizeof columns / sizeof columns[0]; i++) {
-        plumb_table_head(&table, column_words[i],
-                         plumb_output_quantity(columns[i], lift_of(effects)));
+    for (const PlumbCliColumn *c = first; c->words != NULL; c++) {
+        plumb_table_head(&table, c->words, plumb_lift_output_quantity(lift, c->output));
     }
     for (int i = 0; i < effects->count; i++) {
         const PlumbFactor *const factor = &effects->factor[i];
         name_cell(&table, factor);
         step_cell(&table, factor);
-        for (size_t c = 0; c < sizeof columns / sizeof columns[0]; c++) {
-            const PlumbEffect *const effect = &effects->row[i].of[columns[c]];
+        for (const PlumbCliColumn *c = first; c->words != NULL; c++) {
+            const PlumbEffect *const effect = &effects->row[i].of[c->output];
             effect_cell(&table, effect->up * factor->step_si,
-                        plumb_output_quantity(columns[c], lift_of(effects)), effect->kink != 0);
+                        plumb_lift_output_quantity(lift, c->output), effect->kink != 0);
         }
     }
     plumb_table_end(&table, 0, out);
@@ -228,11 +225,7 @@ static void print_table(const Effects *effects, PlumbCliOutput *out)
 
 static void print_text(const Effects *effects, PlumbCliOutput *out)
 {
-    const PlumbReport report = {.request = &effects->request,
-                                .lifter = &effects->request.lifter,
-                                .answer = &effects->answer,
-                                .units = effects->units};
-    plumb_report_head(&report, out);
+    plumb_solved_head(&effects->request, &effects->solved, NULL, effects->units, out);
     if (effects->count == 0) {
         plumb_output_string(out, "\n");
         plumb_print_wrapped(out, "No pose is held, so that nothing can be said of its effects.", 0);
@@ -243,11 +236,15 @@ static void print_text(const Effects *effects, PlumbCliOutput *out)
     }
     if (effects->count > 0) {
         plumb_output_string(out, "\n");
-        plumb_print_wrapped(out,
-                            "A length of the body moves alone, stature and mass held; the trunk "
-                            "takes the pelvis along. Effects are slopes: they hold for small "
-                            "changes.",
-                            0);
+        plumb_print_wrapped(
+            out,
+            lift_of(effects) == PLUMB_BENCH
+                ? "A length of the body moves alone, stature and mass held. Effects "
+                  "are slopes: they hold for small changes."
+                : "A length of the body moves alone, stature and mass held; the "
+                  "trunk takes the pelvis along. Effects are slopes: they hold for "
+                  "small changes.",
+            0);
     }
     plumb_output_string(out, "\n");
     plumb_print_wrapped(out, plumb_caution_line(), 0);
@@ -271,20 +268,19 @@ static const char *kind_of(const PlumbFactor *factor)
 }
 
 /* "travel_m_per_rad" */
-static void slope_key(const Effects *effects, const PlumbFactor *factor, PlumbOutput output,
+static void slope_key(const Effects *effects, const PlumbFactor *factor, int output,
                       char key[KEY_SIZE])
 {
     PlumbText text = plumb_text_begin(key, KEY_SIZE);
-    plumb_text_string(&text, plumb_output_name(output));
-    plumb_text_string(&text, plumb_output_unit(output, lift_of(effects)));
+    plumb_lift_output_key(&text, lift_of(effects), output);
     plumb_text_string(&text, "_per_");
     plumb_text_string(&text, unit_of(factor->quantity));
 }
 
 static bool is_printed(const Effects *effects, int output)
 {
-    return plumb_output_applies((PlumbOutput)output, lift_of(effects)) &&
-           (effects->all || (PlumbOutput)output == effects->of);
+    return plumb_lift_output_applies(lift_of(effects), output) &&
+           (effects->all || output == effects->of);
 }
 
 static json_t *json_factor(const Effects *effects, int at, bool *failed)
@@ -300,12 +296,12 @@ static json_t *json_factor(const Effects *effects, int at, bool *failed)
     plumb_json_number(json, key, factor->step_si);
     const PlumbJson up = plumb_json_object(json, "slopes");
     const PlumbJson kinks = plumb_json_object(json, "kinks");
-    for (int o = 0; o < PLUMB_OUTPUT_COUNT; o++) {
+    for (int o = 0; o < plumb_lift_output_count(lift_of(effects)); o++) {
         if (!is_printed(effects, o)) {
             continue;
         }
         const PlumbEffect *const effect = &effects->row[at].of[o];
-        slope_key(effects, factor, (PlumbOutput)o, key);
+        slope_key(effects, factor, o, key);
         plumb_json_number(up, key, effect->up);
         if (effect->kink != 0) {
             const PlumbJson kink = plumb_json_object(kinks, key);
@@ -320,17 +316,15 @@ static void print_json(const Effects *effects, PlumbCliOutput *out)
 {
     bool failed = false;
     const PlumbJson json = plumb_json_begin(&failed);
-    plumb_json_string(json, "outcome", plumb_outcome_name(effects->answer.outcome));
+    plumb_json_string(json, "outcome", plumb_outcome_name(plumb_solved_outcome(&effects->solved)));
     plumb_json_string(json, "lift", plumb_lift_name(lift_of(effects)));
-    plumb_json_setup(plumb_json_object(json, "setup"), &effects->answer.setup);
+    plumb_json_setup(plumb_json_object(json, "setup"), plumb_solved_setup(&effects->solved));
     const PlumbJson figures = plumb_json_object(json, "figures");
-    for (int o = 0; o < PLUMB_OUTPUT_COUNT; o++) {
+    for (int o = 0; o < plumb_lift_output_count(lift_of(effects)); o++) {
         if (is_printed(effects, o)) {
-            char key[KEY_SIZE];
-            PlumbText text = plumb_text_begin(key, sizeof key);
-            plumb_text_string(&text, plumb_output_name((PlumbOutput)o));
-            plumb_text_string(&text, plumb_output_unit((PlumbOutput)o, lift_of(effects)));
-            plumb_json_number(figures, key, plumb_output_value(&effects->answer, (PlumbOutput)o));
+            char key[PLUMB_FIGURE_KEY_SIZE];
+            plumb_json_number(figures, plumb_figure_key(lift_of(effects), o, key),
+                              plumb_solved_value(&effects->solved, o));
         }
     }
     json_t *const list = json_array();
@@ -354,13 +348,13 @@ static void print_csv(const Effects *effects, PlumbCliOutput *out)
     plumb_csv_row_end(&csv);
     for (int i = 0; i < effects->count; i++) {
         const int at = effects->all ? i : effects->order[i];
-        for (int o = 0; o < PLUMB_OUTPUT_COUNT; o++) {
+        for (int o = 0; o < plumb_lift_output_count(lift_of(effects)); o++) {
             if (!is_printed(effects, o)) {
                 continue;
             }
             char key[KEY_SIZE];
             const PlumbEffect *const effect = &effects->row[at].of[o];
-            slope_key(effects, &effects->factor[at], (PlumbOutput)o, key);
+            slope_key(effects, &effects->factor[at], o, key);
             plumb_csv_text(&csv, plumb_factor_name(&effects->factor[at]));
             plumb_csv_text(&csv, kind_of(&effects->factor[at]));
             plumb_csv_number(&csv, effects->factor[at].step_si);
@@ -379,9 +373,6 @@ PlumbCliExit plumb_cli_effects(const PlumbCliArgs *args, PlumbCliFault *fault)
     PlumbStatus status =
         plumb_request_read(args->word, args->word_count, PLUMB_REQUEST_SETUP | PLUMB_REQUEST_BENCH,
                            &effects.request, fault);
-    if (status == PLUMB_OK && effects.request.lift == PLUMB_BENCH) {
-        return plumb_press_effects_run(args, &effects.request, fault);
-    }
     if (status == PLUMB_OK) {
         status = choose_figure(args, &effects, fault);
     }
@@ -390,10 +381,10 @@ PlumbCliExit plumb_cli_effects(const PlumbCliArgs *args, PlumbCliFault *fault)
     }
     const PlumbSetup *const setup = &effects.request.setup;
     effects.units = args->units;
-    plumb_answer_solve(&effects.request.lifter, setup, &effects.answer);
+    plumb_solved_solve(&effects.request.lifter, setup, &effects.solved);
     const int count = plumb_factors(setup, effects.factor);
-    if (plumb_effects_solve(&effects.request.lifter, setup, &effects.answer, effects.factor, count,
-                            effects.row)) {
+    if (plumb_solved_effects(&effects.request.lifter, setup, &effects.solved, effects.factor, count,
+                             effects.row)) {
         effects.count = count;
         plumb_effects_sort(effects.factor, effects.row, count, effects.of, effects.order);
     }

@@ -1,18 +1,21 @@
 /* SPDX-License-Identifier: MIT */
 /* plumbar setup: one position in balance, in full. */
 #include "command.h"
-#include "csv_out.h"
-#include "json_out.h"
 #include "press_out.h"
 #include "report.h"
-#include "request.h"
 #include "samples.h"
+#include "solved_out.h"
 
 static void print_text(const PlumbCliArgs *args, const PlumbCliRequest *request,
-                       const PlumbAnswer *answer, const PlumbCliSamples *samples,
+                       const PlumbSolved *solved, const PlumbCliSamples *samples,
                        PlumbCliOutput *out)
 {
-    const PlumbReport report = {request, &request->lifter, answer, args->units, samples};
+    if (solved->lift == PLUMB_BENCH) {
+        const PlumbPressReport press = {request, &solved->press, args->units, samples};
+        plumb_press_report(&press, out);
+        return;
+    }
+    const PlumbReport report = {request, &request->lifter, &solved->pose, args->units, samples};
     plumb_report_head(&report, out);
     plumb_report_measure_first(&report, out);
     plumb_report_figures(&report, out);
@@ -22,48 +25,38 @@ static void print_text(const PlumbCliArgs *args, const PlumbCliRequest *request,
     plumb_report_basis(&report, out);
 }
 
-static void print_json(const PlumbCliRequest *request, const PlumbAnswer *answer,
+static void print_json(const PlumbCliRequest *request, const PlumbSolved *solved,
                        const PlumbCliSamples *samples, PlumbCliOutput *out)
 {
     bool failed = false;
     const PlumbJson json = plumb_json_begin(&failed);
-    const PlumbJson body = plumb_json_begin(&failed);
-    const PlumbJson gym = plumb_json_begin(&failed);
-    plumb_json_body(body, &request->lifter.body);
-    plumb_json_lifter(gym, &request->lifter);
-    const PlumbJsonFrame frame = {body.object, gym.object};
-    plumb_json_answer(json, answer, &frame, NULL);
-    plumb_json_intervals(json, samples, &request->record.spec, answer->setup.lift);
-    json_decref(body.object);
-    json_decref(gym.object);
+    plumb_solved_json(json, &request->lifter, solved);
+    plumb_json_intervals(json, samples, &request->record.spec, solved->lift);
     plumb_json_print(json, 1, out);
     plumb_output_string(out, "\n");
 }
 
-static void print_csv(const PlumbAnswer *answer, const PlumbCliSamples *samples,
-                      PlumbCliOutput *out)
+static void print_csv(const PlumbCliRequest *request, const PlumbSolved *solved,
+                      const PlumbCliSamples *samples, PlumbCliOutput *out)
 {
-    const PlumbLift lift = answer->setup.lift;
     PlumbCsv csv = {.out = out};
-    plumb_csv_answer_head(&csv, lift);
-    plumb_csv_position_head(&csv);
-    plumb_csv_intervals_head(&csv, lift);
+    plumb_solved_csv_head(&csv, solved->lift);
+    plumb_csv_intervals_head(&csv, solved->lift);
     plumb_csv_row_end(&csv);
-    plumb_csv_answer(&csv, answer);
-    plumb_csv_position(&csv, &answer->start, lift);
-    plumb_csv_intervals(&csv, samples->count > 0 ? &samples->intervals : NULL, lift);
+    plumb_solved_csv(&csv, &request->lifter, solved);
+    plumb_csv_intervals(&csv, samples->count > 0 ? &samples->intervals : NULL, solved->lift);
     plumb_csv_row_end(&csv);
 }
 
 /* Where no pose is held only the share of bodies that
  * have one is of interest, and each takes long. */
-static int sample_count(const PlumbCliArgs *args, const PlumbAnswer *answer)
+static int sample_count(const PlumbCliArgs *args, const PlumbSolved *solved)
 {
     enum { DEFAULT = 2000, DEFAULT_NO_POSE = 200 };
     if (args->samples >= 0) {
         return args->samples;
     }
-    return answer->outcome == PLUMB_NO_POSE ? DEFAULT_NO_POSE : DEFAULT;
+    return plumb_solved_outcome(solved) == PLUMB_NO_POSE ? DEFAULT_NO_POSE : DEFAULT;
 }
 
 PlumbCliExit plumb_cli_setup(const PlumbCliArgs *args, PlumbCliFault *fault)
@@ -74,27 +67,24 @@ PlumbCliExit plumb_cli_setup(const PlumbCliArgs *args, PlumbCliFault *fault)
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
     }
-    if (request.lift == PLUMB_BENCH) {
-        return plumb_press_setup_run(args, &request, fault);
-    }
-    PlumbAnswer answer;
+    PlumbSolved solved;
     PlumbCliSamples samples;
-    plumb_answer_solve(&request.lifter, &request.setup, &answer);
+    plumb_solved_solve(&request.lifter, &request.setup, &solved);
     const PlumbStatus taken =
-        plumb_samples_take(args, &request, sample_count(args, &answer), &samples, fault);
+        plumb_samples_take(args, &request, sample_count(args, &solved), &samples, fault);
     if (taken != PLUMB_OK) {
         return plumb_fault_exit(taken);
     }
     PlumbCliOutput out = plumb_output_begin(args->output);
     if (args->json) {
-        print_json(&request, &answer, &samples, &out);
+        print_json(&request, &solved, &samples, &out);
     } else if (args->csv) {
-        print_csv(&answer, &samples, &out);
+        print_csv(&request, &solved, &samples, &out);
     } else {
-        print_text(args, &request, &answer, &samples, &out);
+        print_text(args, &request, &solved, &samples, &out);
     }
     plumb_samples_drop(&samples);
     const PlumbCliExit answered =
-        answer.outcome == PLUMB_NO_POSE ? PLUMB_EXIT_NO_POSE : PLUMB_EXIT_ANSWERED;
+        plumb_solved_outcome(&solved) == PLUMB_NO_POSE ? PLUMB_EXIT_NO_POSE : PLUMB_EXIT_ANSWERED;
     return plumb_cli_finish(&out, answered, fault);
 }

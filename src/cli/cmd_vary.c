@@ -1,18 +1,17 @@
 /* SPDX-License-Identifier: MIT */
-/* plumbar vary: the set-up solved over one or two settings. */
+/* plumbar vary: the set-up solved over one or two settings; of a press without a range, what the
+ * grip does. */
 #include "command.h"
-#include "csv_out.h"
-#include "json_out.h"
 #include "press_out.h"
-#include "request.h"
-#include "text_out.h"
+#include "report.h"
+#include "solved_out.h"
 
 #include <plumbar/scene.h>
 
 #include <math.h>
 #include <string.h>
 
-enum { CELL_SIZE = 64 };
+enum { CELL_SIZE = 64, GRIP_POINTS = 10 };
 
 /* A grid under way, one cell at a time: the answers are printed as they come. */
 typedef struct Vary {
@@ -20,7 +19,7 @@ typedef struct Vary {
     PlumbUnits units;
     int index[PLUMB_AXES_MAX];
     PlumbLifter lifter;
-    PlumbAnswer answer;
+    PlumbSolved solved;
     long held_count;
 } Vary;
 
@@ -51,8 +50,8 @@ static void solve(Vary *vary, int i, int j)
     vary->index[0] = i;
     vary->index[1] = j;
     plumb_request_at(vary->request, vary->index, &vary->lifter, &setup, &ignored);
-    plumb_answer_solve(&vary->lifter, &setup, &vary->answer);
-    vary->held_count += vary->answer.outcome != PLUMB_NO_POSE;
+    plumb_solved_solve(&vary->lifter, &setup, &vary->solved);
+    vary->held_count += plumb_solved_outcome(&vary->solved) != PLUMB_NO_POSE;
 }
 
 static double axis_value(const Vary *vary, int axis)
@@ -60,65 +59,127 @@ static double axis_value(const Vary *vary, int axis)
     return plumb_axis_value(&vary->request->axis[axis], vary->index[axis]);
 }
 
+/* Figures of the list, in order of importance; -1 ends it. */
+static const PlumbCliColumn stand_columns[] = {
+    {PLUMB_OUT_travel, "bar travel"},     {PLUMB_OUT_hip_arm, "hip arm"},
+    {PLUMB_OUT_balance, "balance"},       {PLUMB_OUT_back_angle, "back"},
+    {PLUMB_OUT_hip_height, "hip height"}, {PLUMB_OUT_shin_angle, "shin"},
+    {PLUMB_OUT_hip_moment, "hip moment"}, {-1, NULL},
+};
+static const PlumbCliColumn press_columns[] = {
+    {PLUMB_PRESS_OUT_touch, "touch"},
+    {PLUMB_PRESS_OUT_travel, "travel"},
+    {PLUMB_PRESS_OUT_front_arm, "front arm"},
+    {PLUMB_PRESS_OUT_side_arm, "side arm"},
+    {PLUMB_PRESS_OUT_elbow_arm, "elbow arm"},
+    {PLUMB_PRESS_OUT_adduction_moment, "adduction"},
+    {PLUMB_PRESS_OUT_flexion_moment, "flexion"},
+    {PLUMB_PRESS_OUT_elbow_moment, "elbow"},
+    {PLUMB_PRESS_OUT_upper_arm, "upper arm"},
+    {-1, NULL},
+};
+
+static bool is_press(const Vary *vary)
+{
+    return vary->request->lift == PLUMB_BENCH;
+}
+
+static const PlumbCliColumn *columns_of(const Vary *vary)
+{
+    return is_press(vary) ? press_columns : stand_columns;
+}
+
+static const char *outcome_word(const PlumbSolved *solved)
+{
+    const bool press = solved->lift == PLUMB_BENCH;
+    switch (plumb_solved_outcome(solved)) {
+    case PLUMB_NO_POSE:
+        return "no pose";
+    case PLUMB_OUTSIDE_WINDOW:
+    case PLUMB_HELD:
+        break;
+    }
+    if (press && !solved->press.grip_rule_met) {
+        return "grip rule";
+    }
+    if (press && !solved->press.elbow_rule_met) {
+        return "elbow rule";
+    }
+    return plumb_solved_outcome(solved) == PLUMB_HELD ? "held"
+           : press                                    ? "past a limit"
+                                                      : "outside window";
+}
+
 static void list_head(const Vary *vary, PlumbCliTable *table)
 {
     plumb_table_head(table, vary->request->axis[0].key, vary->request->axis[0].quantity);
+    if (is_press(vary)) {
+        plumb_table_text(table, "of shoulders");
+    }
     plumb_table_text(table, "outcome");
-    plumb_table_head(table, "bar travel", PLUMB_Q_LENGTH);
-    plumb_table_head(table, "hip arm", PLUMB_Q_LENGTH);
-    plumb_table_text(table, "balance");
-    plumb_table_head(table, "back", PLUMB_Q_ANGLE);
-    plumb_table_head(table, "hip height", PLUMB_Q_LENGTH);
-    plumb_table_head(table, "shin", PLUMB_Q_ANGLE);
-    plumb_table_head(table, "hip moment", PLUMB_Q_MOMENT);
+    for (const PlumbCliColumn *c = columns_of(vary); c->words != NULL; c++) {
+        plumb_table_head(table, c->words,
+                         plumb_lift_output_quantity(vary->request->lift, c->output));
+    }
 }
 
 static void list_row(const Vary *vary, PlumbCliTable *table)
 {
-    static const char *const words[] = {
-        [PLUMB_HELD] = "held",
-        [PLUMB_OUTSIDE_WINDOW] = "outside window",
-        [PLUMB_NO_POSE] = "no pose",
-    };
-    const PlumbAnswer *const answer = &vary->answer;
-    const PlumbPosition *const start = &answer->start;
+    const PlumbSolved *const solved = &vary->solved;
     plumb_table_bare(table, axis_value(vary, 0), vary->request->axis[0].quantity);
-    plumb_table_text(table, words[answer->outcome]);
-    if (answer->outcome == PLUMB_NO_POSE) {
+    if (is_press(vary)) {
+        plumb_table_value(
+            table, solved->press.setup.grip_m / plumb_press_shoulder_breadth_m(&vary->lifter),
+            PLUMB_Q_SHARE);
+    }
+    plumb_table_text(table, outcome_word(solved));
+    if (plumb_solved_outcome(solved) == PLUMB_NO_POSE) {
         plumb_table_row_end(table);
         return;
     }
-    plumb_table_bare(table, answer->travel_m, PLUMB_Q_LENGTH);
-    plumb_table_bare(table, start->bar_arm_m[PLUMB_JOINT_hip], PLUMB_Q_LENGTH);
-    plumb_table_bare(table, start->balance_frac, PLUMB_Q_FRACTION);
-    plumb_table_bare(table, start->angle_rad[PLUMB_ANG_back], PLUMB_Q_ANGLE);
-    plumb_table_bare(table, start->pose.hip_height_m, PLUMB_Q_LENGTH);
-    plumb_table_bare(table, start->angle_rad[PLUMB_ANG_shin], PLUMB_Q_ANGLE);
-    plumb_table_bare(table, start->moment_both_n_m[PLUMB_JOINT_hip], PLUMB_Q_MOMENT);
+    for (const PlumbCliColumn *c = columns_of(vary); c->words != NULL; c++) {
+        plumb_table_bare(table, plumb_solved_value(solved, c->output),
+                         plumb_lift_output_quantity(solved->lift, c->output));
+    }
 }
 
 static void print_list(Vary *vary, PlumbCliOutput *out)
 {
-    PlumbCliTable table = plumb_table_begin("rlrrrrrrr", vary->units);
+    PlumbCliTable table =
+        plumb_table_begin(is_press(vary) ? "rrlrrrrrrrrr" : "rlrrrrrrr", vary->units);
     list_head(vary, &table);
     for (int i = 0; i < axis_count(vary, 0); i++) {
         solve(vary, i, 0);
         list_row(vary, &table);
     }
     plumb_table_end(&table, 0, out);
+    if (is_press(vary)) {
+        plumb_output_string(out, "\n");
+        plumb_print_wrapped(
+            out,
+            "At the touch, each arm. Of shoulders: grip as a share of the spacing of the shoulder "
+            "joints. Arms of the bar: about the shoulder from the head end (front) and from the "
+            "side, about the elbow in the arm's plane. Upper arm from the trunk.",
+            0);
+    }
+}
+
+static int travel_of(const Vary *vary)
+{
+    return is_press(vary) ? (int)PLUMB_PRESS_OUT_travel : (int)PLUMB_OUT_travel;
 }
 
 static void matrix_cell(const Vary *vary, PlumbCliTable *table)
 {
-    const PlumbAnswer *const answer = &vary->answer;
+    const double travel_m = plumb_solved_value(&vary->solved, travel_of(vary));
+    const bool outside = plumb_solved_outcome(&vary->solved) == PLUMB_OUTSIDE_WINDOW;
     char cell[CELL_SIZE];
     PlumbText text = plumb_text_begin(cell, sizeof cell);
-    if (answer->outcome == PLUMB_NO_POSE || !isfinite(answer->travel_m)) {
+    if (!isfinite(travel_m)) {
         plumb_text_string(&text, "-");
     } else {
-        plumb_text_string(&text, answer->outcome == PLUMB_OUTSIDE_WINDOW ? "*" : "");
-        plumb_text_fixed(&text,
-                         answer->travel_m * plumb_quantity_factor(PLUMB_Q_LENGTH, vary->units),
+        plumb_text_string(&text, outside ? "*" : "");
+        plumb_text_fixed(&text, travel_m * plumb_quantity_factor(PLUMB_Q_LENGTH, vary->units),
                          plumb_quantity_decimals(PLUMB_Q_LENGTH, vary->units));
     }
     plumb_table_text(table, cell);
@@ -154,7 +215,8 @@ static void print_matrix(Vary *vary, PlumbCliOutput *out)
     plumb_text_string(&text, axis[1].key);
     plumb_text_string(&text, " [");
     plumb_text_string(&text, plumb_quantity_unit(axis[1].quantity, vary->units));
-    plumb_text_string(&text, "]; * outside the window, - no pose");
+    plumb_text_string(&text, is_press(vary) ? "]; * past a limit of the arm, - no pose"
+                                            : "]; * outside the window, - no pose");
     plumb_print_wrapped(out, line, 0);
     plumb_output_string(out, "\n");
     plumb_table_end(&table, 0, out);
@@ -174,19 +236,12 @@ static void print_text(Vary *vary, PlumbCliOutput *out)
 static void json_cell(const Vary *vary, PlumbCliOutput *out)
 {
     bool failed = false;
-    const PlumbJson body = plumb_json_begin(&failed);
-    const PlumbJson gym = plumb_json_begin(&failed);
     const PlumbJson json = plumb_json_begin(&failed);
-    plumb_json_body(body, &vary->lifter.body);
-    plumb_json_lifter(gym, &vary->lifter);
-    const PlumbJsonFrame frame = {body.object, gym.object};
     const PlumbJson varied = plumb_json_object(json, "varied");
     for (int i = 0; i < vary->request->axis_count; i++) {
         plumb_json_number(varied, vary->request->axis[i].json_key, axis_value(vary, i));
     }
-    plumb_json_answer(json, &vary->answer, &frame, NULL);
-    json_decref(body.object);
-    json_decref(gym.object);
+    plumb_solved_json(json, &vary->lifter, &vary->solved);
     plumb_json_print(json, 0, out);
 }
 
@@ -199,8 +254,7 @@ static void csv_head(const Vary *vary, PlumbCsv *csv)
         plumb_text_string(&text, vary->request->axis[i].json_key);
         plumb_csv_text(csv, cell);
     }
-    plumb_csv_answer_head(csv, vary->request->lift);
-    plumb_csv_position_head(csv);
+    plumb_solved_csv_head(csv, vary->request->lift);
     plumb_csv_row_end(csv);
 }
 
@@ -209,8 +263,7 @@ static void csv_cell(const Vary *vary, PlumbCsv *csv)
     for (int i = 0; i < vary->request->axis_count; i++) {
         plumb_csv_number(csv, axis_value(vary, i));
     }
-    plumb_csv_answer(csv, &vary->answer);
-    plumb_csv_position(csv, &vary->answer.start, vary->request->lift);
+    plumb_solved_csv(csv, &vary->lifter, &vary->solved);
     plumb_csv_row_end(csv);
 }
 
@@ -236,14 +289,33 @@ static void print_cells(Vary *vary, bool as_json, PlumbCliOutput *out)
     plumb_output_string(out, as_json ? "\n]\n" : "");
 }
 
+/* From the spacing of the shoulder joints to the rule's limit. */
+static void vary_grip(PlumbCliRequest *request)
+{
+    const PlumbSetting *const grip = plumb_setting(PLUMB_SET_grip);
+    PlumbCliAxis *const axis = &request->axis[request->axis_count++];
+    *axis = (PlumbCliAxis){
+        .quantity = grip->quantity,
+        .offset = grip->offset,
+        .setting = grip->id,
+        .from_si = fmax(grip->min_si, plumb_press_shoulder_breadth_m(&request->lifter)),
+        .to_si = plumb_press_grip_most_m(),
+        .count = GRIP_POINTS,
+    };
+    PlumbText key = plumb_text_begin(axis->key, sizeof axis->key);
+    plumb_text_string(&key, grip->key);
+    PlumbText json_key = plumb_text_begin(axis->json_key, sizeof axis->json_key);
+    plumb_text_string(&json_key, grip->json_key);
+}
+
 PlumbCliExit plumb_cli_vary(const PlumbCliArgs *args, PlumbCliFault *fault)
 {
     PlumbCliRequest request;
     PlumbStatus status = plumb_request_read(
         args->word, args->word_count,
         PLUMB_REQUEST_SETUP | PLUMB_REQUEST_AXES | PLUMB_REQUEST_BENCH, &request, fault);
-    if (status == PLUMB_OK && request.lift == PLUMB_BENCH) {
-        return plumb_press_vary_run(args, &request, fault);
+    if (status == PLUMB_OK && request.lift == PLUMB_BENCH && request.axis_count == 0) {
+        vary_grip(&request);
     }
     if (status == PLUMB_OK && request.axis_count == 0) {
         status = plumb_fault_bad(fault, "range", "nothing varies; write KEY=FROM..TO/N, as in ",

@@ -1,21 +1,11 @@
 /* SPDX-License-Identifier: MIT */
 /* The population as JSON and, body by body, as CSV. */
-#include "csv_out.h"
-#include "json_out.h"
 #include "people.h"
+#include "solved_out.h"
 
 #include <math.h>
 
-enum { KEY_SIZE = 96 };
-
-/* "back_angle_rad". */
-static const char *output_key(char key[KEY_SIZE], int output, PlumbLift lift)
-{
-    PlumbText text = plumb_text_begin(key, KEY_SIZE);
-    plumb_text_string(&text, plumb_lift_output_name(lift, output));
-    plumb_text_string(&text, plumb_lift_output_unit(lift, output));
-    return key;
-}
+enum { KEY_SIZE = PLUMB_FIGURE_KEY_SIZE };
 
 static const char *length_key(char key[KEY_SIZE], PlumbLength length)
 {
@@ -58,7 +48,7 @@ static void put_outputs(const PlumbCliPeople *people, PlumbJson json)
         }
         plumb_people_tell(people, output, &estimate);
         const double own = plumb_solved_value(&people->own, output);
-        const PlumbJson one = plumb_json_object(outputs, output_key(key, output, lift));
+        const PlumbJson one = plumb_json_object(outputs, plumb_figure_key(lift, output, key));
         plumb_json_number(one, "own", own);
         plumb_json_number(one, "percentile_frac",
                           plumb_population_share_below(people->person, people->count, output, own));
@@ -79,7 +69,7 @@ static void put_regressions(const PlumbCliPeople *people, PlumbJson json)
     for (int k = 0; k < PLUMB_PEOPLE_REGRESSED; k++) {
         const PlumbRegression *const r = &people->regression[k];
         const PlumbJson one =
-            plumb_json_object(all, output_key(key, plumb_people_regressed(lift, k), lift));
+            plumb_json_object(all, plumb_figure_key(lift, plumb_people_regressed(lift, k), key));
         plumb_json_put(one, "count", json_integer(r->count));
         plumb_json_number(one, "level", r->level);
         plumb_json_number(one, "residual_sd", r->residual_sd);
@@ -159,7 +149,7 @@ static void csv_head(PlumbCsv *csv, PlumbLift lift)
     }
     for (int i = 0; i < plumb_lift_output_count(lift); i++) {
         if (plumb_lift_output_applies(lift, i)) {
-            plumb_csv_text(csv, output_key(key, i, lift));
+            plumb_csv_text(csv, plumb_figure_key(lift, i, key));
         }
     }
     for (int i = 0; i < PLUMB_DIRECTION_COUNT; i++) {

@@ -36,21 +36,10 @@ void plumb_press_csv_answer(PlumbCsv *csv, const PlumbLifter *lifter,
 void plumb_press_csv_position_head(PlumbCsv *csv);
 void plumb_press_csv_position(PlumbCsv *csv, const PlumbPressPosition *position);
 
-/* The commands setup, path and vary for a request whose lift is a bench press. */
-PlumbCliExit plumb_press_setup_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
-                                   PlumbCliFault *fault);
+/* The command path for a request whose lift is a bench press; with --time the way up in motion. */
 PlumbCliExit plumb_press_path_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
                                   PlumbCliFault *fault);
-/* path --time: the way up in motion. */
 PlumbCliExit plumb_press_motion_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
                                     PlumbCliFault *fault);
-/* Without a range the grip varies, from the spacing of the shoulder joints to the rule's limit. */
-PlumbCliExit plumb_press_vary_run(const PlumbCliArgs *args, PlumbCliRequest *request,
-                                  PlumbCliFault *fault);
-/* effects and compare. */
-PlumbCliExit plumb_press_effects_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
-                                     PlumbCliFault *fault);
-PlumbCliExit plumb_press_compare_run(const PlumbCliArgs *args, const PlumbCliRequest *first,
-                                     const PlumbCliRequest *second, PlumbCliFault *fault);
 
 #endif

@@ -110,8 +110,7 @@ void plumb_try_csv(const PlumbCliTry *try, PlumbCliOutput *out)
         PlumbText text = plumb_text_begin(key, sizeof key);
         plumb_text_string(&text, "change_of_");
         const int o = plumb_price_output(try->solved.lift, i);
-        plumb_text_string(&text, plumb_lift_output_name(try->solved.lift, o));
-        plumb_text_string(&text, plumb_lift_output_unit(try->solved.lift, o));
+        plumb_lift_output_key(&text, try->solved.lift, o);
         plumb_csv_text(&csv, key);
     }
     plumb_csv_row_end(&csv);

@@ -3,9 +3,8 @@
 #include "try_out.h"
 
 #include "own_start.h"
-#include "press_out.h"
 #include "report.h"
-#include "text_out.h"
+#include "solved_out.h"
 
 #include <plumbar/scene.h>
 
@@ -193,19 +192,7 @@ static void print_broken(const PlumbCliTry *try, PlumbCliOutput *out)
 
 static void print_head(const PlumbCliTry *try, PlumbCliOutput *out)
 {
-    if (try->solved.lift == PLUMB_BENCH) {
-        const PlumbPressReport report = {&try->request, &try->solved.press, try->units,
-                                         &try->sure.samples};
-        plumb_press_report_head(&report, out);
-        return;
-    }
-    const PlumbReport report = {.request = &try->request,
-                                .lifter = &try->request.lifter,
-                                .answer = &try->solved.pose,
-                                .units = try->units,
-                                .samples = &try->sure.samples};
-    plumb_report_head(&report, out);
-    plumb_report_measure_first(&report, out);
+    plumb_solved_head(&try->request, &try->solved, &try->sure.samples, try->units, out);
     if (try->own_start) {
         plumb_print_own_start(&try->own, try->units, out);
         plumb_output_string(out, "\n");

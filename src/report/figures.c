@@ -125,9 +125,7 @@ static void fill_row(const PlumbHandoutAsk *ask, const Figure *figure, const Dra
 {
     const PlumbUnits units = ask->drawing->units;
     const PlumbLift lift = ask->after->lift;
-    const bool balance = lift != PLUMB_BENCH && figure->output == (int)PLUMB_OUT_balance;
-    const PlumbQuantity quantity =
-        balance ? PLUMB_Q_FRACTION : plumb_lift_output_quantity(lift, figure->output);
+    const PlumbQuantity quantity = plumb_lift_output_quantity(lift, figure->output);
     const double before = plumb_solved_value(ask->before, figure->output);
     const double after = plumb_solved_value(ask->after, figure->output);
     *row = (PlumbHandoutRow){.name = ""};

@@ -4,16 +4,15 @@
 
 #include <math.h>
 
-void plumb_compare(const PlumbAnswer *first, const PlumbAnswer *second,
+void plumb_compare(const PlumbSolved *first, const PlumbSolved *second,
                    PlumbDifference difference[PLUMB_OUTPUT_COUNT])
 {
     const double none = (double)NAN;
-    const bool held = first->outcome != PLUMB_NO_POSE && second->outcome != PLUMB_NO_POSE;
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
+    for (int i = 0; i < plumb_lift_output_count(first->lift); i++) {
         PlumbDifference *const d = &difference[i];
-        d->first = plumb_output_value(first, (PlumbOutput)i);
-        d->second = plumb_output_value(second, (PlumbOutput)i);
-        d->change = held ? d->second - d->first : none;
+        d->first = plumb_solved_value(first, i);
+        d->second = plumb_solved_value(second, i);
+        d->change = d->second - d->first;
         d->spread = (PlumbEstimate){0, none, none, none, none, none};
     }
 }

@@ -29,25 +29,19 @@ PlumbEffect plumb_effect_join(double up, double down, unsigned kink, double valu
     return effect;
 }
 
-void plumb_effect_order(const PlumbFactor *factor, const PlumbEffect *effect, int stride, int count,
+void plumb_effects_sort(const PlumbFactor *factor, const PlumbEffectRow *row, int count, int output,
                         int *order)
 {
     for (int i = 0; i < count; i++) {
-        const double size = size_of(&factor[i], &effect[i * stride]);
+        const double size = size_of(&factor[i], &row[i].of[output]);
         int at = i;
-        while (at > 0 && size_of(&factor[order[at - 1]], &effect[order[at - 1] * stride]) <
+        while (at > 0 && size_of(&factor[order[at - 1]], &row[order[at - 1]].of[output]) <
                              size * (1.0 - same_size)) {
             order[at] = order[at - 1];
             at--;
         }
         order[at] = i;
     }
-}
-
-void plumb_effects_sort(const PlumbFactor *factor, const PlumbEffectRow *row, int count,
-                        PlumbOutput output, int *order)
-{
-    plumb_effect_order(factor, &row[0].of[output], PLUMB_OUTPUT_COUNT, count, order);
 }
 
 const char *plumb_kink_text(unsigned kink)

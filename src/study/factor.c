@@ -6,25 +6,33 @@
 
 #include <string.h>
 
-static const double step_cm_m = 0.01;
-static const double step_deg_rad = PLUMB_PI / 180.0;
-static const double step_kg = 10.0;
-static const double step_frac = 0.05;
-
 static double step_of(PlumbQuantity quantity)
 {
-    if (quantity == PLUMB_Q_ANGLE) {
-        return step_deg_rad;
-    }
-    if (quantity == PLUMB_Q_MASS) {
-        return step_kg;
-    }
-    return quantity == PLUMB_Q_LENGTH || quantity == PLUMB_Q_SMALL ? step_cm_m : step_frac;
+    static const double step[PLUMB_QUANTITY_COUNT] = {
+        [PLUMB_Q_LENGTH] = 0.01, [PLUMB_Q_SMALL] = 0.01,    [PLUMB_Q_ANGLE] = PLUMB_PI / 180.0,
+        [PLUMB_Q_MASS] = 10.0,   [PLUMB_Q_FRACTION] = 0.05, [PLUMB_Q_NUMBER] = 0.5,
+    };
+    return step[quantity];
+}
+
+/* The shoe moves nothing of a press; the touch counts where it leads, elbows where they are asked
+ * for. */
+static bool is_factor_of_press(const PlumbSetup *setup, const PlumbSetting *row)
+{
+    static const bool moves[PLUMB_SETTING_COUNT] = {
+        [PLUMB_SET_grip] = true, [PLUMB_SET_load] = true,         [PLUMB_SET_path_exponent] = true,
+        [PLUMB_SET_arch] = true, [PLUMB_SET_lockout_over] = true, [PLUMB_SET_hands_push] = true,
+    };
+    return moves[row->id] || (row->id == PLUMB_SET_touch && setup->lead == PLUMB_LEAD_TOUCH) ||
+           (row->id == PLUMB_SET_elbows && setup->elbows_given);
 }
 
 /* A lead counts where it leads; the path's exponent and its time move no figure of a position. */
 static bool is_factor(const PlumbSetup *setup, const PlumbSetting *row)
 {
+    if (setup->lift == PLUMB_BENCH) {
+        return is_factor_of_press(setup, row);
+    }
     if (row->offset == (size_t)-1 || !row->lifts[setup->lift] ||
         row->id == PLUMB_SET_path_exponent || row->id == PLUMB_SET_rep_time ||
         (row->id == PLUMB_SET_knees_out && setup->knees_over_toes)) {
@@ -38,6 +46,9 @@ static bool is_factor(const PlumbSetup *setup, const PlumbSetting *row)
 /* Lengths that no figure of the lift depends on would only fill the table with zeros. */
 static bool length_counts(const PlumbSetup *setup, PlumbLength length)
 {
+    if (setup->lift == PLUMB_BENCH) {
+        return plumb_setup_uses_length(setup, length);
+    }
     if (length >= PLUMB_LEN_head_neck) {
         return false; /* the head's top, and what only a bench press meets */
     }
@@ -72,11 +83,11 @@ int plumb_factors(const PlumbSetup *setup, PlumbFactor *factor)
             factor[count++] = (PlumbFactor){.kind = PLUMB_FACTOR_LENGTH,
                                             .length = (PlumbLength)i,
                                             .quantity = PLUMB_Q_LENGTH,
-                                            .step_si = step_cm_m};
+                                            .step_si = step_of(PLUMB_Q_LENGTH)};
         }
     }
-    factor[count++] =
-        (PlumbFactor){.kind = PLUMB_FACTOR_MASS, .quantity = PLUMB_Q_MASS, .step_si = step_kg};
+    factor[count++] = (PlumbFactor){
+        .kind = PLUMB_FACTOR_MASS, .quantity = PLUMB_Q_MASS, .step_si = step_of(PLUMB_Q_MASS)};
     return count;
 }
 

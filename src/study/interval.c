@@ -22,9 +22,6 @@ PlumbSetup plumb_sample_begin(const PlumbSampler *sampler, const PlumbSetup *set
     return aimed;
 }
 
-_Static_assert((int)PLUMB_PRESS_OUTPUT_COUNT <= (int)PLUMB_OUTPUT_COUNT,
-               "a sample has room for the figures of a press");
-
 static void record(const PlumbLifter *lifter, const PlumbSolved *solved, PlumbSample *sample)
 {
     const int outputs = plumb_lift_output_count(solved->lift);

@@ -55,17 +55,6 @@ bool plumb_output_applies(PlumbOutput output, PlumbLift lift)
     return lift == PLUMB_SQUAT && !of_pull;
 }
 
-bool plumb_output_find(const char *name, size_t length, PlumbOutput *output)
-{
-    for (int i = 0; i < PLUMB_OUTPUT_COUNT; i++) {
-        if (plumb_word_is(name, length, rows[i].name)) {
-            *output = (PlumbOutput)i;
-            return true;
-        }
-    }
-    return false;
-}
-
 /* Joints in the order of the outputs' rows of five. */
 static const PlumbJoint joint_of[PLUMB_JOINT_COUNT] = {
     PLUMB_JOINT_hip, PLUMB_JOINT_back, PLUMB_JOINT_knee, PLUMB_JOINT_ankle, PLUMB_JOINT_shoulder};

@@ -1,12 +1,8 @@
 /* SPDX-License-Identifier: MIT */
-/* Figures of a press, and what moves them. */
+/* Figures of a press. */
 #include <plumbar/press_effects.h>
 
-#include "base/words.h"
-#include "study/effect.h"
-
 #include <math.h>
-#include <stddef.h>
 
 typedef struct OutputRow {
     const char *name;
@@ -39,17 +35,6 @@ PlumbQuantity plumb_press_output_quantity(PlumbPressOutput output)
 const char *plumb_press_output_unit(PlumbPressOutput output)
 {
     return rows[output].unit;
-}
-
-bool plumb_press_output_find(const char *name, size_t length, PlumbPressOutput *output)
-{
-    for (int i = 0; i < PLUMB_PRESS_OUTPUT_COUNT; i++) {
-        if (plumb_word_is(name, length, rows[i].name)) {
-            *output = (PlumbPressOutput)i;
-            return true;
-        }
-    }
-    return false;
 }
 
 double plumb_press_output_value(const PlumbPressAnswer *answer, PlumbPressOutput output)
@@ -89,57 +74,4 @@ double plumb_press_output_value(const PlumbPressAnswer *answer, PlumbPressOutput
         [PLUMB_PRESS_OUT_abduction_step] = answer->abduction_step_rad,
     };
     return value[output];
-}
-
-/* The shoe moves nothing of a press; the lead counts where it leads, elbows where they are asked
- * for.
- */
-static bool is_factor(const PlumbSetup *setup, const PlumbSetting *row)
-{
-    static const bool moves[PLUMB_SETTING_COUNT] = {
-        [PLUMB_SET_grip] = true, [PLUMB_SET_load] = true,         [PLUMB_SET_path_exponent] = true,
-        [PLUMB_SET_arch] = true, [PLUMB_SET_lockout_over] = true, [PLUMB_SET_hands_push] = true,
-    };
-    return moves[row->id] || (row->id == PLUMB_SET_touch && setup->lead == PLUMB_LEAD_TOUCH) ||
-           (row->id == PLUMB_SET_elbows && setup->elbows_given);
-}
-
-static double step_of(PlumbQuantity quantity)
-{
-    static const double step[PLUMB_QUANTITY_COUNT] = {
-        [PLUMB_Q_LENGTH] = 0.01, [PLUMB_Q_SMALL] = 0.01,    [PLUMB_Q_ANGLE] = 0.017453292519943295,
-        [PLUMB_Q_MASS] = 10.0,   [PLUMB_Q_FRACTION] = 0.05, [PLUMB_Q_NUMBER] = 0.5,
-    };
-    return step[quantity];
-}
-
-int plumb_press_factors(const PlumbSetup *setup, PlumbFactor *factor)
-{
-    int count = 0;
-    for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
-        const PlumbSetting *const row = plumb_setting((PlumbSettingId)i);
-        if (is_factor(setup, row)) {
-            factor[count++] = (PlumbFactor){.kind = PLUMB_FACTOR_SETTING,
-                                            .setting = row->id,
-                                            .quantity = row->quantity,
-                                            .step_si = step_of(row->quantity)};
-        }
-    }
-    for (int i = 0; i < PLUMB_LENGTH_COUNT; i++) {
-        if (plumb_setup_uses_length(setup, (PlumbLength)i)) {
-            factor[count++] = (PlumbFactor){.kind = PLUMB_FACTOR_LENGTH,
-                                            .length = (PlumbLength)i,
-                                            .quantity = PLUMB_Q_LENGTH,
-                                            .step_si = step_of(PLUMB_Q_LENGTH)};
-        }
-    }
-    factor[count++] = (PlumbFactor){
-        .kind = PLUMB_FACTOR_MASS, .quantity = PLUMB_Q_MASS, .step_si = step_of(PLUMB_Q_MASS)};
-    return count;
-}
-
-void plumb_press_effects_sort(const PlumbFactor *factor, const PlumbPressEffectRow *row, int count,
-                              PlumbPressOutput output, int *order)
-{
-    plumb_effect_order(factor, &row[0].of[output], PLUMB_PRESS_OUTPUT_COUNT, count, order);
 }

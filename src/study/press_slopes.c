@@ -123,7 +123,7 @@ static void solve_direction(const Study *study, const PlumbFactor *factor, doubl
 }
 
 bool plumb_press_effects_solve(const PlumbLifter *lifter, const PlumbSetup *setup,
-                               const PlumbFactor *factor, int count, PlumbPressEffectRow *row)
+                               const PlumbFactor *factor, int count, PlumbEffectRow *row)
 {
     Study study = {.lifter = lifter};
     if (!study_begin(&study, lifter, setup)) {

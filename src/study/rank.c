@@ -79,7 +79,7 @@ static void unsure_begin(const PlumbLifter *lifter, const PlumbSetup *a, const P
                          Unsure *unsure)
 {
     PlumbFactor all[2][PLUMB_FACTOR_MAX];
-    const int count[2] = {plumb_lift_factors(a, all[0]), plumb_lift_factors(b, all[1])};
+    const int count[2] = {plumb_factors(a, all[0]), plumb_factors(b, all[1])};
     bool taken[PLUMB_LENGTH_COUNT] = {false};
     unsure->count = 0;
     for (int s = 0; s < 2; s++) {

@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stddef.h>
+#include <string.h>
 
 static bool is_press(PlumbLift lift)
 {
@@ -92,6 +93,24 @@ bool plumb_lift_output_applies(PlumbLift lift, int output)
     return is_press(lift) || plumb_output_applies((PlumbOutput)output, lift);
 }
 
+bool plumb_lift_output_find(PlumbLift lift, const char *name, int *output)
+{
+    for (int i = 0; i < plumb_lift_output_count(lift); i++) {
+        if (plumb_lift_output_applies(lift, i) &&
+            strcmp(name, plumb_lift_output_name(lift, i)) == 0) {
+            *output = i;
+            return true;
+        }
+    }
+    return false;
+}
+
+void plumb_lift_output_key(PlumbText *text, PlumbLift lift, int output)
+{
+    plumb_text_string(text, plumb_lift_output_name(lift, output));
+    plumb_text_string(text, plumb_lift_output_unit(lift, output));
+}
+
 double plumb_solved_value(const PlumbSolved *solved, int output)
 {
     if (plumb_solved_outcome(solved) == PLUMB_NO_POSE) {
@@ -102,26 +121,13 @@ double plumb_solved_value(const PlumbSolved *solved, int output)
                : plumb_output_value(&solved->pose, (PlumbOutput)output);
 }
 
-int plumb_lift_factors(const PlumbSetup *setup, PlumbFactor *factor)
+bool plumb_solved_effects(const PlumbLifter *lifter, const PlumbSetup *setup,
+                          const PlumbSolved *solved, const PlumbFactor *factor, int count,
+                          PlumbEffectRow *row)
 {
-    return is_press(setup->lift) ? plumb_press_factors(setup, factor)
-                                 : plumb_factors(setup, factor);
-}
-
-static bool press_slopes(const PlumbLifter *lifter, const PlumbSetup *setup,
-                         const PlumbFactor *factor, int factor_count, const int *output,
-                         int output_count, double *slope)
-{
-    PlumbPressEffectRow row[PLUMB_FACTOR_MAX];
-    if (!plumb_press_effects_solve(lifter, setup, factor, factor_count, row)) {
-        return false;
-    }
-    for (int o = 0; o < output_count; o++) {
-        for (int i = 0; i < factor_count; i++) {
-            slope[o * factor_count + i] = row[i].of[output[o]].up;
-        }
-    }
-    return true;
+    return is_press(solved->lift)
+               ? plumb_press_effects_solve(lifter, setup, factor, count, row)
+               : plumb_effects_solve(lifter, setup, &solved->pose, factor, count, row);
 }
 
 bool plumb_solved_slopes(const PlumbLifter *lifter, const PlumbSetup *setup,
@@ -129,10 +135,7 @@ bool plumb_solved_slopes(const PlumbLifter *lifter, const PlumbSetup *setup,
                          const int *output, int output_count, double *slope)
 {
     PlumbEffectRow row[PLUMB_FACTOR_MAX];
-    if (is_press(solved->lift)) {
-        return press_slopes(lifter, setup, factor, factor_count, output, output_count, slope);
-    }
-    if (!plumb_effects_solve(lifter, setup, &solved->pose, factor, factor_count, row)) {
+    if (!plumb_solved_effects(lifter, setup, solved, factor, factor_count, row)) {
         return false;
     }
     for (int o = 0; o < output_count; o++) {

@@ -141,13 +141,12 @@ static bool same_build(const PlumbBody *a, const PlumbBody *b)
 
 static double style_change(const PlumbLifter *lifter, const PlumbSetup setup[2], PlumbOutput output)
 {
-    PlumbAnswer answer[2];
-    PlumbDifference difference[PLUMB_OUTPUT_COUNT];
+    PlumbSolved solved[2];
     for (int i = 0; i < 2; i++) {
-        plumb_answer_solve(lifter, &setup[i], &answer[i]);
+        plumb_solved_solve(lifter, &setup[i], &solved[i]);
     }
-    plumb_compare(&answer[0], &answer[1], difference);
-    return difference[output].change;
+    return plumb_solved_value(&solved[1], (int)output) -
+           plumb_solved_value(&solved[0], (int)output);
 }
 
 /* Spread between people of one stature and mass: bodies drawn around the average, each in both

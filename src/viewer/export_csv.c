@@ -23,8 +23,7 @@ static void number(PlumbText *text, double value)
 
 static void name(PlumbText *text, const PlumbDesk *desk, int figure)
 {
-    plumb_text_string(text, plumb_lift_output_name(desk->now.lift, figure));
-    plumb_text_string(text, plumb_lift_output_unit(desk->now.lift, figure));
+    plumb_lift_output_key(text, desk->now.lift, figure);
 }
 
 /* Standard deviation and the bounds of 95 %, empty where they are not drawn yet. */
@@ -41,7 +40,7 @@ static void drawing(const PlumbDesk *desk, PlumbText *text)
     const bool pencil = plumb_desk_pencil_shown(desk); /* then spreads are of the differences */
     plumb_text_string(text, pencil ? "figure,value\n" : "figure,value,sd,low,high\n");
     for (int i = 0; i < plumb_lift_output_count(desk->now.lift); i++) {
-        if (plumb_figure_applies(desk->now.lift, i)) {
+        if (plumb_lift_output_applies(desk->now.lift, i)) {
             name(text, desk, i);
             number(text, plumb_solved_value(&plumb_desk_inked(desk)->solved, i));
             if (!pencil) {
@@ -82,7 +81,7 @@ static void compare(const PlumbDesk *desk, PlumbText *text)
     plumb_text_string(text, "figure,inked,pencilled,change,change_sd,change_low,change_high\n");
     for (int i = 0; i < count; i++) {
         const PlumbDifference *const of = &desk->against.of[i];
-        if (plumb_figure_applies(desk->now.lift, i)) {
+        if (plumb_lift_output_applies(desk->now.lift, i)) {
             name(text, desk, i);
             number(text, of->second);
             number(text, of->first);

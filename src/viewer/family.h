@@ -75,8 +75,6 @@ typedef struct PlumbFamily {
 } PlumbFamily;
 
 const PlumbFamily *plumb_family(PlumbLift lift);
-/* Whether the lift has this figure. */
-bool plumb_figure_applies(PlumbLift lift, int figure);
 
 static inline const PlumbFamily *plumb_family_of(const PlumbPosed *posed)
 {
@@ -85,9 +83,5 @@ static inline const PlumbFamily *plumb_family_of(const PlumbPosed *posed)
 
 extern const PlumbFamily plumb_family_stand;
 extern const PlumbFamily plumb_family_press;
-
-/* Differences of all figures of the lift, second less first, none of them with a spread. */
-void plumb_posed_compare(const PlumbPosed *first, const PlumbPosed *second,
-                         PlumbDifference of[PLUMB_FIGURES_MAX]);
 
 #endif

@@ -16,7 +16,7 @@ void plumb_against_settle(PlumbDesk *desk)
         return;
     }
     against->stale = false;
-    plumb_posed_compare(&desk->pencil, plumb_desk_inked(desk), against->of);
+    plumb_compare(&desk->pencil.solved, &plumb_desk_inked(desk)->solved, against->of);
 }
 
 static void heading(const PlumbBoard *board, PlumbRole role, PlumbRect rect, const char *word,
@@ -188,9 +188,7 @@ static void write_cells(const PlumbDesk *desk, bool spread, Cells *cells)
     const PlumbLift lift = desk->now.lift;
     const int figure = cells->row->figure;
     const PlumbDifference *const of = &desk->against.of[figure];
-    const PlumbQuantity quantity = lift != PLUMB_BENCH && figure == (int)PLUMB_OUT_balance
-                                       ? PLUMB_Q_FRACTION /* as the foot's scale has it */
-                                       : plumb_lift_output_quantity(lift, figure);
+    const PlumbQuantity quantity = plumb_lift_output_quantity(lift, figure);
     const double value[2] = {of->second, of->first};
     for (int i = 0; i < 2; i++) {
         PlumbText text = plumb_text_begin(cells->words[i], CELL_SIZE);
@@ -239,7 +237,7 @@ static void fill(const PlumbDesk *desk, bool spread, Table *table)
     for (int i = 0; i < family->compare_count; i++) {
         const PlumbCompareRow *const row = &family->compare[i];
         const PlumbDifference *const of = &desk->against.of[row->figure];
-        if (plumb_figure_applies(desk->now.lift, row->figure) &&
+        if (plumb_lift_output_applies(desk->now.lift, row->figure) &&
             (isfinite(of->first) || isfinite(of->second))) {
             table->row[table->count].row = row;
             write_cells(desk, spread, &table->row[table->count++]);

@@ -50,7 +50,7 @@ static void by_differences(const Subject *s)
 
 static void press_by_formula(const Subject *s)
 {
-    static PlumbPressEffectRow row[PLUMB_FACTOR_MAX];
+    static PlumbEffectRow row[PLUMB_FACTOR_MAX];
     plumb_press_effects_solve(&s->lifter, &s->setup, s->factor, s->count, row);
     sink += row[0].of[PLUMB_PRESS_OUT_travel].up;
 }
@@ -123,7 +123,7 @@ int main(int argc, char **argv)
         if (rows[i].lift == PLUMB_BENCH) {
             s.setup.lead = rows[i].lead;
             s.setup.touch_m = 0.10;
-            s.count = plumb_press_factors(&s.setup, s.factor);
+            s.count = plumb_factors(&s.setup, s.factor);
             measure(rows[i].name, &s, press_by_formula, press_by_differences,
                     PLUMB_PRESS_OUTPUT_COUNT, seconds);
         } else {

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* The commands setup and path on a bench press. */
+/* The command path on a bench press. */
 #include "command.h"
 #include "path_sure.h"
 #include "press_out.h"
@@ -27,49 +27,6 @@ static PlumbJson answer_json(const PlumbCliRequest *request, const PlumbPressAns
 static PlumbCliExit exit_of(const PlumbPressAnswer *answer)
 {
     return answer->outcome == PLUMB_NO_POSE ? PLUMB_EXIT_NO_POSE : PLUMB_EXIT_ANSWERED;
-}
-
-/* As many as the other lifts draw. */
-static int sample_count(const PlumbCliArgs *args)
-{
-    enum { DEFAULT = 2000 };
-    return args->samples < 0 ? DEFAULT : args->samples;
-}
-
-PlumbCliExit plumb_press_setup_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
-                                   PlumbCliFault *fault)
-{
-    PlumbPressAnswer answer;
-    PlumbCliSamples samples;
-    plumb_press_solve(&request->lifter, &request->setup, &answer);
-    const PlumbStatus taken =
-        plumb_samples_take(args, request, sample_count(args), &samples, fault);
-    if (taken != PLUMB_OK) {
-        return plumb_fault_exit(taken);
-    }
-    PlumbCliOutput out = plumb_output_begin(args->output);
-    if (args->json) {
-        bool failed = false;
-        const PlumbJson json = answer_json(request, &answer, NULL, &failed);
-        plumb_json_intervals(json, &samples, &request->record.spec, PLUMB_BENCH);
-        plumb_json_print(json, 1, &out);
-        plumb_output_string(&out, "\n");
-    } else if (args->csv) {
-        PlumbCsv csv = {.out = &out};
-        plumb_press_csv_answer_head(&csv);
-        plumb_press_csv_position_head(&csv);
-        plumb_csv_intervals_head(&csv, PLUMB_BENCH);
-        plumb_csv_row_end(&csv);
-        plumb_press_csv_answer(&csv, &request->lifter, &answer);
-        plumb_press_csv_position(&csv, &answer.touch);
-        plumb_csv_intervals(&csv, samples.count > 0 ? &samples.intervals : NULL, PLUMB_BENCH);
-        plumb_csv_row_end(&csv);
-    } else {
-        const PlumbPressReport report = {request, &answer, args->units, &samples};
-        plumb_press_report(&report, &out);
-    }
-    plumb_samples_drop(&samples);
-    return plumb_cli_finish(&out, exit_of(&answer), fault);
 }
 
 /* The instant of step i out of count, from the touch to the lockout. */
