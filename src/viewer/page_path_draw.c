@@ -10,6 +10,8 @@
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
 
 static const double angle_least = 20.0; /* degrees; a curve flatter than this is not blown up */
+static const double a_sample_mm = 7.0;  /* of a line, before its name */
+static const double sample_least_ems = 22.0; /* of a narrower field nothing is left for samples */
 
 static void say_none(const PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 {
@@ -166,7 +168,8 @@ static void draw_moving(const PlumbDesk *desk, const PlumbPlot *plot)
     plumb_plot_curve(plot, pen, NONE, x, y, PLUMB_WAY_INSTANTS);
 }
 
-static void draw_curves(PlumbDesk *desk, const PlumbPlot *plot, const Curves *curves)
+static void draw_curves(PlumbDesk *desk, const PlumbPlot *plot, const Curves *curves,
+                        double sample_mm)
 {
     const PlumbWay *const way = &desk->way;
     const PlumbFamily *const family = plumb_desk_family(desk);
@@ -186,7 +189,7 @@ static void draw_curves(PlumbDesk *desk, const PlumbPlot *plot, const Curves *cu
         end[j] = curves->moment[j][right];
         plumb_plot_curve(plot, pen[j], tag[j], curves->bar, curves->moment[j], way->count);
     }
-    plumb_plot_names(plot, name, pen, role, tag, end, family->arm_count);
+    plumb_plot_names(plot, name, pen, role, tag, end, family->arm_count, sample_mm);
 }
 
 /* Beside text of that size the zone still has room for the curves: their five names set the least.
@@ -228,16 +231,17 @@ static void draw_plots(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect,
     PlumbAxis angle = {(double)INFINITY, -(double)INFINITY, words[2]};
     Curves curves = {0};
     collect(desk, &curves, &x, &y, &angle);
-    const double names = plumb_board_width(board, press ? "adduction" : "shoulder", size) +
-                         PLUMB_PLOT_SAMPLE_MM + 2.0;
+    const double names = plumb_board_width(board, press ? "adduction" : "shoulder", size) + 2.0;
     const double share = press ? 0.58 : 1.0;
+    const double sample =
+        share * rect.width_mm - names > sample_least_ems * size ? a_sample_mm : 0.0;
     const PlumbPlot plot = plumb_plot_begin(
-        board, (PlumbRect){rect.x_mm, rect.y_mm, share * rect.width_mm, rect.height_mm}, names, x,
-        y);
+        board, (PlumbRect){rect.x_mm, rect.y_mm, share * rect.width_mm, rect.height_mm},
+        names + sample, x, y);
     if (desk->way.moved) {
         draw_moving(desk, &plot);
     }
-    draw_curves(desk, &plot, &curves);
+    draw_curves(desk, &plot, &curves, sample);
     draw_here(&plot, at);
     if (press) {
         const double spare = fmax(0.0, 0.5 * (angle_least - (angle.high - angle.low)));

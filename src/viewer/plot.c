@@ -141,7 +141,8 @@ void plumb_plot_curve(const PlumbPlot *plot, PlumbPen pen, PlumbTag tag, const d
 }
 
 void plumb_plot_names(const PlumbPlot *plot, const char *const *name, const PlumbPen *pen,
-                      const PlumbRole *role, const PlumbTag *tag, const double *y, int count)
+                      const PlumbRole *role, const PlumbTag *tag, const double *y, int count,
+                      double sample_mm)
 {
     const double size = plumb_board_size(plot->board, PLUMB_SMALL_TEXT_MM);
     const double pitch = 1.15 * size;
@@ -169,9 +170,11 @@ void plumb_plot_names(const PlumbPlot *plot, const char *const *name, const Plum
         at[i] = fmin(at[i], most);
         most = at[i] - pitch;
         const int k = order[i];
-        const double name_x = x + PLUMB_PLOT_SAMPLE_MM;
-        plumb_scene_line(plot->board->scene, pen[k], tag[k], (PlumbVec2){x, at[i]},
-                         (PlumbVec2){name_x - 1.2, at[i]});
+        const double name_x = x + sample_mm;
+        if (sample_mm > 0.0) {
+            plumb_scene_line(plot->board->scene, pen[k], tag[k], (PlumbVec2){x, at[i]},
+                             (PlumbVec2){name_x - 1.2, at[i]});
+        }
         plumb_board_text(plot->board, role[k], tag[k], (PlumbVec2){name_x, at[i] + 0.36 * size},
                          size, PLUMB_START, name[k]);
     }

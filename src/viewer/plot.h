@@ -32,12 +32,10 @@ PlumbVec2 plumb_plot_place(const PlumbPlot *plot, double x, double y);
 void plumb_plot_curve(const PlumbPlot *plot, PlumbPen pen, PlumbTag tag, const double *x,
                       const double *y, int count);
 
-/* Room that a sample of a curve takes before its name, mm. */
-#define PLUMB_PLOT_SAMPLE_MM 7.0
-
-/* The names of count curves beside the field, each behind a sample of its pen and as near to its y
- * as the others leave it. */
+/* The names of count curves beside the field, each behind a sample_mm long sample of its pen (0:
+ * none) and as near to its y as the others leave it. */
 void plumb_plot_names(const PlumbPlot *plot, const char *const *name, const PlumbPen *pen,
-                      const PlumbRole *role, const PlumbTag *tag, const double *y, int count);
+                      const PlumbRole *role, const PlumbTag *tag, const double *y, int count,
+                      double sample_mm);
 
 #endif
