@@ -7,7 +7,7 @@
 
 #include <stdbool.h>
 
-enum { PLUMB_CONTOUR_SIDE_MAX = 40, PLUMB_CONTOUR_POINTS = 512 };
+enum { PLUMB_CONTOUR_SIDE_MAX = 66, PLUMB_CONTOUR_POINTS = 512 };
 
 /* Takes one line; x and y count columns and rows from 0. */
 typedef void (*PlumbContourTake)(void *user, const PlumbVec2 *point, int count, bool closed);

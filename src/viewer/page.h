@@ -23,9 +23,9 @@ enum {
     PLUMB_WAY_POINTS = 81,                  /* of a path at rest */
     PLUMB_WAY_ROUGH = 21,                   /* while something is dragged */
     PLUMB_WAY_INSTANTS = 41,                /* of the way up in motion */
-    PLUMB_MAP_COLUMNS = 33, /* powers of two and one: each finer grid holds the coarser */
-    PLUMB_MAP_ROWS = 25,
-    PLUMB_MAP_STEP_MOST = 4
+    PLUMB_MAP_COLUMNS = 65, /* powers of two and one: each finer grid holds the coarser */
+    PLUMB_MAP_ROWS = 49,
+    PLUMB_MAP_STEP_MOST = 8
 };
 
 /* What a chart needs of one point of a way. */

@@ -31,6 +31,10 @@ static double value_at(const Chart *chart, int row, int column)
     return chart->factor * chart->desk->map.value[row * chart->step][column * chart->step];
 }
 
+_Static_assert((int)PLUMB_MAP_COLUMNS <= (int)PLUMB_CONTOUR_SIDE_MAX &&
+                   (int)PLUMB_MAP_ROWS <= (int)PLUMB_CONTOUR_SIDE_MAX,
+               "the whole grid is contoured");
+
 static double value(void *user, int row, int column)
 {
     return value_at(user, row, column);
