@@ -43,6 +43,7 @@ static const struct {
     {"still.h", "report"},
     {"film_reading.h", "report"},
     {"film_frame.h", "report"},
+    {"film_pages.h", "report"},
     /* the rest */
     {"status.h", "base"},
     {"vec.h", "base"},

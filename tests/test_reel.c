@@ -171,6 +171,7 @@ typedef struct Told {
     double stop_frac; /* above 1: never */
     double last_frac;
     int steps;
+    int followed; /* calls while marks were followed */
 } Told;
 
 static bool hear(void *user, PlumbFilmStep step, double done_frac)
@@ -181,6 +182,7 @@ static bool hear(void *user, PlumbFilmStep step, double done_frac)
         told->last_frac = done_frac;
         told->steps++;
     }
+    told->followed += step == PLUMB_FILM_FOLLOWS;
     return step != PLUMB_FILM_FITS || done_frac < told->stop_frac;
 }
 
@@ -206,6 +208,33 @@ static PlumbFilmReading *follow_film(PlumbFilmQuestion *question)
     assert_int_equal(plumb_film_reading_tracks(read, question, NULL), PLUMB_OK);
     assert_int_equal(plumb_film_reading_follow(read, NULL, NULL, NULL, NULL), PLUMB_OK);
     return read;
+}
+
+/* Another lifter or threshold needs no frame of the film. */
+static void marks__that_stand_as_they_did_are_not_followed_again(void **state)
+{
+    const PlumbBodySpec spec = plumb_body_spec(PLUMB_FEMALE, 1.68, 66.0);
+    PlumbFilmQuestion question = plumb_film_question(&lift.lifter, &spec, &lift.answer.setup);
+    Told told = {.stop_frac = 2.0};
+    (void)state;
+    if (!plumb_photo_supported()) {
+        skip();
+    }
+    PlumbFilmReading *const before = follow_film(&question);
+    PlumbFilmReading *const again = calloc(1, sizeof *again);
+    assert_non_null(again);
+    assert_true(plumb_film_reading_again(again, before));
+    again->marks = before->marks;
+    assert_int_equal(plumb_film_reading_tracks(again, &question, NULL), PLUMB_OK);
+    assert_int_equal(plumb_film_reading_follow(again, before, hear, &told, NULL), PLUMB_OK);
+    assert_int_equal(told.followed, 0);
+    for (int t = 0; t < again->track_count; t++) {
+        assert_memory_equal(plumb_film_point(again, t, 40), plumb_film_point(before, t, 40),
+                            sizeof(PlumbTrackPoint));
+    }
+    assert_int_equal(plumb_film_reading_fit(again, &question, NULL, NULL, NULL), PLUMB_OK);
+    plumb_film_reading_free(again);
+    plumb_film_reading_free(before);
 }
 
 static void fit__tells_how_far_it_is_and_stops_when_told(void **state)
@@ -252,6 +281,7 @@ int main(void)
         cmocka_unit_test(film__is_exported),
         cmocka_unit_test(mark__that_is_moved_is_followed_again_and_saved),
         cmocka_unit_test(marks__that_cannot_be_read_close_the_film),
+        cmocka_unit_test(marks__that_stand_as_they_did_are_not_followed_again),
         cmocka_unit_test(fit__tells_how_far_it_is_and_stops_when_told),
     };
     return cmocka_run_group_tests(tests, make, clear);

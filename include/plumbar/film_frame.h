@@ -16,10 +16,14 @@ typedef struct PlumbFilmFrames {
     void *text_user;
 } PlumbFilmFrames;
 
+/* A frame as a still of its own, from the side: pose, body and camera as the film has them, marks
+ * that are trusted in it. It borrows ask->shift. */
+void plumb_film_still(const PlumbSeriesAsk *ask, const PlumbSeries *series, int frame,
+                      PlumbStills *still);
+
 /* Draws the frame of an event that the film has into rect of a page that is begun: event and time,
  * the figure as large as fits, the marks that were trusted, a few figures in words. *room is the
- * part of the page where the picture is seen, *picture where the whole of it belongs, moved as far
- * as the camera moved. */
+ * part of the page where the picture is seen, *picture where the whole of it belongs. */
 void plumb_compose_film_frame(PlumbScene *scene, const PlumbFilmFrames *film, PlumbEvent event,
                               PlumbRect rect, PlumbRect *room, PlumbRect *picture);
 

@@ -9,7 +9,12 @@
 #include <plumbar/series.h>
 
 /* What is being done, for whoever waits. */
-typedef enum PlumbFilmStep { PLUMB_FILM_LOOKS, PLUMB_FILM_FOLLOWS, PLUMB_FILM_FITS } PlumbFilmStep;
+typedef enum PlumbFilmStep {
+    PLUMB_FILM_LOOKS,
+    PLUMB_FILM_FOLLOWS,
+    PLUMB_FILM_FITS,
+    PLUMB_FILM_DRAWS
+} PlumbFilmStep;
 
 const char *plumb_film_step_text(PlumbFilmStep step);
 
@@ -79,7 +84,8 @@ PlumbStatus plumb_film_reading_tracks(PlumbFilmReading *reading, const PlumbFilm
                                       PlumbError *error);
 
 /* Follows the tracks through all frames, or, where `before` (may be NULL) is a reading of the same
- * film that differs in the marks of one track in one frame, those frames only that this changes.
+ * film that differs in the marks of one track in one frame, those frames only that this changes;
+ * nothing where it does not differ.
  * PLUMB_BAD_INPUT, field "camera": it moves and the background does not tell how. */
 PlumbStatus plumb_film_reading_follow(PlumbFilmReading *reading, const PlumbFilmReading *before,
                                       PlumbFilmTell tell, void *user, PlumbError *error);

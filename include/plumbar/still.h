@@ -6,9 +6,10 @@
 
 #include <plumbar/scene.h>
 #include <plumbar/trace.h>
+#include <plumbar/track.h>
 
-/* Marks and all that they tell. One block for the heap; it borrows nothing, and points into itself
- * (ask), so that it must stay where it is. */
+/* Marks and all that they tell. One block for the heap; it borrows nothing but moved, and points
+ * into itself (ask), so that it must stay where it is. */
 typedef struct PlumbStills {
     PlumbLifter lifter; /* as it was before the pictures were read */
     PlumbSetup setup;
@@ -27,6 +28,8 @@ typedef struct PlumbStills {
     PlumbAnswer own[PLUMB_STILLS_MAX]; /* the start that the picture shows, plumb_trace_setup */
     bool has_own[PLUMB_STILLS_MAX];    /* a pull from the side, its bar on the floor */
     bool bare;                         /* no model stands beside them: frames of a film */
+    bool filled;             /* frames of a film: the figure is not seen, but filled in: dashed */
+    const PlumbShift *moved; /* frames of a film: the camera against the first; NULL: it stood */
     PlumbStillFinding finding[PLUMB_STILLS_MAX][PLUMB_FINDING_MAX];
     int finding_count[PLUMB_STILLS_MAX];
 } PlumbStills;
@@ -56,6 +59,9 @@ void plumb_stills_lead_text(PlumbText *text, const PlumbStills *stills, int stil
 void plumb_stills_finding_text(PlumbText *text, const PlumbStills *stills, int still, int finding,
                                PlumbUnits units);
 
+/* Where the fit has a landmark, in pixels of the still's picture as it is in its file. */
+PlumbVec2 plumb_stills_pixel(const PlumbStills *stills, int still, PlumbMarkName name);
+
 /* Where a picture lies on paper: pixel p comes to at + (p - origin) scale. */
 typedef struct PlumbPictureFit {
     PlumbVec2 at_mm;
@@ -69,7 +75,8 @@ PlumbVec2 plumb_picture_paper(const PlumbPictureFit *fit, PlumbVec2 pixel);
 PlumbVec2 plumb_picture_pixel(const PlumbPictureFit *fit, PlumbVec2 at_mm);
 
 /* Draws what the fit sees over the picture: discs, the two plumb lines, the model in pencil, the
- * figure in ink, landmarks that were not marked as dashed circles. */
+ * figure in ink (dashed where it was filled in), landmarks that were not marked as dashed circles.
+ */
 void plumb_compose_still(PlumbScene *scene, const PlumbStills *stills, int still,
                          const PlumbPictureFit *fit, PlumbTextWidth text_width, void *text_user);
 /* A cross for a mark, light below dark, so that it is seen on any picture. */

@@ -15,23 +15,23 @@ static void put_line(PlumbScene *scene, const PlumbFilmFrames *film, PlumbRole r
                      film->text_width(film->text_user, words, strlen(words), size_mm));
 }
 
-/* The frame as a still of its own: pose, body and camera as the film has them. */
-static void still_of(const PlumbFilmFrames *film, int frame)
+void plumb_film_still(const PlumbSeriesAsk *ask, const PlumbSeries *series, int frame,
+                      PlumbStills *still)
 {
-    PlumbStills *const still = film->still;
-    const PlumbSeriesAsk *const ask = film->ask;
     memset(still, 0, sizeof *still);
-    still->lifter = film->series->trace.lifter;
+    still->lifter = series->trace.lifter;
     still->setup = *ask->still.setup;
     still->ask = ask->still;
     still->ask.lifter = &still->lifter;
     still->ask.setup = &still->setup;
     still->ask.marks = &still->marks;
     still->bare = true;
+    still->filled = !series->frame[frame].known;
+    still->moved = ask->shift != NULL ? &ask->shift[frame] : NULL;
     still->mirrored[0] = ask->mirror_width_px > 0.0;
     still->trace.still_count = 1;
     still->trace.lifter = still->lifter;
-    plumb_series_still(film->series, frame, &still->trace.still[0]);
+    plumb_series_still(series, frame, &still->trace.still[0]);
     still->marks.still_count = 1;
     for (int t = 0; t < ask->track_count && still->marks.count < PLUMB_MARKS_MAX; t++) {
         PlumbVec2 at;
@@ -82,16 +82,9 @@ void plumb_compose_film_frame(PlumbScene *scene, const PlumbFilmFrames *film, Pl
              PLUMB_NORMAL_TEXT_MM, line);
     *room = (PlumbRect){rect.x_mm, rect.y_mm + line_mm, rect.width_mm,
                         rect.height_mm - line_mm - words_mm};
-    still_of(film, frame);
+    plumb_film_still(film->ask, film->series, frame, film->still);
     plumb_compose_still_in(scene, film->still, 0, *room, film->text_width, film->text_user,
                            picture);
-    if (film->ask->shift != NULL) {
-        /* The figure stands where it would had the camera not moved. */
-        const PlumbVec2 shift_px = film->ask->shift[frame].shift_px;
-        const double mm_per_px = picture->width_mm / film->ask->still.size_px[0].x;
-        picture->x_mm -= shift_px.x * mm_per_px;
-        picture->y_mm -= shift_px.y * mm_per_px;
-    }
     put_words(scene, film, frame, (PlumbVec2){rect.x_mm, rect.y_mm + rect.height_mm - words_mm});
 }
 
@@ -99,8 +92,8 @@ void plumb_compose_film_legend(PlumbScene *scene, const PlumbFilmFrames *film, P
 {
     put_line(scene, film, PLUMB_ROLE_quiet, (PlumbVec2){at_mm.x, at_mm.y + PLUMB_SMALL_TEXT_MM},
              PLUMB_SMALL_TEXT_MM,
-             "Ink: the figure read from the film. +: marks as followed. Dashed: hidden or in "
-             "doubt, drawn from the fit. B: bar, C: centre of mass.");
+             "Ink: the figure read from the film. +: marks as followed. Dashed: hidden, in "
+             "doubt, or filled in from its neighbours. B: bar, C: centre of mass.");
     put_line(scene, film, PLUMB_ROLE_quiet,
              (PlumbVec2){at_mm.x, at_mm.y + 2.6 * PLUMB_SMALL_TEXT_MM}, PLUMB_SMALL_TEXT_MM,
              plumb_caution_line());

@@ -14,7 +14,8 @@ const char *plumb_film_step_text(PlumbFilmStep step)
 {
     static const char *const words[] = {[PLUMB_FILM_LOOKS] = "looking through the film",
                                         [PLUMB_FILM_FOLLOWS] = "following the marks",
-                                        [PLUMB_FILM_FITS] = "fitting the lift"};
+                                        [PLUMB_FILM_FITS] = "fitting the lift",
+                                        [PLUMB_FILM_DRAWS] = "drawing its pages"};
     return words[step];
 }
 
@@ -149,10 +150,10 @@ static bool has_anchor(const PlumbFilmReading *reading, const PlumbAnchor *ancho
     return false;
 }
 
-/* The place in which the marks of two readings differ, where it is only one; else false. A mark
- * that was taken away is a difference too. */
-static bool one_apart(const PlumbFilmReading *now, const PlumbFilmReading *before, int *track,
-                      int *frame)
+/* The place in which the marks of two readings differ, where it is one at most (*track -1: none);
+ * else false. A mark that was taken away is a difference too. */
+static bool at_most_one_apart(const PlumbFilmReading *now, const PlumbFilmReading *before,
+                              int *track, int *frame)
 {
     const PlumbFilmReading *const side[2] = {now, before};
     *track = -1;
@@ -169,17 +170,17 @@ static bool one_apart(const PlumbFilmReading *now, const PlumbFilmReading *befor
             *frame = anchor->frame;
         }
     }
-    return *track >= 0;
+    return true;
 }
 
-/* What was followed before stands where it does not change. */
-static void take_over(PlumbFilmReading *reading, const PlumbFilmReading *before)
+/* What was followed before stands where it does not change; true: nothing is left to follow. */
+static bool take_over(PlumbFilmReading *reading, const PlumbFilmReading *before)
 {
     int track;
     int frame;
     if (before == NULL || before->tracks.point == NULL || before->tracks.stopped ||
-        !same_tracks(reading, before) || !one_apart(reading, before, &track, &frame)) {
-        return;
+        !same_tracks(reading, before) || !at_most_one_apart(reading, before, &track, &frame)) {
+        return false;
     }
     const size_t count = (size_t)reading->frame_count;
     memcpy(reading->tracks.point, before->tracks.point,
@@ -188,7 +189,10 @@ static void take_over(PlumbFilmReading *reading, const PlumbFilmReading *before)
     reading->tracks.steady = before->tracks.steady;
     reading->tracks.moved_px = before->tracks.moved_px;
     reading->follow.background = false;
-    plumb_track_mend(&reading->follow, track, frame);
+    if (track >= 0) {
+        plumb_track_mend(&reading->follow, track, frame);
+    }
+    return track < 0;
 }
 
 PlumbStatus plumb_film_reading_follow(PlumbFilmReading *reading, const PlumbFilmReading *before,
@@ -207,10 +211,10 @@ PlumbStatus plumb_film_reading_follow(PlumbFilmReading *reading, const PlumbFilm
     if (reading->tracks.point == NULL || room == NULL) {
         out_of_memory(error);
     } else {
-        take_over(reading, before);
+        const bool done = take_over(reading, before);
         const PlumbSteady steady = reading->tracks.steady;
         const double moved_px = reading->tracks.moved_px;
-        status = plumb_track_follow(ask, room, &reading->tracks, error);
+        status = done ? PLUMB_OK : plumb_track_follow(ask, room, &reading->tracks, error);
         if (!ask->background) {
             reading->tracks.steady = steady;
             reading->tracks.moved_px = moved_px;

@@ -34,13 +34,29 @@ PlumbVec2 plumb_picture_pixel(const PlumbPictureFit *fit, PlumbVec2 at_mm)
                        fit->origin_px.y + (at_mm.y - fit->at_mm.y) / fit->mm_per_px};
 }
 
-/* A pixel of the fit, which saw a lifter who faces left mirrored. */
+/* A pixel of the fit, which saw a lifter who faces left mirrored and a camera that stood. */
+static PlumbVec2 pixel_of(const PlumbStills *stills, int still, PlumbVec2 pixel)
+{
+    const PlumbShift *const moved = stills->moved;
+    if (stills->mirrored[still]) {
+        pixel.x = stills->ask.size_px[still].x - pixel.x;
+    }
+    if (moved == NULL) {
+        return pixel;
+    }
+    return (PlumbVec2){moved->along * pixel.x - moved->across * pixel.y + moved->shift_px.x,
+                       moved->across * pixel.x + moved->along * pixel.y + moved->shift_px.y};
+}
+
+PlumbVec2 plumb_stills_pixel(const PlumbStills *stills, int still, PlumbMarkName name)
+{
+    return pixel_of(stills, still,
+                    plumb_trace_pixel(&stills->ask, &stills->trace.still[still], name));
+}
+
 static PlumbVec2 paper_of(const Over *over, PlumbVec2 pixel)
 {
-    if (over->stills->mirrored[over->still]) {
-        pixel.x = over->stills->ask.size_px[over->still].x - pixel.x;
-    }
-    return plumb_picture_paper(over->fit, pixel);
+    return plumb_picture_paper(over->fit, pixel_of(over->stills, over->still, pixel));
 }
 
 static PlumbVec2 project(const Over *over, PlumbVec3 point)
@@ -164,7 +180,9 @@ void plumb_compose_still(PlumbScene *scene, const PlumbStills *stills, int still
 {
     const Over over = {scene,      stills,   &stills->trace.still[still], still, fit,
                        text_width, text_user};
-    const PlumbPen ink = {.stroke = PLUMB_ROLE_ink, .weight_mm = PLUMB_HEAVY_MM};
+    const PlumbPen ink = {.stroke = PLUMB_ROLE_ink,
+                          .weight_mm = PLUMB_HEAVY_MM,
+                          .dash = stills->filled ? PLUMB_DASHED : PLUMB_SOLID};
     const PlumbPen pencil = {.stroke = PLUMB_ROLE_pencil, .weight_mm = PLUMB_MEDIUM_MM};
     draw_disc(&over, PLUMB_FAR);
     draw_disc(&over, PLUMB_NEAR);

@@ -7,6 +7,7 @@
 #include "page_trace.h"
 #include "path.h"
 #include "pages.h"
+#include "reel.h"
 #include "field.h"
 #include "working.h"
 
@@ -120,20 +121,28 @@ static PlumbStatus make_sheet(PlumbDesk *desk, const char *path, PlumbBytes *byt
     return status;
 }
 
-bool plumb_export_put(PlumbDesk *desk, const char *path, PlumbStatus status, const char *bytes,
-                      size_t length, PlumbError *error)
+bool plumb_export_say(PlumbDesk *desk, const char *path, bool replaced, PlumbStatus status,
+                      const PlumbError *error)
 {
-    const bool there = access(path, F_OK) == 0;
-    const bool written =
-        status == PLUMB_OK && plumb_file_write_atomic(path, bytes, length, error) == PLUMB_OK;
     char words[PLUMB_DESK_MESSAGE_SIZE];
+    const bool written = status == PLUMB_OK;
     PlumbText text = plumb_text_begin(words, sizeof words);
-    plumb_text_string(&text, !written ? "Not exported: " : there ? "Replaced " : "Wrote ");
+    plumb_text_string(&text, !written ? "Not exported: " : replaced ? "Replaced " : "Wrote ");
     plumb_text_string(&text, path);
     plumb_text_string(&text, written ? "." : ": ");
     plumb_text_string(&text, written ? "" : error->message);
     plumb_desk_say(desk, !written, words);
     return written;
+}
+
+bool plumb_export_put(PlumbDesk *desk, const char *path, PlumbStatus status, const char *bytes,
+                      size_t length, PlumbError *error)
+{
+    const bool there = access(path, F_OK) == 0;
+    if (status == PLUMB_OK) {
+        status = plumb_file_write_atomic(path, bytes, length, error);
+    }
+    return plumb_export_say(desk, path, there, status, error);
 }
 
 bool plumb_export_write(PlumbDesk *desk, const char *path)
@@ -149,6 +158,9 @@ bool plumb_export_write(PlumbDesk *desk, const char *path)
         return written;
     }
     PlumbStatus status = PLUMB_OK;
+    if (!plumb_working_shown(desk) && plumb_reel_written(desk)) {
+        return plumb_reel_export(desk, path);
+    }
     if (plumb_working_shown(desk)) {
         status = plumb_working_file(desk, path, &bytes, &error);
     } else if (desk->page == PLUMB_PAGE_TRACE) {

@@ -13,6 +13,9 @@ void plumb_export_open(PlumbDesk *desk, PlumbFieldUse use, const char *what, con
 /* Writes bytes, whole or not at all, unless making them has failed, and says so either way. */
 bool plumb_export_put(PlumbDesk *desk, const char *path, PlumbStatus status, const char *bytes,
                       size_t length, PlumbError *error);
+/* Says what came of it; true: it is written. */
+bool plumb_export_say(PlumbDesk *desk, const char *path, bool replaced, PlumbStatus status,
+                      const PlumbError *error);
 /* Writes the sheet, whole or not at all, and says so. false: the name stays to be changed. */
 bool plumb_export_write(PlumbDesk *desk, const char *path);
 

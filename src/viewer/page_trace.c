@@ -172,14 +172,25 @@ static void fit(PlumbDesk *desk)
     t->has_fit = plumb_stills_fit(stills, &t->why_not) == PLUMB_OK;
 }
 
-bool plumb_trace_work(PlumbDesk *desk, double seconds)
+/* Of a film whose figure is read in every frame a frame needs no fit of its own. */
+static bool wants_fit(PlumbDesk *desk)
 {
     PlumbTracing *const t = desk->tracing;
-    const bool more = plumb_reel_work(desk, seconds);
-    const bool plays = t->reel != NULL && t->reel->pace != PLUMB_PACE_STILL;
-    if (t->stale && seconds > frame_s && !plays) {
-        const double begun_s = plumb_clock_s();
+    const PlumbReel *const reel = plumb_reel_of(desk);
+    const bool plays = reel != NULL && reel->pace != PLUMB_PACE_STILL;
+    if (t->stale && !plays && reel != NULL && reel->fitted && !plumb_reel_stale(desk)) {
         t->stale = false;
+        t->has_fit = false;
+    }
+    return t->stale && !plays;
+}
+
+bool plumb_trace_work(PlumbDesk *desk, double seconds)
+{
+    const bool more = plumb_reel_work(desk, seconds);
+    if (seconds > frame_s && wants_fit(desk)) {
+        const double begun_s = plumb_clock_s();
+        desk->tracing->stale = false;
         fit(desk);
         desk->solver_s += plumb_clock_s() - begun_s;
         desk->dirty = true;
@@ -195,4 +206,15 @@ const PlumbTraced *plumb_trace_read(const PlumbDesk *desk)
         return NULL;
     }
     return t->has_fit && t->fitted[still] >= 0 ? &t->stills.trace.still[t->fitted[still]] : NULL;
+}
+
+const PlumbStills *plumb_trace_figure(const PlumbDesk *desk, int *still)
+{
+    const PlumbTracing *const t = desk->tracing;
+    if (plumb_trace_read(desk) != NULL) {
+        *still = t->fitted[plumb_marked_view(&desk->now.marked)];
+        return &t->stills;
+    }
+    *still = 0;
+    return plumb_reel_figure(desk);
 }

@@ -96,6 +96,9 @@ void plumb_trace_settle(PlumbDesk *desk);
 bool plumb_trace_work(PlumbDesk *desk, double seconds);
 /* The still as read, NULL where there is no fit. */
 const PlumbTraced *plumb_trace_read(const PlumbDesk *desk);
+/* The figure over the picture on show, still *still of what is returned: of the picture's own
+ * marks, else as the film was read. NULL where there is none. */
+const PlumbStills *plumb_trace_figure(const PlumbDesk *desk, int *still);
 /* Pixels of the picture on show, x 0 where they are not known. */
 PlumbVec2 plumb_trace_size_px(const PlumbDesk *desk);
 

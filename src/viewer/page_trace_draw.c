@@ -237,11 +237,10 @@ void plumb_trace_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     if (desk->now.marked.marks.still_count == 0) {
         plumb_compose_filming_card(board->scene, board->drawing, inset(t->room, 4.0));
     }
-    const PlumbTraced *const traced = plumb_trace_read(desk);
-    if (traced != NULL) {
-        plumb_compose_still(board->scene, &t->stills,
-                            t->fitted[plumb_marked_view(&desk->now.marked)], &t->view,
-                            plumb_font_width, desk->font);
+    int still;
+    const PlumbStills *const seen = plumb_trace_figure(desk, &still);
+    if (seen != NULL) {
+        plumb_compose_still(board->scene, seen, still, &t->view, plumb_font_width, desk->font);
     }
     draw_ellipse(desk, board, PLUMB_NEAR);
     draw_ellipse(desk, board, PLUMB_FAR);
@@ -253,8 +252,9 @@ void plumb_trace_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     if (plumb_desk_has_focus(desk, PLUMB_WIDGET_PICTURE, 0)) {
         plumb_focus_ring(board, t->room);
     }
-    if (traced != NULL) {
-        const double px_per_m = traced->camera.focal_px / traced->camera.distance_m;
+    if (seen != NULL) {
+        const PlumbCamera *const camera = &seen->trace.still[still].camera;
+        const double px_per_m = camera->focal_px / camera->distance_m;
         desk->fit.scale_n = 1000.0 / (px_per_m * t->view.mm_per_px); /* at the lifter */
     }
     plumb_slices_pane(&desk->slices, PLUMB_PANE_PICTURE,

@@ -28,30 +28,10 @@ static PlumbStatus draw(const PlumbScene *scene, const PlumbUnderlay *under, con
                            "the name has to end in .pdf, .svg, .png or .csv");
 }
 
-/* The chart of a film, as the command draws it. */
-static PlumbStatus export_film(PlumbDesk *desk, const char *path, const char *date,
-                               PlumbBytes *bytes, PlumbError *error)
-{
-    const PlumbUnderlay none = {.strength = 0.0};
-    PlumbFilmChart chart = plumb_reel_chart_of(desk, 1.0);
-    PlumbScene *const scene = malloc(sizeof *scene);
-    if (scene == NULL) {
-        return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "export", "out of memory");
-    }
-    chart.cursor = -1;
-    plumb_compose_film(scene, &chart, PLUMB_A4_LANDSCAPE);
-    const PlumbStatus status = draw(scene, &none, path, date, bytes, error);
-    free(scene);
-    return status;
-}
-
 PlumbStatus plumb_trace_export(PlumbDesk *desk, const char *path, const char *date,
                                PlumbBytes *bytes, PlumbError *error)
 {
     const PlumbTracing *const t = desk->tracing;
-    if (plumb_reel_of(desk) != NULL && t->reel->fitted) {
-        return export_film(desk, path, date, bytes, error);
-    }
     plumb_trace_work(desk, 1.0); /* what was marked last is in it */
     if (plumb_trace_read(desk) == NULL) {
         return plumb_error_set(error, PLUMB_BAD_INPUT, "export",
@@ -100,7 +80,7 @@ void plumb_trace_csv(const PlumbDesk *desk, PlumbText *text)
 {
     const PlumbTracing *const t = desk->tracing;
     const PlumbTraced *const traced = plumb_trace_read(desk);
-    if (plumb_reel_of(desk) != NULL && t->reel->fitted) {
+    if (plumb_reel_written(desk)) {
         plumb_reel_csv(desk, text);
         return;
     }

@@ -39,17 +39,15 @@ static void place_by_key(PlumbDesk *desk)
 {
     PlumbTracing *const t = desk->tracing;
     const PlumbMarkRow row = plumb_trace_row(desk);
-    const PlumbTraced *const traced = plumb_trace_read(desk);
+    int still;
+    const PlumbStills *const seen = plumb_trace_figure(desk, &still);
     if (plumb_marked_count(&desk->now.marked, row.name) >= row.most) {
         plumb_trace_pick_row(desk, plumb_marked_next(&desk->now.marked, t->row));
         return;
     }
     PlumbVec2 pixel = plumb_picture_pixel(&t->view, middle_mm(t));
-    if (traced != NULL && row.most == 1) {
-        const int still = t->fitted[plumb_marked_view(&desk->now.marked)];
-        PlumbMarkName name = row.name;
-        pixel = plumb_trace_pixel(&t->stills.ask, traced, name);
-        pixel.x = t->stills.mirrored[still] ? t->stills.ask.size_px[still].x - pixel.x : pixel.x;
+    if (seen != NULL && row.most == 1) {
+        pixel = plumb_stills_pixel(seen, still, row.name);
     }
     desk->history.key = 0;
     t->held = plumb_trace_set_mark(desk, pixel);

@@ -2,6 +2,8 @@
 /* The column of the Trace page: the guided list of landmarks, and the page's buttons. */
 #include "page_trace.h"
 
+#include "reel.h"
+
 #include <math.h>
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
@@ -61,25 +63,26 @@ static void draw_dot(const PlumbBoard *board, PlumbVec2 at, double size, bool ma
 /* How a row stands, in words: how far its mark is from the fit, or how many of how many. */
 static void say_row(const PlumbDesk *desk, const PlumbMarkRow *row, PlumbText *text)
 {
+    if (plumb_reel_say_row(desk, row->name, text)) {
+        return;
+    }
     const PlumbMarked *const marked = &desk->now.marked;
-    const PlumbTracing *const t = desk->tracing;
     const int count = plumb_marked_count(marked, row->name);
-    const PlumbTraced *const traced = plumb_trace_read(desk);
+    int still;
+    const PlumbStills *const seen = plumb_trace_figure(desk, &still);
     if (row->most > 1) {
         if (count > 0) {
             plumb_text_integer(text, count);
             plumb_text_string(text, " of ");
-            plumb_text_integer(text, row->most);
+            plumb_text_integer(text, count > row->most ? count : row->most);
         }
         return;
     }
-    if (count == 0 || traced == NULL) {
+    if (count == 0 || seen == NULL) {
         return;
     }
     const PlumbMark *const mark = &marked->marks.mark[plumb_marked_last(marked, row->name)];
-    const int still = t->fitted[plumb_marked_view(marked)];
-    PlumbVec2 at = plumb_trace_pixel(&t->stills.ask, traced, row->name);
-    at.x = t->stills.mirrored[still] ? t->stills.ask.size_px[still].x - at.x : at.x;
+    const PlumbVec2 at = plumb_stills_pixel(seen, still, row->name);
     plumb_text_fixed(text, hypot(at.x - mark->x_px, at.y - mark->y_px), 0);
     plumb_text_string(text, " px off");
 }
@@ -91,6 +94,7 @@ static void draw_row(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect, i
     const double y = rect.y_mm + 0.5 * rect.height_mm + 0.36 * size;
     const bool marked = plumb_marked_count(&desk->now.marked, row->name) >= row->least;
     const bool body = row->name.landmark <= PLUMB_MARK_bar;
+    int still;
     char words[64];
     if (index == desk->tracing->row) {
         const PlumbPen chosen = {PLUMB_ROLE_select, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_limb};
@@ -99,7 +103,7 @@ static void draw_row(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect, i
                                      rect.height_mm - 0.6});
     }
     draw_dot(board, (PlumbVec2){rect.x_mm + 0.8 * size, rect.y_mm + 0.5 * rect.height_mm}, size,
-             marked, body && plumb_trace_read(desk) != NULL);
+             marked, body && plumb_trace_figure(desk, &still) != NULL);
     PlumbText text = plumb_text_begin(words, sizeof words);
     plumb_marked_name(&text, row->name);
     plumb_board_text(board, PLUMB_ROLE_ink, NONE, (PlumbVec2){rect.x_mm + 1.6 * size, y}, size,

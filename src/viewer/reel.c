@@ -14,6 +14,7 @@ PlumbReel *plumb_reel_open(const char *path, double rate_per_s)
     plumb_text_string(&text, path);
     reel->rate_per_s = rate_per_s;
     reel->shown = -1;
+    reel->figure_frame = -1;
     reel->fetch = plumb_fetch_open(path, rate_per_s);
     if (reel->fetch == NULL) {
         free(reel);
@@ -29,6 +30,8 @@ void plumb_reel_close(PlumbReel *reel)
     }
     plumb_job_close(reel);
     plumb_fetch_close(reel->fetch);
+    free(reel->file);
+    free(reel->figure);
     plumb_film_reading_free(reel->read);
     free(reel->basis);
     free(reel->time_s);

@@ -7,7 +7,7 @@
 #include "compose.h"
 
 #include <plumbar/film_chart.h>
-#include <plumbar/film_reading.h>
+#include <plumbar/film_pages.h>
 #include <plumbar/still.h>
 
 typedef enum PlumbReelPace { PLUMB_PACE_STILL, PLUMB_PACE_REAL, PLUMB_PACE_SLOW } PlumbReelPace;
@@ -19,6 +19,19 @@ typedef struct PlumbReelBasis {
     PlumbBodySpec spec;
     PlumbSetup setup;
 } PlumbReelBasis;
+
+/* A file that is made of what was read. */
+typedef struct PlumbReelFile {
+    char path[PLUMB_PATH_SIZE];
+    PlumbPictureKind kind;
+    char name[PLUMB_PICTURE_NAME_SIZE]; /* of the film */
+    char day[32];
+    PlumbFilmPages pages; /* all but read, name and day, which are set to these */
+    bool written;         /* what came of it; neither written nor wrong: stopped */
+    bool replaced;
+    PlumbStatus status;
+    PlumbError error;
+} PlumbReelFile;
 
 typedef struct PlumbReel {
     char path[PLUMB_PATH_SIZE]; /* of the film */
@@ -36,6 +49,7 @@ typedef struct PlumbReel {
     int begun_frame;
 
     bool reading; /* a thread follows or fits */
+    bool drawing; /* a thread makes a file */
     PlumbFilmStep step;
     double done_frac;
     PlumbFilmReading *read; /* the last that came to an end, NULL: none; its frames are not ours */
@@ -43,6 +57,10 @@ typedef struct PlumbReel {
     bool fitted;            /* its series holds */
     char not_read[PLUMB_MESSAGE_SIZE]; /* why it does not */
     bool chart;                        /* shown in place of the picture */
+
+    PlumbStills *figure; /* of the frame figure_frame, NULL: none was drawn yet */
+    int figure_frame;    /* -1: of none */
+    PlumbReelFile *file; /* that has come to an end and is to be told */
 
     struct PlumbReelFetch *fetch;
     struct PlumbReelJob *job;
@@ -61,6 +79,8 @@ bool plumb_reel_take(PlumbReel *reel, double seconds, PlumbPhoto *photo);
 bool plumb_reel_waits(const PlumbReel *reel);
 /* Begins to follow and fit; false where it is running already, or memory is out. */
 bool plumb_reel_read(PlumbReel *reel, const PlumbReelBasis *basis);
+/* Begins to make a file of what was read; false as above. */
+bool plumb_reel_draw(PlumbReel *reel, const PlumbReelFile *order);
 void plumb_reel_stop(PlumbReel *reel);
 
 /* Files (reel_file.c). */
@@ -93,9 +113,20 @@ bool plumb_reel_stale(const PlumbDesk *desk);
 /* Frames with a doubt that a mark would end. */
 int plumb_reel_doubts(const PlumbReel *reel);
 
+/* Files out (reel_export.c). Whether the page's file is that of the whole film. */
+bool plumb_reel_written(const PlumbDesk *desk);
+/* Begins to write it; false: the name stays to be changed, the notes say why. */
+bool plumb_reel_export(PlumbDesk *desk, const char *path);
+/* Tells what came of it. */
+void plumb_reel_tell_export(PlumbDesk *desk);
+/* The series, a row a frame. */
+void plumb_reel_csv(const PlumbDesk *desk, PlumbText *text);
+
 /* Zones (reel_draw.c, reel_table.c). */
 double plumb_reel_timeline_mm(const PlumbBoard *board);
 void plumb_reel_timeline(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+/* The figure that was read from the frame on show; NULL where there is none. */
+const PlumbStills *plumb_reel_figure(const PlumbDesk *desk);
 /* Where the marks were followed to in the frame on show. */
 void plumb_reel_places(const PlumbDesk *desk, const PlumbBoard *board, const PlumbPictureFit *fit);
 void plumb_reel_chart(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
@@ -104,13 +135,13 @@ double plumb_reel_chart_scale(const PlumbDesk *desk, PlumbRect rect);
 /* Whether the chart stands in place of the picture. */
 bool plumb_reel_charts(const PlumbDesk *desk);
 PlumbFilmChart plumb_reel_chart_of(const PlumbDesk *desk, double text_scale);
+/* Appends how a landmark that is not marked in the frame on show was followed there; false: no. */
+bool plumb_reel_say_row(const PlumbDesk *desk, PlumbMarkName name, PlumbText *text);
 /* Appends what is shown and what is being done. */
 void plumb_reel_say(const PlumbDesk *desk, PlumbText *text);
 /* false where there is nothing of the film to say. */
 bool plumb_reel_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
 bool plumb_reel_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
-/* The series, a row a frame. */
-void plumb_reel_csv(const PlumbDesk *desk, PlumbText *text);
 void plumb_reel_state(const PlumbDesk *desk, PlumbText *text);
 
 #endif

@@ -4,6 +4,8 @@
 
 #include "page_trace_place.h"
 
+#include <plumbar/film_frame.h>
+
 #include <plumbar/marks_file.h>
 
 #include <SDL.h>
@@ -75,6 +77,29 @@ static void tick(PlumbDesk *desk, PlumbReel *reel)
     }
 }
 
+/* The figure of the frame whose pixels are shown, from the side. */
+static void make_figure(PlumbReel *reel)
+{
+    if (!reel->fitted || reel->read->series.front || reel->shown < 0 ||
+        reel->shown >= reel->read->frame_count || reel->shown == reel->figure_frame) {
+        return;
+    }
+    reel->figure = reel->figure != NULL ? reel->figure : malloc(sizeof *reel->figure);
+    if (reel->figure != NULL) {
+        plumb_film_still(&reel->read->ask, &reel->read->series, reel->shown, reel->figure);
+        reel->figure_frame = reel->shown;
+    }
+}
+
+const PlumbStills *plumb_reel_figure(const PlumbDesk *desk)
+{
+    const PlumbReel *const reel = plumb_reel_of(desk);
+    return reel != NULL && reel->fitted && reel->figure_frame >= 0 &&
+                   reel->figure_frame == reel->shown
+               ? reel->figure
+               : NULL;
+}
+
 void plumb_reel_settle(PlumbDesk *desk)
 {
     open_reel(desk);
@@ -88,6 +113,7 @@ void plumb_reel_settle(PlumbDesk *desk)
         tick(desk, reel);
         plumb_reel_want(reel, *still);
     }
+    make_figure(reel);
 }
 
 bool plumb_reel_work(PlumbDesk *desk, double seconds)
@@ -97,9 +123,12 @@ bool plumb_reel_work(PlumbDesk *desk, double seconds)
         return false;
     }
     PlumbPhoto photo;
+    const bool worked = reel->reading;
     if (plumb_reel_take(reel, seconds, &photo)) {
         desk->dirty = true;
     }
+    desk->tracing->stale = desk->tracing->stale || (worked && !reel->reading);
+    plumb_reel_tell_export(desk);
     if (photo.width_px > 0) {
         plumb_pyramid_put(&desk->tracing->pyramid, &photo);
     }
@@ -233,9 +262,10 @@ void plumb_reel_follow(PlumbDesk *desk)
     if (reel == NULL || !reel->known) {
         return;
     }
-    if (reel->reading) {
+    if (reel->reading || reel->drawing) {
         plumb_reel_stop(reel);
-        plumb_desk_say(desk, false, "Stopped. What was followed before stays.");
+        plumb_desk_say(desk, false,
+                       reel->drawing ? "" : "Stopped. What was followed before stays.");
         return;
     }
     if (desk->now.lift == PLUMB_BENCH) {

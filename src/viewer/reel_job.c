@@ -1,10 +1,14 @@
 /* SPDX-License-Identifier: MIT */
-/* The thread that follows the marks of a film and fits the lift. */
+/* The thread that follows the marks of a film and fits the lift, or makes a file of it. */
 #include "reel_thread.h"
+
+#include <plumbar/file.h>
 
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
+/* A job reads, or where file is given writes. */
 typedef struct PlumbReelJob {
     SDL_mutex *lock;
     SDL_cond *changed;
@@ -19,18 +23,32 @@ typedef struct PlumbReelJob {
     PlumbFilmReading *before; /* lends its frames and what it followed */
     PlumbFilmReading *read;
     bool followed;
+    PlumbReelFile *file; /* owned */
     PlumbStatus status;
     PlumbError error;
 } PlumbReelJob;
 
+static PlumbReelJob *new_job(void)
+{
+    PlumbReelJob *const job = calloc(1, sizeof *job);
+    if (job != NULL && !plumb_lock_begin(&job->lock, &job->changed)) {
+        free(job);
+        return NULL;
+    }
+    return job;
+}
+
 static void free_job(PlumbReelJob *job)
 {
+    if (job == NULL) {
+        return;
+    }
     SDL_DestroyCond(job->changed);
     SDL_DestroyMutex(job->lock);
     free(job);
 }
 
-/* Told by the thread that follows. */
+/* Told by the thread. */
 static bool tell(void *user, PlumbFilmStep step, double done_frac)
 {
     PlumbReelJob *const job = user;
@@ -60,7 +78,17 @@ static PlumbFilmQuestion question_of(const PlumbReelBasis *basis)
     return question;
 }
 
-static int run_job(void *context)
+static int end_run(PlumbReelJob *job, PlumbStatus status)
+{
+    SDL_LockMutex(job->lock);
+    job->status = status;
+    job->ended = true;
+    SDL_CondBroadcast(job->changed);
+    SDL_UnlockMutex(job->lock);
+    return 0;
+}
+
+static int run_reading(void *context)
 {
     PlumbReelJob *const job = context;
     PlumbFilmReading *const read = job->read;
@@ -82,25 +110,49 @@ static int run_job(void *context)
     if (job->followed) {
         status = plumb_film_reading_fit(read, &question, tell, job, &job->error);
     }
-    SDL_LockMutex(job->lock);
-    job->status = status;
-    job->ended = true;
-    SDL_CondBroadcast(job->changed);
-    SDL_UnlockMutex(job->lock);
-    return 0;
+    return end_run(job, status);
+}
+
+static int run_drawing(void *context)
+{
+    PlumbReelJob *const job = context;
+    PlumbReelFile *const file = job->file;
+    PlumbBytes bytes = {.data = NULL};
+    PlumbStatus status =
+        plumb_film_pages_make(&file->pages, file->kind, tell, job, &bytes, &job->error);
+    if (status == PLUMB_OK && bytes.data != NULL) {
+        file->replaced = access(file->path, F_OK) == 0;
+        status = plumb_file_write_atomic(file->path, (const char *)bytes.data, bytes.length,
+                                         &job->error);
+        file->written = status == PLUMB_OK;
+    }
+    plumb_bytes_free(&bytes);
+    return end_run(job, status);
+}
+
+/* Begins the thread; without one the job is freed and false returned. */
+static bool begin(PlumbReel *reel, PlumbReelJob *job, SDL_ThreadFunction run)
+{
+    job->thread = SDL_CreateThread(run, "film work", job);
+    if (job->thread == NULL) {
+        free_job(job);
+        return false;
+    }
+    reel->job = job;
+    reel->reading = job->file == NULL;
+    reel->drawing = job->file != NULL;
+    reel->step = reel->drawing ? PLUMB_FILM_DRAWS : PLUMB_FILM_LOOKS;
+    reel->done_frac = 0.0;
+    return true;
 }
 
 bool plumb_reel_read(PlumbReel *reel, const PlumbReelBasis *basis)
 {
-    if (reel->job != NULL) {
-        return false;
-    }
-    PlumbReelJob *const job = calloc(1, sizeof *job);
+    PlumbReelJob *const job = reel->job == NULL ? new_job() : NULL;
     PlumbFilmReading *const read = calloc(1, sizeof *read);
     PlumbReelBasis *const own = malloc(sizeof *own);
-    if (job == NULL || read == NULL || own == NULL ||
-        !plumb_lock_begin(&job->lock, &job->changed)) {
-        free(job);
+    if (job == NULL || read == NULL || own == NULL) {
+        free_job(job);
         free(read);
         free(own);
         return false;
@@ -112,18 +164,24 @@ bool plumb_reel_read(PlumbReel *reel, const PlumbReelBasis *basis)
     memcpy(job->path, reel->path, sizeof job->path);
     job->options = plumb_frames_options();
     job->options.rate_per_s = reel->rate_per_s;
-    job->thread = SDL_CreateThread(run_job, "follow", job);
-    if (job->thread == NULL) {
-        plumb_film_reading_free(read);
-        free(own);
+    return begin(reel, job, run_reading);
+}
+
+bool plumb_reel_draw(PlumbReel *reel, const PlumbReelFile *order)
+{
+    PlumbReelJob *const job = reel->job == NULL && reel->read != NULL ? new_job() : NULL;
+    PlumbReelFile *const file = malloc(sizeof *file);
+    if (job == NULL || file == NULL) {
         free_job(job);
+        free(file);
         return false;
     }
-    reel->job = job;
-    reel->reading = true;
-    reel->step = PLUMB_FILM_LOOKS;
-    reel->done_frac = 0.0;
-    return true;
+    *file = *order;
+    file->pages.read = reel->read;
+    file->pages.name = file->name;
+    file->pages.day = file->day;
+    job->file = file;
+    return begin(reel, job, run_drawing);
 }
 
 void plumb_reel_stop(PlumbReel *reel)
@@ -135,28 +193,47 @@ void plumb_reel_stop(PlumbReel *reel)
     }
 }
 
-/* The end of a job: what was followed counts though the fit failed; what was stopped does not. */
-static void end_job(PlumbReel *reel)
+/* What was followed counts though the fit failed; what was stopped only where nothing was known
+ * before. */
+static void end_reading(PlumbReel *reel, PlumbReelJob *job)
 {
-    PlumbReelJob *const job = reel->job;
-    SDL_WaitThread(job->thread, NULL);
     const bool stopped = job->stop;
-    reel->job = NULL;
-    reel->reading = false;
     reel->not_read[0] = '\0';
     if (!stopped && job->status != PLUMB_OK) {
         memcpy(reel->not_read, job->error.message, sizeof reel->not_read);
     }
-    if (stopped || !job->followed) {
+    if (!job->followed || (stopped && reel->fitted)) {
+        if (reel->read != NULL && reel->read->frames == NULL) {
+            reel->read->frames = job->read->frames; /* they were lent */
+            job->read->frames = NULL;
+        }
         plumb_film_reading_free(job->read);
         free(job->basis);
-    } else {
-        plumb_film_reading_free(reel->read);
-        free(reel->basis);
-        reel->read = job->read;
-        reel->basis = job->basis;
-        reel->fitted = job->status == PLUMB_OK;
+        return;
     }
+    plumb_film_reading_free(reel->read);
+    free(reel->basis);
+    reel->read = job->read;
+    reel->basis = job->basis;
+    reel->fitted = job->status == PLUMB_OK && !job->read->stopped;
+    reel->figure_frame = -1;
+}
+
+static void end_job(PlumbReel *reel)
+{
+    PlumbReelJob *const job = reel->job;
+    SDL_WaitThread(job->thread, NULL);
+    reel->job = NULL;
+    if (job->file == NULL) {
+        end_reading(reel, job);
+    } else {
+        job->file->status = job->status;
+        job->file->error = job->error;
+        free(reel->file);
+        reel->file = job->file;
+    }
+    reel->reading = false;
+    reel->drawing = false;
     free_job(job);
 }
 
@@ -187,7 +264,9 @@ bool plumb_job_take(PlumbReel *reel, double seconds)
 void plumb_job_close(PlumbReel *reel)
 {
     if (reel->job != NULL) {
-        plumb_reel_stop(reel);
+        if (reel->reading) { /* a file that was asked for is written */
+            plumb_reel_stop(reel);
+        }
         end_job(reel);
     }
 }

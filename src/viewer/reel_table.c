@@ -40,7 +40,7 @@ void plumb_reel_say(const PlumbDesk *desk, PlumbText *text)
                             : reel->pace == PLUMB_PACE_SLOW ? ", playing at a quarter speed"
                                                             : "");
     plumb_text_string(text, ". ");
-    if (reel->reading) {
+    if (reel->reading || reel->drawing) {
         plumb_text_string(text, plumb_film_step_text(reel->step));
         plumb_text_string(text, ", ");
         plumb_text_fixed(text, 100.0 * reel->done_frac, 0);
@@ -53,6 +53,30 @@ void plumb_reel_say(const PlumbDesk *desk, PlumbText *text)
         plumb_text_string(text, reel->lost);
         plumb_text_string(text, ". ");
     }
+}
+
+bool plumb_reel_say_row(const PlumbDesk *desk, PlumbMarkName name, PlumbText *text)
+{
+    const PlumbReel *const reel = plumb_reel_of(desk);
+    if (reel == NULL || reel->read == NULL || desk->now.marked.still >= reel->read->frame_count) {
+        return false;
+    }
+    const bool rim = name.landmark == PLUMB_MARK_disc;
+    name.landmark = rim ? PLUMB_MARK_disc_centre : name.landmark;
+    for (int t = 0; t < reel->read->track_count; t++) {
+        const PlumbMarkName track = reel->read->track[t].name;
+        const PlumbTrackPoint *const point =
+            plumb_film_point(reel->read, t, desk->now.marked.still);
+        if (track.landmark != name.landmark || track.near != name.near || !point->known ||
+            point->marked || rim != (reel->read->track[t].rim_count > 0)) {
+            continue;
+        }
+        plumb_text_string(text, point->doubts == 0                                ? "followed"
+                                : (point->doubts & 1U << PLUMB_DOUBT_hidden) != 0 ? "hidden"
+                                                                                  : "in doubt");
+        return true;
+    }
+    return false;
 }
 
 /* A line with its figure at the right; moves *y on. */
@@ -263,11 +287,16 @@ void plumb_reel_state(const PlumbDesk *desk, PlumbText *text)
                             : reel->read == NULL     ? " followed=no"
                             : plumb_reel_stale(desk) ? " followed=stale"
                                                      : " followed=yes");
+    plumb_text_string(text, reel->drawing ? " drawing=yes" : "");
     if (reel->read != NULL) {
         number(text, "tracks", reel->read->track_count);
         number(text, "doubts", plumb_reel_doubts(reel));
     }
     plumb_text_string(text, reel->fitted ? " series=yes" : " series=no");
+    const PlumbStills *const figure = plumb_reel_figure(desk);
+    plumb_text_string(text, figure == NULL   ? " figure=no"
+                            : figure->filled ? " figure=filled"
+                                             : " figure=seen");
     if (reel->fitted && reel->read != NULL) {
         const PlumbSeries *const series = &reel->read->series;
         for (int i = 0; i < PLUMB_EVENT_COUNT; i++) {
@@ -301,7 +330,8 @@ void plumb_reel_words(const PlumbDesk *desk, int deed, PlumbText *text)
             plumb_text_fixed(text, desk->now.marked.rate_per_s, 0);
         }
     } else if (deed == (int)PLUMB_TRACE_FOLLOW) {
-        plumb_text_string(text, reel != NULL && reel->reading ? "stop" : "follow");
+        plumb_text_string(text,
+                          reel != NULL && (reel->reading || reel->drawing) ? "stop" : "follow");
     } else if (deed == (int)PLUMB_TRACE_CHART) {
         plumb_text_string(text, reel != NULL && reel->chart ? "picture" : "chart");
     } else {
@@ -310,30 +340,5 @@ void plumb_reel_words(const PlumbDesk *desk, int deed, PlumbText *text)
         plumb_text_string(text, reel != NULL && reel->pace == pace ? "pause"
                                 : slow                             ? "slow"
                                                                    : "play");
-    }
-}
-
-void plumb_reel_csv(const PlumbDesk *desk, PlumbText *text)
-{
-    const PlumbSeries *const series = &desk->tracing->reel->read->series;
-    const int columns = plumb_film_columns(series);
-    plumb_text_string(text, "frame,time_s");
-    for (int i = 0; i < columns; i++) {
-        plumb_text_char(text, ',');
-        plumb_text_string(text, plumb_film_column_name(series, i));
-    }
-    plumb_text_char(text, '\n');
-    for (int f = 0; f < series->frame_count; f++) {
-        plumb_text_integer(text, f);
-        plumb_text_char(text, ',');
-        plumb_text_fixed(text, series->frame[f].time_s, 6);
-        for (int i = 0; i < columns; i++) {
-            const double value = plumb_film_column_value(series, i, f);
-            plumb_text_char(text, ',');
-            if (isfinite(value)) {
-                plumb_text_fixed(text, value, 6);
-            }
-        }
-        plumb_text_char(text, '\n');
     }
 }

@@ -22,10 +22,10 @@ void plumb_fetch_close(struct PlumbReelFetch *fetch);
 bool plumb_fetch_take(PlumbReel *reel, double seconds, PlumbPhoto *photo);
 bool plumb_fetch_waits(const PlumbReel *reel);
 
-/* The thread that follows and fits (reel_job.c): takes in what it has done; true: there was news.
- */
+/* The thread that follows and fits, or makes a file (reel_job.c): takes in what it has done; true:
+ * there was news. */
 bool plumb_job_take(PlumbReel *reel, double seconds);
-/* Stops it and waits for its end. */
+/* Waits for its end; following is stopped, a file is written first. */
 void plumb_job_close(PlumbReel *reel);
 
 #endif
