@@ -89,8 +89,9 @@ void plumb_compose_still_in(PlumbScene *scene, const PlumbStills *stills, int st
                             PlumbTextWidth text_width, void *text_user, PlumbRect *picture);
 
 /* A page of one still, begun: frame, drawing, marks and a few figures in words below. *picture is
- * where the picture belongs, on the page moved down by top_mm; begun anew where top_mm is 0.
- * Returns the height that it takes. */
+ * where the picture belongs, on the page moved down by top_mm; begun anew where top_mm is 0. NULL:
+ * there is none to see, and the figure is drawn alone, as large as it fits, with the floor and a
+ * length to scale. Returns the height that it takes. */
 double plumb_compose_still_page(PlumbScene *scene, const PlumbStills *stills, int still,
                                 double top_mm, PlumbUnits units, PlumbTextWidth text_width,
                                 void *text_user, PlumbRect *picture);

@@ -88,9 +88,10 @@ static void compose_all(const PlumbCliStill *still, PlumbUnits units, PlumbFont 
     for (int i = 0; i < sheets->count; i++) {
         PlumbScene *const own = sheets->sheet[i].scene;
         const double from_mm = own != NULL ? 0.0 : top_mm;
+        PlumbRect *const picture = sheets->under[i].pixel != NULL ? &sheets->under[i].at : NULL;
         top_mm = from_mm + plumb_compose_still_page(own != NULL ? own : sheets->sheet[0].scene,
                                                     &still->all, i, from_mm, units,
-                                                    plumb_font_width, font, &sheets->under[i].at);
+                                                    plumb_font_width, font, picture);
     }
 }
 

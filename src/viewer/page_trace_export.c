@@ -60,7 +60,8 @@ PlumbStatus plumb_trace_export(PlumbDesk *desk, const char *path, const char *da
         plumb_error_set(error, status, "export", "out of memory");
     } else {
         plumb_compose_still_page(scene, &t->stills, t->fitted[plumb_marked_view(&desk->now.marked)],
-                                 0.0, desk->units, plumb_font_width, desk->font, &under.at);
+                                 0.0, desk->units, plumb_font_width, desk->font,
+                                 under.pixel != NULL ? &under.at : NULL);
         status = draw(scene, &under, path, date, bytes, error);
     }
     free(scene);
