@@ -26,9 +26,10 @@ typedef struct Condition {
     bool both_discs;
     bool entered;    /* the distance is told */
     bool front;      /* a second picture from the front */
-    double height_m; /* of the lens */
+    double height_m; /* of the lens; 0: between the bar's height and 0.3 m */
     bool post;       /* a post is in the picture */
     bool bare;       /* no disc hides anything */
+    bool far_foot;   /* the far foot is marked where disc and near shoe leave it to see */
 } Condition;
 
 typedef struct Truth {
@@ -135,11 +136,13 @@ static inline void shot_pose(Shot *shot, PlumbLift lift, Dice *d)
     }
 }
 
-static inline PlumbCamera shot_camera(const Condition *c, bool front, Dice *d)
+static inline PlumbCamera shot_camera(const Condition *c, double bar_m, bool front, Dice *d)
 {
     const double drawn_m = fmin(fmax(4.0 + dice(d, 1.5), 2.5), 8.0);
     const double drawn_rad = dice(d, degrees(5.0));
     const double drawn_height_m = dice_between(d, 0.3, 1.6);
+    const double low_m = bar_m + (0.3 - bar_m) * (drawn_height_m - 0.3) / 1.3;
+    const double height = isnan(c->height_m) ? drawn_height_m : c->height_m;
     const double distance = isnan(c->distance_m) ? drawn_m : c->distance_m;
     const double yaw = front || isnan(c->yaw_deg) ? drawn_rad : degrees(c->yaw_deg);
     PlumbCamera camera = {
@@ -147,7 +150,7 @@ static inline PlumbCamera shot_camera(const Condition *c, bool front, Dice *d)
         .distance_m = distance,
         .yaw_rad = yaw + (front ? 0.5 * PLUMB_PI : 0.0),
         .roll_rad = dice(d, degrees(2.0)),
-        .height_m = isnan(c->height_m) ? drawn_height_m : c->height_m,
+        .height_m = height > 0.0 ? height : low_m,
         .centre_x_px = 0.5 * picture_width_px,
         .centre_y_px = 0.5 * picture_height_px,
     };
@@ -192,6 +195,46 @@ static inline PlumbEllipse shot_disc(const Truth *t, double z_m)
     return ellipse;
 }
 
+/* Whether a point of the picture lies in the outline of the near shoe, 10 cm high at the heel and 5
+ * at the toe: what is behind it is not seen. */
+static inline bool shot_shoe_hides(const Truth *t, PlumbVec2 at)
+{
+    const double half_shoe_m = 0.05;
+    PlumbVec3 corner[4] = {t->position.point[PLUMB_PT_heel], t->position.point[PLUMB_PT_toe],
+                           t->position.point[PLUMB_PT_toe], t->position.point[PLUMB_PT_heel]};
+    corner[2].y += 0.05;
+    corner[3].y += 0.10;
+    for (int i = 0; i < 4; i++) {
+        PlumbVec3 a = corner[i];
+        PlumbVec3 b = corner[(i + 1) % 4];
+        a.z += half_shoe_m;
+        b.z += half_shoe_m;
+        const PlumbVec2 p = plumb_camera_project(&t->camera, a, NULL);
+        const PlumbVec2 q = plumb_camera_project(&t->camera, b, NULL);
+        /* Corners run to the right, up and back: inside is on their left, y being down. */
+        if ((q.x - p.x) * (at.y - p.y) - (q.y - p.y) * (at.x - p.x) > 0.0) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static inline void shot_far_foot(Shot *shot, const Condition *c, const PlumbEllipse *disc,
+                                 double sigma_px, Dice *d)
+{
+    static const PlumbLandmark landmark[] = {PLUMB_MARK_heel, PLUMB_MARK_toe, PLUMB_MARK_ankle};
+    static const PlumbPoint point[] = {PLUMB_PT_heel, PLUMB_PT_toe, PLUMB_PT_ankle};
+    for (int i = 0; i < 3; i++) {
+        PlumbVec3 p = shot->truth.position.point[point[i]];
+        p.z = -p.z;
+        const PlumbVec2 at = plumb_camera_project(&shot->truth.camera, p, NULL);
+        const bool hidden = plumb_ellipse_holds(disc, at.x, at.y) && !c->bare;
+        if (!hidden && !shot_shoe_hides(&shot->truth, at)) {
+            shot_mark(shot, 0, (PlumbMarkName){landmark[i], PLUMB_FAR, false}, at, sigma_px, d);
+        }
+    }
+}
+
 static inline void shot_side(Shot *shot, const Condition *c, Dice *d)
 {
     static const struct {
@@ -232,6 +275,9 @@ static inline void shot_side(Shot *shot, const Condition *c, Dice *d)
         shot_mark(shot, 0, (PlumbMarkName){PLUMB_MARK_plumb, PLUMB_NEAR, false},
                   plumb_camera_project(&t->camera, post, NULL), disc_px, d);
     }
+    if (c->far_foot) {
+        shot_far_foot(shot, c, &disc, joint_px, d);
+    }
 }
 
 static inline void shot_front(Shot *shot, const Condition *c, const PlumbCamera *camera, Dice *d)
@@ -263,11 +309,12 @@ static inline void shot_take(Shot *shot, const Condition *c, uint64_t index)
     memset(shot, 0, sizeof *shot);
     shot_lifter(shot, index, &d);
     shot_pose(shot, c->lift, &d);
-    shot->truth.camera = shot_camera(c, false, &d);
+    const double bar_m = shot->truth.position.point[PLUMB_PT_bar].y;
+    shot->truth.camera = shot_camera(c, bar_m, false, &d);
     plumb_marks_picture(&shot->marks, "side.jpg", 8);
     shot_side(shot, c, &d);
     if (c->front) {
-        const PlumbCamera camera = shot_camera(c, true, &d);
+        const PlumbCamera camera = shot_camera(c, bar_m, true, &d);
         plumb_marks_picture(&shot->marks, "front.jpg", 9);
         shot_front(shot, c, &camera, &d);
     }

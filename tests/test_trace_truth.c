@@ -1,17 +1,16 @@
 /* SPDX-License-Identifier: MIT */
 /* Stills of known lifters read back: figures against the truth under each condition, and whether
- * the intervals hold it as often as they say. PLUMB_TRACE_LIFTERS sets how many lifters. */
+ * the intervals hold it as often as they say. PLUMB_LONG=1 takes a thousand lifters. */
 #include "support.h"
 
 #include "still.h"
 
-enum { LIFTERS = 80, LIFTERS_COVERED = 120, LIFTERS_MAX = 4000 };
+enum { LIFTERS = 80, LIFTERS_COVERED = 300, LIFTERS_LONG = 1000 };
 
 static int lifters(int usual)
 {
-    const char *const asked = getenv("PLUMB_TRACE_LIFTERS");
-    const int count = asked != NULL ? atoi(asked) : usual;
-    return count < 10 ? 10 : count > LIFTERS_MAX ? LIFTERS_MAX : count;
+    const char *const asked = getenv("PLUMB_LONG");
+    return asked != NULL && asked[0] == '1' ? LIFTERS_LONG : usual;
 }
 
 /* What is held against the truth; angles in degrees, lengths in mm. */
@@ -25,18 +24,37 @@ typedef enum Held {
     HELD_HIP_ARM,
     HELD_THIGH_LENGTH,
     HELD_TRUNK_LENGTH,
+    HELD_KNEE_SEEN, /* as the side view has it, without what points at the camera */
     HELD_COUNT
 } Held;
 
+enum { HELD_READINGS = HELD_HIP_ARM + 1 };
+
+/* Those that are figures with a spread of their own, and their unit in SI. */
+static const struct {
+    int reading;
+    double per_si;
+} held_reading[HELD_READINGS] = {
+    {PLUMB_ANG_back, 180.0 / PLUMB_PI},  {PLUMB_ANG_shin, 180.0 / PLUMB_PI},
+    {PLUMB_ANG_thigh, 180.0 / PLUMB_PI}, {PLUMB_ANG_knee_flexion, 180.0 / PLUMB_PI},
+    {PLUMB_READ_bar_over, 1000.0},       {PLUMB_READ_balance, 1.0},
+    {PLUMB_READ_hip_arm, 1000.0}};
+
 static const char *const held_names[HELD_COUNT] = {
-    "back°", "shin°", "thigh°", "knee°", "bar mm", "balance", "arm mm", "l.thigh mm", "l.trunk mm"};
+    "back°",   "shin°",  "thigh°",     "knee°",      "bar mm",
+    "balance", "arm mm", "l.thigh mm", "l.trunk mm", "side knee°"};
 
 typedef struct Result {
     double middle[HELD_COUNT];
-    double high[HELD_COUNT]; /* 95th percentile */
+    double high[HELD_COUNT];          /* 95th percentile */
+    double allowed[HELD_READINGS];    /* median that marks and beliefs allow */
+    double efficiency[HELD_READINGS]; /* median of errors, each as a share of what is allowed */
     double misfit;
     int missed; /* did not converge */
 } Result;
+
+/* Half of normal errors are below this share of their standard deviation. */
+static const double median_of_normal = 0.6745;
 
 static int by_size(const void *a, const void *b)
 {
@@ -50,26 +68,35 @@ static double miss(const Shot *shot, const PlumbTrace *trace, int reading)
     return fabs(trace->still[0].value[reading] - shot->truth.value[reading]);
 }
 
+/* Knee flexion as the side view has it: shin and thigh without what points at the camera. */
+static double side_knee_rad(const PlumbPosition *position)
+{
+    const PlumbVec3 ankle = position->point[PLUMB_PT_ankle];
+    const PlumbVec3 knee = position->point[PLUMB_PT_knee];
+    const PlumbVec3 hip = position->point[PLUMB_PT_hip];
+    return atan2(knee.x - ankle.x, knee.y - ankle.y) - atan2(hip.x - knee.x, hip.y - knee.y);
+}
+
 static void hold(const Shot *shot, const PlumbTrace *trace, double error[HELD_COUNT])
 {
     const double deg = 180.0 / PLUMB_PI;
     const double mm = 1000.0;
-    error[HELD_BACK] = deg * miss(shot, trace, PLUMB_ANG_back);
-    error[HELD_SHIN] = deg * miss(shot, trace, PLUMB_ANG_shin);
-    error[HELD_THIGH] = deg * miss(shot, trace, PLUMB_ANG_thigh);
-    error[HELD_KNEE] = deg * miss(shot, trace, PLUMB_ANG_knee_flexion);
-    error[HELD_BAR_OVER] = mm * miss(shot, trace, PLUMB_READ_bar_over);
-    error[HELD_BALANCE] = miss(shot, trace, PLUMB_READ_balance);
-    error[HELD_HIP_ARM] = mm * miss(shot, trace, PLUMB_READ_hip_arm);
+    for (int k = 0; k < HELD_READINGS; k++) {
+        error[k] = held_reading[k].per_si * miss(shot, trace, held_reading[k].reading);
+    }
     error[HELD_THIGH_LENGTH] =
         mm * fabs(trace->lifter.body.thigh_m - shot->truth.lifter.body.thigh_m);
     error[HELD_TRUNK_LENGTH] =
         mm * fabs(trace->lifter.body.trunk_m - shot->truth.lifter.body.trunk_m);
+    error[HELD_KNEE_SEEN] =
+        deg * fabs(side_knee_rad(&trace->still[0].position) - side_knee_rad(&shot->truth.position));
 }
 
 static Result measure(const Condition *c)
 {
-    static double error[HELD_COUNT][LIFTERS_MAX];
+    static double error[HELD_COUNT][LIFTERS_LONG];
+    static double allowed[HELD_READINGS][LIFTERS_LONG];
+    static double share[HELD_READINGS][LIFTERS_LONG];
     static Shot shot;
     static PlumbTrace trace;
     static PlumbTraceWork work;
@@ -86,11 +113,22 @@ static Result measure(const Condition *c)
         for (int k = 0; k < HELD_COUNT; k++) {
             error[k][i] = one[k];
         }
+        for (int k = 0; k < HELD_READINGS; k++) {
+            allowed[k][i] = median_of_normal * held_reading[k].per_si *
+                            trace.still[0].sd[held_reading[k].reading];
+            share[k][i] = one[k] / allowed[k][i];
+        }
     }
     for (int k = 0; k < HELD_COUNT; k++) {
         qsort(error[k], (size_t)count, sizeof error[k][0], by_size);
         result.middle[k] = error[k][count / 2];
         result.high[k] = error[k][(count * 95) / 100];
+    }
+    for (int k = 0; k < HELD_READINGS; k++) {
+        qsort(allowed[k], (size_t)count, sizeof allowed[k][0], by_size);
+        qsort(share[k], (size_t)count, sizeof share[k][0], by_size);
+        result.allowed[k] = allowed[k][count / 2];
+        result.efficiency[k] = share[k][count / 2];
     }
     return result;
 }
@@ -102,100 +140,160 @@ static void print(const Condition *c, const Result *r)
         const int digits = k == HELD_BALANCE ? 3 : 1;
         printf("  %5.*f/%5.*f", digits, r->middle[k], digits, r->high[k]);
     }
-    printf("  misfit %.2f, %d not converged\n", r->misfit, r->missed);
+    printf("  misfit %.2f, %d not converged\n  %-34s", r->misfit, r->missed, "    allowed");
+    for (int k = 0; k < HELD_READINGS; k++) {
+        printf("  %5.*f x%4.2f", k == HELD_BALANCE ? 3 : 1, r->allowed[k], r->efficiency[k]);
+    }
+    printf("\n");
 }
 
-/* What the medians must keep: angles of back, shin and thigh, bar over mid-foot, balance. The aims
- * are one degree, 8 mm and 0.02 at a pixel, 4 degrees at 2.5 cm. Squats and pulls whose foot and
- * ankle are seen meet them; where the disc hides these, shin, bar and balance are worse, and are
- * known to be. */
+/* What the medians must keep: angles of back, of shin and thigh, and of the knee; bar over
+ * mid-foot; balance. The aims are one degree, 8 mm and 0.02 at a pixel, 4 degrees at 2.5 cm.
+ * Squats, and pulls whose foot and ankle are seen, meet them but for the knee: that its bend in
+ * space is more than the side view has of it shows only from the front. Where the disc hides foot
+ * and ankle, shin, knee, bar and balance are worse, as much as `allowed` says. */
 typedef struct Most {
     double back_deg;
     double leg_deg;
+    double knee_deg;
     double bar_mm;
     double balance;
 } Most;
 
-static const Condition conditions[] = {
-    {"pull 5 m 0° 1 px, lens low, post", PLUMB_DEADLIFT, 5.0, 0.0, 0.0, 1.0, true, true, false, 0.3,
-     true, false},
-    {"pull 5 m 5° 1 px, lens low, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false, 0.3,
-     true, false},
-    {"pull 5 m 20° 1 px, lens low, post", PLUMB_DEADLIFT, 5.0, 20.0, 0.0, 1.0, true, true, false,
-     0.3, true, false},
-    {"pull 5 m 5° 1 px, lens low", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false, 0.3,
-     false, false},
-    {"pull 5 m 5° 1 px, low, post, one disc", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, false, true,
-     false, 0.3, true, false},
-    {"pull 5 m 5° 1 px, lens 1.0 m, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false,
-     1.0, true, false},
-    {"pull 5 m 5° 1 px, lens 1.6 m, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false,
-     1.6, true, false},
-    {"pull 5 m 5° 1 px, low, post, front", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, true,
-     0.3, true, false},
-    {"pull 3 m 5° 1 px, lens low, post", PLUMB_DEADLIFT, 3.0, 5.0, 0.0, 1.0, true, true, false, 0.3,
-     true, false},
-    {"pull 8 m 5° 1 px, lens low, post", PLUMB_DEADLIFT, 8.0, 5.0, 0.0, 1.0, true, true, false, 0.3,
-     true, false},
-    {"pull 5 m 5° 2.5 cm, lens low, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.025, 0.0, true, true, false,
-     0.3, true, false},
-    {"pull, nothing told, 2.5 cm, one disc", PLUMB_DEADLIFT, (double)NAN, (double)NAN, 0.025, 0.0,
-     false, false, false, (double)NAN, false, false},
-    {"pull 5 m 0° 1 px, nothing hid, post", PLUMB_DEADLIFT, 5.0, 0.0, 0.0, 1.0, true, true, false,
-     0.3, true, true},
-    {"pull 5 m 5° 1 px, nothing hid, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false,
-     0.3, true, true},
-    {"pull 5 m 20° 1 px, nothing hid, post", PLUMB_DEADLIFT, 5.0, 20.0, 0.0, 1.0, true, true, false,
-     0.3, true, true},
-    {"pull 5 m 5° 2.5 cm, nothing hid", PLUMB_DEADLIFT, 5.0, 5.0, 0.025, 0.0, true, true, false,
-     0.3, true, true},
-    {"squat 5 m 0° 1 px, post", PLUMB_SQUAT, 5.0, 0.0, 0.0, 1.0, true, true, false, (double)NAN,
-     true, false},
-    {"squat 5 m 5° 1 px, post", PLUMB_SQUAT, 5.0, 5.0, 0.0, 1.0, true, true, false, (double)NAN,
-     true, false},
-    {"squat 5 m 20° 1 px, post", PLUMB_SQUAT, 5.0, 20.0, 0.0, 1.0, true, true, false, (double)NAN,
-     true, false},
-    {"squat 5 m 5° 1 px", PLUMB_SQUAT, 5.0, 5.0, 0.0, 1.0, true, true, false, (double)NAN, false,
-     false},
-    {"squat 5 m 5° 2.5 cm, post", PLUMB_SQUAT, 5.0, 5.0, 0.025, 0.0, true, true, false, (double)NAN,
-     true, false},
-    {"squat, nothing told, 2.5 cm, one disc", PLUMB_SQUAT, (double)NAN, (double)NAN, 0.025, 0.0,
-     false, false, false, (double)NAN, false, false},
-};
-
-enum { CONDITIONS = sizeof conditions / sizeof conditions[0] };
+typedef struct Case {
+    Condition condition;
+    Most most;
+} Case;
 
 #define NOT ((double)INFINITY) /* the foot is hidden: printed only */
-static const Most most[CONDITIONS] = {
-    {1.0, 2.5, 11.0, 0.035}, {1.0, 2.5, 9.0, 0.035}, {1.0, 2.5, 11.0, 0.04},
-    {1.6, 3.0, 10.0, 0.045}, {1.0, 2.5, 12.0, 0.04}, {1.0, 3.8, NOT, NOT},
-    {1.0, 3.8, NOT, NOT},    {1.0, 2.5, 8.0, 0.03},  {1.0, 4.2, 16.0, 0.06},
-    {1.2, 2.5, 8.0, 0.03},   {4.0, 5.0, 20.0, 0.07}, {4.0, 5.0, 25.0, 0.1},
-    {1.0, 1.0, 8.0, 0.02},   {1.0, 1.0, 8.0, 0.02},  {1.0, 1.6, 8.0, 0.025},
-    {4.0, 4.0, 16.0, 0.06},  {1.5, 1.2, 8.0, 0.02},  {1.2, 1.2, 8.0, 0.02},
-    {1.0, 1.2, 8.0, 0.03},   {1.5, 1.5, 15.0, 0.05}, {3.0, 4.5, 16.0, 0.06},
-    {5.0, 5.0, 28.0, 0.095},
+static const Case cases[] = {
+    {{"pull 5 m 0° 1 px, lens low, post", PLUMB_DEADLIFT, 5.0, 0.0, 0.0, 1.0, true, true, false,
+      0.3, true, false, false},
+     {1.0, 2.5, 2.7, 11.0, 0.035}},
+    {{"pull 5 m 5° 1 px, lens low, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false,
+      0.3, true, false, false},
+     {1.0, 2.5, 3.1, 9.0, 0.035}},
+    {{"pull 5 m 20° 1 px, lens low, post", PLUMB_DEADLIFT, 5.0, 20.0, 0.0, 1.0, true, true, false,
+      0.3, true, false, false},
+     {1.0, 2.5, 2.9, 11.0, 0.04}},
+    {{"pull 5 m 5° 1 px, lens low", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false, 0.3,
+      false, false, false},
+     {1.6, 3.0, 3.4, 10.0, 0.045}},
+    {{"pull 5 m 5° 1 px, low, post, one disc", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, false, true,
+      false, 0.3, true, false, false},
+     {1.0, 2.5, 3.5, 12.0, 0.04}},
+    {{"pull 5 m 5° 1 px, lens 1.0 m, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false,
+      1.0, true, false, false},
+     {1.0, 3.8, 4.4, NOT, NOT}},
+    {{"pull 5 m 5° 1 px, lens 1.6 m, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false,
+      1.6, true, false, false},
+     {1.0, 3.8, 4.4, NOT, NOT}},
+    {{"pull 5 m 5° 1 px, low, post, front", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, true,
+      0.3, true, false, false},
+     {1.0, 2.5, 2.9, 8.0, 0.03}},
+    {{"pull 3 m 5° 1 px, lens low, post", PLUMB_DEADLIFT, 3.0, 5.0, 0.0, 1.0, true, true, false,
+      0.3, true, false, false},
+     {1.0, 4.2, 4.4, 16.0, 0.06}},
+    {{"pull 8 m 5° 1 px, lens low, post", PLUMB_DEADLIFT, 8.0, 5.0, 0.0, 1.0, true, true, false,
+      0.3, true, false, false},
+     {1.2, 2.5, 3.0, 8.0, 0.03}},
+    {{"pull 5 m 5° 2.5 cm, lens low, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.025, 0.0, true, true, false,
+      0.3, true, false, false},
+     {4.0, 5.0, 6.2, 20.0, 0.07}},
+    {{"pull, nothing told, 2.5 cm, one disc", PLUMB_DEADLIFT, (double)NAN, (double)NAN, 0.025, 0.0,
+      false, false, false, (double)NAN, false, false, false},
+     {4.0, 5.0, 7.5, 25.0, 0.1}},
+    {{"pull 5 m 0° 1 px, nothing hid, post", PLUMB_DEADLIFT, 5.0, 0.0, 0.0, 1.0, true, true, false,
+      0.3, true, true, false},
+     {1.0, 1.0, 1.7, 8.0, 0.02}},
+    {{"pull 5 m 5° 1 px, nothing hid, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false,
+      0.3, true, true, false},
+     {1.0, 1.0, 1.9, 8.0, 0.02}},
+    {{"pull 5 m 20° 1 px, nothing hid, post", PLUMB_DEADLIFT, 5.0, 20.0, 0.0, 1.0, true, true,
+      false, 0.3, true, true, false},
+     {1.0, 1.6, 2.8, 8.0, 0.025}},
+    {{"pull 5 m 5° 2.5 cm, nothing hid", PLUMB_DEADLIFT, 5.0, 5.0, 0.025, 0.0, true, true, false,
+      0.3, true, true, false},
+     {4.0, 4.0, 5.2, 16.0, 0.06}},
+    {{"pull 5 m 5° 1 px, nothing hid, front", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, true,
+      0.3, true, true, false},
+     {1.0, 1.0, 1.0, 8.0, 0.02}},
+    {{"pull 5 m 5° 1 px, lens at bar, post", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false,
+      0.0, true, false, false},
+     {1.0, 2.7, 3.1, 9.0, 0.038}},
+    {{"pull 5 m 20° 1 px, low, far foot", PLUMB_DEADLIFT, 5.0, 20.0, 0.0, 1.0, true, true, false,
+      0.3, true, false, true},
+     {1.0, 1.7, 2.4, 8.0, 0.02}},
+    {{"pull 5 m 5° 1 px, 1.6 m, far foot", PLUMB_DEADLIFT, 5.0, 5.0, 0.0, 1.0, true, true, false,
+      1.6, true, false, true},
+     {1.0, 3.8, 4.3, NOT, NOT}},
+    {{"squat 5 m 5° 1 px, post, front", PLUMB_SQUAT, 5.0, 5.0, 0.0, 1.0, true, true, true,
+      (double)NAN, true, false, false},
+     {1.2, 1.0, 1.0, 8.0, 0.02}},
+    {{"squat 5 m 5° 1 px, post, far foot", PLUMB_SQUAT, 5.0, 5.0, 0.0, 1.0, true, true, false,
+      (double)NAN, true, false, true},
+     {1.2, 1.0, 1.1, 8.0, 0.02}},
+    {{"squat 5 m 0° 1 px, post", PLUMB_SQUAT, 5.0, 0.0, 0.0, 1.0, true, true, false, (double)NAN,
+      true, false, false},
+     {1.2, 1.0, 1.5, 8.0, 0.02}},
+    {{"squat 5 m 5° 1 px, post", PLUMB_SQUAT, 5.0, 5.0, 0.0, 1.0, true, true, false, (double)NAN,
+      true, false, false},
+     {1.2, 1.0, 1.4, 8.0, 0.02}},
+    {{"squat 5 m 20° 1 px, post", PLUMB_SQUAT, 5.0, 20.0, 0.0, 1.0, true, true, false, (double)NAN,
+      true, false, false},
+     {1.0, 1.2, 1.7, 8.0, 0.03}},
+    {{"squat 5 m 5° 1 px", PLUMB_SQUAT, 5.0, 5.0, 0.0, 1.0, true, true, false, (double)NAN, false,
+      false, false},
+     {1.5, 1.5, 1.4, 15.0, 0.05}},
+    {{"squat 5 m 5° 2.5 cm, post", PLUMB_SQUAT, 5.0, 5.0, 0.025, 0.0, true, true, false,
+      (double)NAN, true, false, false},
+     {3.0, 4.5, 4.0, 16.0, 0.06}},
+    {{"squat, nothing told, 2.5 cm, one disc", PLUMB_SQUAT, (double)NAN, (double)NAN, 0.025, 0.0,
+      false, false, false, (double)NAN, false, false, false},
+     {5.0, 5.0, 4.6, 28.0, 0.095}},
 };
+
+enum { CASES = sizeof cases / sizeof cases[0] };
+
+/* A median of eighty normal errors strays by 13 % of itself, three times that is allowed; and where
+ * the ankle is hidden the spread, of first order, is a tenth too small. All medians together stray
+ * by some 5 %. */
+static const double efficient_most = 1.5;
+static const double efficient_mean = 1.15;
 
 static void stills__are_read_back(void **state)
 {
+    double efficiency = 0.0;
     (void)state;
-    printf("median / 95th percentile of the errors, %d lifters each\n  %-34s", lifters(LIFTERS),
-           "");
+    printf("median / 95th percentile of the errors, %d lifters each; allowed: the median that the "
+           "information of marks and beliefs leaves\n  %-34s",
+           lifters(LIFTERS), "");
     for (int k = 0; k < HELD_COUNT; k++) {
         printf("  %11s", held_names[k]);
     }
     printf("\n");
-    for (int i = 0; i < CONDITIONS; i++) {
-        const Result r = measure(&conditions[i]);
-        print(&conditions[i], &r);
-        assert_true(r.middle[HELD_BACK] <= most[i].back_deg);
-        assert_true(r.middle[HELD_SHIN] <= most[i].leg_deg);
-        assert_true(r.middle[HELD_THIGH] <= most[i].leg_deg);
-        assert_true(r.middle[HELD_BAR_OVER] <= most[i].bar_mm);
-        assert_true(r.middle[HELD_BALANCE] <= most[i].balance);
+    for (int i = 0; i < CASES; i++) {
+        const Most *const most = &cases[i].most;
+        const Result r = measure(&cases[i].condition);
+        print(&cases[i].condition, &r);
+        assert_true(r.middle[HELD_BACK] <= most->back_deg);
+        assert_true(r.middle[HELD_SHIN] <= most->leg_deg);
+        assert_true(r.middle[HELD_THIGH] <= most->leg_deg);
+        assert_true(r.middle[HELD_KNEE] <= most->knee_deg);
+        assert_true(r.middle[HELD_BAR_OVER] <= most->bar_mm);
+        assert_true(r.middle[HELD_BALANCE] <= most->balance);
+        if (cases[i].condition.bare && cases[i].condition.yaw_deg <= 5.0 &&
+            cases[i].condition.error_px > 0.0) {
+            assert_true(r.middle[HELD_KNEE_SEEN] <= 1.0);
+        }
+        for (int k = 0; k < HELD_READINGS; k++) {
+            assert_true(r.efficiency[k] <= efficient_most);
+            efficiency += r.efficiency[k] / (CASES * HELD_READINGS);
+        }
         assert_true(r.missed <= 1 + lifters(LIFTERS) / 50);
     }
+    printf("  all medians are %.2f of what is allowed\n", efficiency);
+    assert_true(efficiency <= efficient_mean);
 }
 
 /* Figures whose intervals are counted. */
@@ -211,13 +309,13 @@ static void intervals__hold_the_truth(void **state)
 {
     static const Condition taken[] = {
         {"pull, 1 px", PLUMB_DEADLIFT, (double)NAN, (double)NAN, 0.0, 1.0, true, false, false,
-         (double)NAN, false, false},
+         (double)NAN, false, false, false},
         {"pull, 2.5 cm", PLUMB_DEADLIFT, (double)NAN, (double)NAN, 0.025, 0.0, false, false, false,
-         (double)NAN, false, false},
+         (double)NAN, false, false, false},
         {"squat, 1 px", PLUMB_SQUAT, (double)NAN, (double)NAN, 0.0, 1.0, true, false, false,
-         (double)NAN, false, false},
+         (double)NAN, false, false, false},
         {"squat, 2.5 cm", PLUMB_SQUAT, (double)NAN, (double)NAN, 0.025, 0.0, false, false, false,
-         (double)NAN, false, false},
+         (double)NAN, false, false, false},
     };
     static Shot shot;
     static PlumbTrace trace;
@@ -289,9 +387,9 @@ static void findings__are_silent_on_clean_lifts(void **state)
 {
     static const Condition taken[] = {
         {"pull", PLUMB_DEADLIFT, (double)NAN, (double)NAN, 0.0, 1.0, true, false, false,
-         (double)NAN, false, false},
+         (double)NAN, false, false, false},
         {"squat", PLUMB_SQUAT, (double)NAN, (double)NAN, 0.025, 0.0, false, false, false,
-         (double)NAN, false, false},
+         (double)NAN, false, false, false},
     };
     static Shot shot;
     static PlumbTrace trace;

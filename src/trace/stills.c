@@ -12,7 +12,7 @@
 
 #include <stddef.h>
 
-enum { STEPS_MAX = 100, TRIES_MAX = 12 };
+enum { STEPS_MAX = 400, TRIES_MAX = 12 };
 
 static const double step_forward = 1e-5;
 static const double step_central = 1e-3;
