@@ -30,6 +30,7 @@ static void next_lift(PlumbDesk *desk, int argument)
     desk->first_ruler = 0;
     desk->body_shown = false;
     plumb_desk_touch(desk);
+    plumb_desk_hint(desk);
     plumb_desk_focus(desk, PLUMB_WIDGET_RULER, (int)plumb_ruler_first(desk->now.lift));
 }
 
@@ -192,6 +193,7 @@ static void show_page(PlumbDesk *desk, int page)
     desk->way.playing = false;
     plumb_reel_halt(desk);
     desk->refit = true;
+    plumb_desk_hint(desk);
     const bool picture =
         desk->focus.kind == PLUMB_WIDGET_PICTURE || desk->focus.kind == PLUMB_WIDGET_MARKS;
     if (page == PLUMB_PAGE_TRACE) {

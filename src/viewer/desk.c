@@ -167,10 +167,8 @@ PlumbDesk *plumb_desk_create(const PlumbViewerOptions *options)
     open_sheet(desk);
     plumb_desk_touch(desk);
     plumb_desk_focus(desk, PLUMB_WIDGET_RULER, (int)plumb_ruler_first(desk->now.lift));
-    plumb_desk_say(
-        desk, false,
-        "Drag a pointer on a ruler, or use the arrow keys on it; Enter types its figure; "
-        "F1 shows all keys.");
+    desk->hinted = true;
+    plumb_desk_hint(desk);
     return desk;
 }
 
@@ -288,7 +286,23 @@ void plumb_desk_say(PlumbDesk *desk, bool wrong, const char *message)
     PlumbText text = plumb_text_begin(desk->message, sizeof desk->message);
     plumb_text_string(&text, message);
     desk->message_wrong = wrong;
+    desk->hinted = false;
     desk->dirty = true;
+}
+
+void plumb_desk_hint(PlumbDesk *desk)
+{
+    if (desk->hinted) {
+        const char *const refusal = plumb_trace_refusal(desk);
+        plumb_desk_say(desk, false,
+                       desk->page == PLUMB_PAGE_TRACE && refusal != NULL ? refusal
+                       : desk->page == PLUMB_PAGE_TRACE
+                           ? "Open a picture or a film, click what the list names, drag a mark or "
+                             "move it with the arrow keys; F1 shows all keys."
+                           : "Drag a pointer on a ruler, or use the arrow keys on it; Enter types "
+                             "its figure; F1 shows all keys.");
+        desk->hinted = true;
+    }
 }
 
 void plumb_desk_focus(PlumbDesk *desk, PlumbWidgetKind kind, int id)

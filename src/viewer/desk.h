@@ -207,6 +207,7 @@ typedef struct PlumbDesk {
     int first_ruler; /* of the column, where it is scrolled */
     char message[PLUMB_DESK_MESSAGE_SIZE];
     bool message_wrong;
+    bool hinted; /* the message is the first hint, not an answer */
 
     /* Pages. */
     PlumbPage page;
@@ -295,6 +296,8 @@ bool plumb_desk_pencil_shown(const PlumbDesk *desk);
 
 /* One line for the notes; wrong: something has to be done about it. */
 void plumb_desk_say(PlumbDesk *desk, bool wrong, const char *message);
+/* Says how the page on show is worked, at first and as long as nothing else was said. */
+void plumb_desk_hint(PlumbDesk *desk);
 void plumb_desk_focus(PlumbDesk *desk, PlumbWidgetKind kind, int id);
 bool plumb_desk_has_focus(const PlumbDesk *desk, PlumbWidgetKind kind, int id);
 

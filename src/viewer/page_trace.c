@@ -34,6 +34,14 @@ void plumb_tracing_destroy(PlumbTracing *tracing)
     }
 }
 
+const char *plumb_trace_refusal(const PlumbDesk *desk)
+{
+    return desk->now.lift == PLUMB_BENCH
+               ? "Deadlifts and squats are read from pictures and films; of a bench press the "
+                 "elbows, which decide, cannot be read from one camera."
+               : NULL;
+}
+
 void plumb_trace_settle(PlumbDesk *desk)
 {
     const PlumbMarked *const marked = &desk->now.marked;
@@ -151,9 +159,8 @@ static void fit(PlumbDesk *desk)
     t->has_fit = false;
     t->fitted_frame = marked->still;
     find_sizes(desk);
-    if (desk->now.lift == PLUMB_BENCH) {
-        plumb_error_set(&t->why_not, PLUMB_UNSUPPORTED, "lift",
-                        "a picture is of a deadlift or a squat; L goes to one");
+    if (plumb_trace_refusal(desk) != NULL) {
+        plumb_error_set(&t->why_not, PLUMB_UNSUPPORTED, "lift", plumb_trace_refusal(desk));
         return;
     }
     choose_stills(marked, t->fitted, &marks);

@@ -88,6 +88,9 @@ void plumb_trace_match_lines(PlumbMark *mark, int count, const PlumbMark *old, i
 /* The name of the picture on show, "" where there is none. */
 const char *plumb_trace_picture(const PlumbDesk *desk);
 
+/* Why nothing can be marked and read with the lift on the desk, a sentence; NULL: it can. */
+const char *plumb_trace_refusal(const PlumbDesk *desk);
+
 /* The fit (page_trace.c). */
 PlumbTracing *plumb_tracing_create(void);
 void plumb_tracing_destroy(PlumbTracing *tracing);

@@ -164,6 +164,13 @@ static void do_film(PlumbDesk *desk, PlumbTraceDeed deed)
     }
 }
 
+/* Whether a deed belongs to marking and reading, not to looking. */
+static bool reads(PlumbTraceDeed deed)
+{
+    return deed != PLUMB_TRACE_MIRROR && deed != PLUMB_TRACE_WHOLE && deed != PLUMB_TRACE_PLAY &&
+           deed != PLUMB_TRACE_SLOW && deed != PLUMB_TRACE_RATE;
+}
+
 void plumb_trace_do(PlumbDesk *desk, int deed)
 {
     PlumbMarked *const marked = &desk->now.marked;
@@ -180,6 +187,10 @@ void plumb_trace_do(PlumbDesk *desk, int deed)
     }
     if (marked->marks.still_count == 0) {
         plumb_desk_say(desk, true, "There is no picture yet: Ctrl+O opens one.");
+        return;
+    }
+    if (plumb_trace_refusal(desk) != NULL && reads((PlumbTraceDeed)deed)) {
+        plumb_desk_say(desk, true, plumb_trace_refusal(desk));
         return;
     }
     if (deed >= (int)PLUMB_TRACE_PLAY) {
@@ -260,6 +271,9 @@ void plumb_trace_words(const PlumbDesk *desk, PlumbTraceDeed deed, PlumbText *te
 bool plumb_trace_can(const PlumbDesk *desk, PlumbTraceDeed deed)
 {
     PlumbTraced traced;
+    if (plumb_trace_refusal(desk) != NULL && reads(deed)) {
+        return false;
+    }
     if (deed == PLUMB_TRACE_USE) {
         return find_start(desk, &traced);
     }
@@ -286,9 +300,7 @@ static bool take_rate(PlumbDesk *desk, const char *text)
     plumb_trace_keep(desk, 0);
     desk->now.marked.unsaved = unsaved; /* it stands in no file */
     desk->now.marked.rate_per_s = rate_per_s;
-    plumb_desk_say(desk, false,
-                   "Mark the lifter in a few frames, start, middle and end; O follows the marks "
-                   "through the others.");
+    plumb_desk_say(desk, false, plumb_trace_refusal(desk) != NULL ? "" : plumb_reel_first_words());
     plumb_desk_touch(desk);
     return true;
 }

@@ -92,8 +92,9 @@ static double draw_hint(const PlumbDesk *desk, const PlumbBoard *board, PlumbRec
     PlumbText text = plumb_text_begin(words, sizeof words);
     if (desk->now.marked.marks.still_count == 0) {
         plumb_text_string(&text,
-                          "A still or a film of a lift: drop a PNG or JPEG on the window, a video, "
-                          "a folder of frames or a file of marks, or open it with Ctrl+O.");
+                          "A still or a film of a deadlift or a squat: drop a PNG or JPEG on the "
+                          "window, a video, a folder of frames or a file of marks, or open it "
+                          "with Ctrl+O.");
     } else {
         const PlumbMarks *const marks = &desk->now.marked.marks;
         plumb_text_string(&text, plumb_trace_picture(desk));
@@ -107,7 +108,9 @@ static double draw_hint(const PlumbDesk *desk, const PlumbBoard *board, PlumbRec
             plumb_text_integer(&text, marks->still_count);
         }
         plumb_text_string(&text, desk->now.marked.film ? "" : ". ");
-        say_row(desk, &text);
+        if (plumb_trace_refusal(desk) == NULL) {
+            say_row(desk, &text);
+        }
         if (desk->tracing->pyramid.why[0] != '\0') {
             plumb_text_string(&text, " The picture is not shown: it ");
             plumb_text_string(&text, desk->tracing->pyramid.why);

@@ -88,7 +88,7 @@ void plumb_trace_press(PlumbDesk *desk, PlumbVec2 at_mm)
     if (!plumb_trace_shown(desk) || press_chart(desk, at_mm)) {
         return;
     }
-    if (t->pan_key) {
+    if (t->pan_key || plumb_trace_refusal(desk) != NULL) {
         begin_pan(desk, at_mm);
         return;
     }
@@ -154,9 +154,9 @@ bool plumb_trace_move(PlumbDesk *desk, PlumbVec2 at_mm)
                              (PlumbVec2){pixel.x + t->off_px.x, pixel.y + t->off_px.y});
         return true;
     }
-    const bool in = plumb_trace_shown(desk) && !plumb_reel_charts(desk) &&
-                    plumb_rect_has(t->room, at_mm) && !desk->keys_shown &&
-                    desk->card == PLUMB_CARD_NONE;
+    const bool in = plumb_trace_shown(desk) && plumb_trace_refusal(desk) == NULL &&
+                    !plumb_reel_charts(desk) && plumb_rect_has(t->room, at_mm) &&
+                    !desk->keys_shown && desk->card == PLUMB_CARD_NONE;
     if (in) {
         plumb_trace_magnify(desk, pixel);
     } else if (t->pointer_in) {

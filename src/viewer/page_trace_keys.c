@@ -178,6 +178,19 @@ static bool page_key(PlumbDesk *desk, int key, unsigned mods)
     }
 }
 
+/* Whether a key chooses, sets or moves a mark. */
+static bool marks(int key, unsigned mods)
+{
+    static const int keys[] = {SDLK_RETURN, SDLK_KP_ENTER, SDLK_DELETE, SDLK_BACKSPACE,
+                               SDLK_COMMA,  SDLK_PERIOD,   SDLK_HOME,   SDLK_END,
+                               SDLK_UP,     SDLK_DOWN,     SDLK_LEFT,   SDLK_RIGHT};
+    bool found = false;
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        found = found || keys[i] == key;
+    }
+    return found && (mods & PLUMB_MOD_CTRL) == 0;
+}
+
 bool plumb_trace_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
 {
     PlumbTracing *const t = desk->tracing;
@@ -197,6 +210,10 @@ bool plumb_trace_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
     }
     if (desk->focus.kind == PLUMB_WIDGET_SCRUB && (key == SDLK_HOME || key == SDLK_END)) {
         plumb_reel_step(desk, (key == SDLK_HOME ? -1 : 1) * PLUMB_FRAMES_MAX);
+        return true;
+    }
+    if (plumb_trace_refusal(desk) != NULL && zone && marks(key, mods)) {
+        plumb_desk_say(desk, true, plumb_trace_refusal(desk));
         return true;
     }
     const bool on_button = key == SDLK_RETURN || key == SDLK_KP_ENTER || key == SDLK_SPACE;

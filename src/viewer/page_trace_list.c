@@ -23,6 +23,24 @@ static const PlumbCommandId FILM_BUTTONS[] = {
 };
 enum { FILM_BUTTON_COUNT = sizeof FILM_BUTTONS / sizeof FILM_BUTTONS[0] };
 
+/* With a lift that is not read: those for looking. */
+static const PlumbCommandId LOOK_BUTTONS[] = {PLUMB_CMD_TRACE_MIRROR, PLUMB_CMD_TRACE_WHOLE,
+                                              PLUMB_CMD_TRACE_PLAY, PLUMB_CMD_TRACE_SLOW,
+                                              PLUMB_CMD_TRACE_RATE};
+enum { LOOK_COUNT = 2, LOOK_FILM_COUNT = sizeof LOOK_BUTTONS / sizeof LOOK_BUTTONS[0] };
+
+/* The page's buttons now; returns how many. */
+static int choose_buttons(const PlumbDesk *desk, const PlumbCommandId **button)
+{
+    const bool film = desk->now.marked.film;
+    if (plumb_trace_refusal(desk) != NULL) {
+        *button = LOOK_BUTTONS;
+        return film ? (int)LOOK_FILM_COUNT : (int)LOOK_COUNT;
+    }
+    *button = film ? FILM_BUTTONS : BUTTONS;
+    return film ? (int)FILM_BUTTON_COUNT : (int)BUTTON_COUNT;
+}
+
 /* Sets the buttons in lines that end at bottom, or only measures; returns their height. */
 static double set_buttons(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect, double top,
                           bool draw)
@@ -31,8 +49,8 @@ static double set_buttons(PlumbDesk *desk, const PlumbBoard *board, PlumbRect re
     const double height = 2.0 * size;
     double x = rect.x_mm;
     double y = top;
-    const PlumbCommandId *const button = desk->now.marked.film ? FILM_BUTTONS : BUTTONS;
-    const int count = desk->now.marked.film ? (int)FILM_BUTTON_COUNT : (int)BUTTON_COUNT;
+    const PlumbCommandId *button;
+    const int count = choose_buttons(desk, &button);
     for (int i = 0; i < count; i++) {
         char words[64];
         PlumbText text = plumb_text_begin(words, sizeof words);
@@ -142,6 +160,28 @@ static void draw_rows(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     }
 }
 
+/* In the list's place, why there is none and what can be done instead. */
+static void draw_refusal(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
+{
+    static const char *const instead[] = {
+        "What can be done here: a film is stepped and played, a picture zoomed and panned, and "
+        "what "
+        "was marked before stays as it is.",
+        "What can be done instead: tape the grip and how far down the chest the bar touches, see "
+        "how far the elbows stand out, and set grip, touch, arch and elbows on the drawing (F2), "
+        "with another set-up in pencil beside it.",
+        "L goes to the deadlift and the squat."};
+    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    double y = rect.y_mm;
+    plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, rect.x_mm, &y, rect.width_mm, size, 8,
+                     plumb_trace_refusal(desk));
+    for (size_t i = 0; i < sizeof instead / sizeof instead[0]; i++) {
+        y += 0.6 * size;
+        plumb_board_wrap(board, PLUMB_ROLE_quiet, NONE, rect.x_mm, &y, rect.width_mm, size, 8,
+                         instead[i]);
+    }
+}
+
 void plumb_trace_list(PlumbDesk *desk, const PlumbBoard *board)
 {
     const PlumbRect column = desk->layout.rulers;
@@ -150,7 +190,11 @@ void plumb_trace_list(PlumbDesk *desk, const PlumbBoard *board)
     const double buttons = set_buttons(desk, board, rect, rect.y_mm, false);
     desk->place_count = 0;
     plumb_slices_next(&desk->slices, board->scene, column);
-    draw_rows(desk, board,
-              (PlumbRect){rect.x_mm, rect.y_mm, rect.width_mm, rect.height_mm - buttons - pad_mm});
+    const PlumbRect room = {rect.x_mm, rect.y_mm, rect.width_mm, rect.height_mm - buttons - pad_mm};
+    if (plumb_trace_refusal(desk) != NULL) {
+        draw_refusal(desk, board, room);
+    } else {
+        draw_rows(desk, board, room);
+    }
     set_buttons(desk, board, rect, rect.y_mm + rect.height_mm - buttons, true);
 }

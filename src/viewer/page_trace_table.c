@@ -132,8 +132,8 @@ void plumb_trace_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     const PlumbTracing *const t = desk->tracing;
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const double pitch = PLUMB_LINE_PITCH * size;
-    if (plumb_reel_table(desk, board, rect)) {
-        return;
+    if (plumb_reel_table(desk, board, rect) || plumb_trace_refusal(desk) != NULL) {
+        return; /* the column says why nothing is read */
     }
     if (plumb_trace_read(desk) == NULL) {
         double y = rect.y_mm;

@@ -85,6 +85,7 @@ void plumb_reel_stop(PlumbReel *reel);
 
 /* Files (reel_file.c). */
 bool plumb_reel_is_film(const char *path); /* a folder, or the ending of a video */
+const char *plumb_reel_first_words(void);  /* what to do with a film */
 /* A step of undo. */
 bool plumb_reel_open_film(PlumbDesk *desk, const char *path);
 /* Marks of the file beside the film, once its frames are known. */

@@ -268,12 +268,6 @@ void plumb_reel_follow(PlumbDesk *desk)
                        reel->drawing ? "" : "Stopped. What was followed before stays.");
         return;
     }
-    if (desk->now.lift == PLUMB_BENCH) {
-        plumb_desk_say(desk, true,
-                       "Deadlifts and squats are read from films; of a bench press the elbows, "
-                       "which decide, cannot be read from one camera. L goes to another lift.");
-        return;
-    }
     PlumbReelBasis *const basis = basis_of(desk);
     const bool begun = basis != NULL && plumb_reel_read(reel, basis);
     plumb_desk_say(desk, !begun, begun ? "" : "There is no memory to follow the marks.");

@@ -66,6 +66,12 @@ static bool choose_marks(const char *film, char path[PLUMB_PATH_SIZE])
            plumb_path_put(path, film, stem, "-marks.csv");
 }
 
+const char *plumb_reel_first_words(void)
+{
+    return "Mark the lifter in a few frames, start, middle and end; O follows the marks through "
+           "the others.";
+}
+
 bool plumb_reel_open_film(PlumbDesk *desk, const char *path)
 {
     char whole[PLUMB_PATH_SIZE];
@@ -89,11 +95,13 @@ bool plumb_reel_open_film(PlumbDesk *desk, const char *path)
     plumb_trace_put(desk, marked);
     plumb_book_stamp(desk, marked->path);
     plumb_recent_add(desk, path);
-    plumb_path_say(
-        desk, false, "Opened ", name,
-        lost ? ". The marks before it were not saved: Ctrl+Z brings them back."
-             : ". Mark the lifter in a few frames, start, middle and end; O follows the marks "
-               "through the others.");
+    char words[PLUMB_DESK_MESSAGE_SIZE];
+    PlumbText rest = plumb_text_begin(words, sizeof words);
+    plumb_text_string(&rest, ". ");
+    plumb_text_string(&rest, lost ? "The marks before it were not saved: Ctrl+Z brings them back."
+                             : plumb_trace_refusal(desk) != NULL ? plumb_trace_refusal(desk)
+                                                                 : plumb_reel_first_words());
+    plumb_path_say(desk, false, "Opened ", name, words);
     if (is_folder(whole)) {
         plumb_trace_do(desk, PLUMB_TRACE_RATE);
     }
