@@ -57,6 +57,9 @@ static void interval_text(const PlumbCliTry *try, const PlumbEstimate *gain, Plu
     plumb_text_string(text, ")");
 }
 
+/* A share of bodies with something to gain is told where it differs by more from that of all. */
+static const double SHARE_TOLD = 0.01;
+
 /* "bar travel 1.2 cm less (95 % of bodies: 1.0 to 1.4 cm)" */
 static void gain_text(const PlumbCliTry *try, const PlumbOption *option, PlumbText *text)
 {
@@ -95,22 +98,34 @@ static void price_text(const PlumbCliTry *try, const PlumbOption *option, PlumbT
     plumb_text_string(text, count == 0 ? "nothing else that shows" : "");
 }
 
-/* "gains in 98.2 % of 400 bodies, the best of these in 61.0 %" */
+/* "gains in 75.7 % of 300 bodies that fit what was measured (99.1 % of those with something to
+ * gain), the most of these in 42.3 %" */
 static void print_hold(const PlumbCliTry *try, const PlumbOption *option, PlumbCliOutput *out)
 {
     const PlumbHold *const hold = hold_of(try, option);
     if (hold == NULL) {
         return;
     }
+    const bool gone = try->goal.form == PLUMB_GOAL_GONE;
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
-    plumb_text_string(&text, "     Holds: gains in ");
+    plumb_text_string(&text, "     Holds: ");
+    plumb_text_string(&text, gone ? "the finding goes in " : "gains in ");
     plumb_text_fixed(&text, 100.0 * hold->gains_share, 1);
     plumb_text_string(&text, " % of ");
     plumb_text_integer(&text, try->sure.count);
-    plumb_text_string(&text, " bodies that fit what was measured, the most of these in ");
-    plumb_text_fixed(&text, 100.0 * hold->best_share, 1);
-    plumb_text_string(&text, " %.");
+    plumb_text_string(&text, " bodies that fit what was measured");
+    if (hold->better_share > hold->gains_share + SHARE_TOLD) {
+        plumb_text_string(&text, " (");
+        plumb_text_fixed(&text, 100.0 * hold->better_share, 1);
+        plumb_text_string(&text, " % of those with something to gain)");
+    }
+    if (!gone) {
+        plumb_text_string(&text, ", the most of these in ");
+        plumb_text_fixed(&text, 100.0 * hold->best_share, 1);
+        plumb_text_string(&text, " %");
+    }
+    plumb_text_char(&text, '.');
     plumb_print_wrapped(out, line, 12);
 }
 
