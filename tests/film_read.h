@@ -14,7 +14,40 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { FILM_TRACKS = 10, FILM_MARKED_MAX = 4, FILM_RIM = 6 };
+enum { FILM_TRACKS = 10, FILM_FRONT_TRACKS = 6, FILM_MARKED_MAX = 4, FILM_RIM = 6 };
+
+/* How a film is taken and marked. */
+typedef struct FilmCondition {
+    const char *name;
+    PlumbLift lift;
+    bool always; /* also without PLUMB_LONG */
+    double rate_per_s;
+    double noise_levels;
+    double blur_px;
+    double light_frac;
+    double shake_px;
+    double post_x_m; /* NaN: none */
+    double pass_s;   /* somebody passes for so long */
+    double yaw_deg;
+    double mark_px; /* error of each mark */
+} FilmCondition;
+
+/* What follows the name, the lift and whether it is always done. */
+#define FILM_CLEAN 30.0, 2.0, 0.5, 0.0, 0.0, (double)NAN, 0.0, 0.0, 0.0
+
+static const PlumbMarkName film_side_names[FILM_TRACKS] = {
+    {PLUMB_MARK_heel, PLUMB_NEAR, false},  {PLUMB_MARK_toe, PLUMB_NEAR, false},
+    {PLUMB_MARK_ankle, PLUMB_NEAR, false}, {PLUMB_MARK_knee, PLUMB_NEAR, false},
+    {PLUMB_MARK_hip, PLUMB_NEAR, false},   {PLUMB_MARK_shoulder, PLUMB_NEAR, false},
+    {PLUMB_MARK_elbow, PLUMB_NEAR, false}, {PLUMB_MARK_wrist, PLUMB_NEAR, false},
+    {PLUMB_MARK_bar, PLUMB_NEAR, false},   {PLUMB_MARK_disc_centre, PLUMB_NEAR, false},
+};
+
+static const PlumbMarkName film_front_names[FILM_FRONT_TRACKS] = {
+    {PLUMB_MARK_knee, PLUMB_NEAR, true}, {PLUMB_MARK_ankle, PLUMB_NEAR, true},
+    {PLUMB_MARK_bar, PLUMB_NEAR, true},  {PLUMB_MARK_knee, PLUMB_FAR, true},
+    {PLUMB_MARK_ankle, PLUMB_FAR, true}, {PLUMB_MARK_bar, PLUMB_FAR, true},
+};
 
 /* A film in memory and all that was read from it. */
 typedef struct FilmRead {
@@ -181,6 +214,53 @@ static inline PlumbStatus film_fit(FilmRead *read, const PlumbLifter *lifter,
         plumb_series_read(&read->ask, room, read->frame, &read->series, error);
     free(room);
     return status;
+}
+
+/* The scene of a motion, from the side, under a condition. */
+static inline FilmScene film_scene_under(const FilmCondition *c, FilmAt at, const void *motion,
+                                         const FilmLift *lift)
+{
+    FilmScene scene = film_scene(lift);
+    scene.at = at;
+    scene.motion = motion;
+    scene.rate_per_s = c->rate_per_s;
+    scene.noise_levels = c->noise_levels;
+    scene.blur_px = c->blur_px;
+    scene.light_frac = c->light_frac;
+    scene.shake_px = c->shake_px;
+    scene.post_x_m = c->post_x_m;
+    scene.camera.yaw_rad = degrees(c->yaw_deg);
+    scene.hide_from_s = film_lift_begin_s(lift) + 0.4;
+    scene.hide_to_s = scene.hide_from_s + c->pass_s;
+    return scene;
+}
+
+/* Renders, marks in four frames, follows and fits: *read stays for who asks. Ends the test where
+ * the film cannot be read. */
+static inline void film_read_scene(FilmRead *read, const FilmScene *scene, const FilmLift *lift,
+                                   double mark_px)
+{
+    PlumbError error;
+    const bool front = film_from_front(scene);
+    const bool squat = lift->answer.setup.lift == PLUMB_SQUAT;
+    /* The start, half way down or as the bar moves, the bottom or the knees passed, the end. */
+    const double begin = film_lift_begin_s(lift);
+    const double early = squat ? begin - 0.5 * lift->down_s : begin;
+    const double middle = squat ? begin : begin + 0.5;
+    const int frame[FILM_MARKED_MAX] = {0, (int)(early * scene->rate_per_s),
+                                        (int)(middle * scene->rate_per_s), film_count(scene) - 1};
+    memset(read, 0, sizeof *read);
+    read->scene = scene;
+    film_render_all(read);
+    film_mark_all(read, front ? film_front_names : film_side_names,
+                  front ? FILM_FRONT_TRACKS : FILM_TRACKS, frame, FILM_MARKED_MAX, mark_px);
+    film_follow(read);
+    const double px_per_m = scene->camera.focal_px / scene->camera.distance_m;
+    if (film_fit(read, &lift->lifter, &lift->answer.setup, fmax(mark_px / px_per_m, 0.005),
+                 &error) != PLUMB_OK) {
+        fprintf(stderr, "no film could be read: %s: %s\n", error.field, error.message);
+        exit(1);
+    }
 }
 
 static inline void film_read_free(FilmRead *read)

@@ -150,10 +150,10 @@ static double disc_level(double x_m, double y_m, double r_frac)
     return 38.0 + fmax(fmax(hub, ring), fmax(rim, r_frac < 0.9 && r_frac > 0.2 ? blotch : 0.0));
 }
 
-static void draw_disc(const Canvas *c, PlumbVec3 centre, double diameter_m)
+static void draw_disc(const Canvas *c, const FilmScene *scene, PlumbVec3 centre)
 {
-    const double radius = 0.5 * diameter_m;
-    if (fabs(cos(c->camera->yaw_rad)) < 0.35) { /* seen from its edge */
+    const double radius = 0.5 * scene->disc_diameter_m;
+    if (film_from_front(scene)) { /* seen from its edge */
         const FilmStroke edge = {.from = vec3(centre.x, centre.y - radius + 0.03, centre.z),
                                  .to = vec3(centre.x, centre.y + radius - 0.03, centre.z),
                                  .from_m = 0.03,
@@ -356,7 +356,7 @@ static void draw_instant(const FilmRender *r, double t_s)
             dotted = true;
         }
         if (items.item[i].disc) {
-            draw_disc(&c, items.item[i].stroke.from, s->disc_diameter_m);
+            draw_disc(&c, s, items.item[i].stroke.from);
         } else {
             draw_stroke(&c, &items.item[i].stroke);
         }

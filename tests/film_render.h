@@ -62,6 +62,8 @@ typedef struct FilmScene {
  * noise, half a pixel of blur and a shutter of a quarter. */
 FilmScene film_scene(const FilmLift *lift);
 
+/* Whether the camera stands before the lifter: discs are then seen from their edge. */
+bool film_from_front(const FilmScene *scene);
 int film_count(const FilmScene *scene);
 /* Middle of the exposure of frame i. */
 double film_time_s(const FilmScene *scene, int i);
@@ -72,7 +74,7 @@ PlumbVec2 film_point(const FilmScene *scene, int i, PlumbVec3 point_m);
 PlumbVec3 film_place(const FilmScene *scene, int i, PlumbMarkName name);
 /* The same in the picture. */
 PlumbVec2 film_mark(const FilmScene *scene, int i, PlumbMarkName name);
-/* Whether the disc, the post or somebody hides it. */
+/* Whether the disc, the post or somebody hides it; from the front nothing does. */
 bool film_hidden(const FilmScene *scene, int i, PlumbMarkName name);
 
 typedef struct FilmRender FilmRender;

@@ -94,6 +94,11 @@ FilmScene film_scene(const FilmLift *lift)
     };
 }
 
+bool film_from_front(const FilmScene *scene)
+{
+    return fabs(cos(scene->camera.yaw_rad)) < 0.35;
+}
+
 int film_count(const FilmScene *scene)
 {
     return (int)floor(scene->length_s * scene->rate_per_s + 1e-9) + 1;
@@ -203,6 +208,9 @@ FilmStroke film_front_post(const FilmScene *scene)
 
 bool film_hidden(const FilmScene *scene, int i, PlumbMarkName name)
 {
+    if (film_from_front(scene)) {
+        return false;
+    }
     const PlumbVec3 place = film_place(scene, i, name);
     const PlumbVec2 pixel = plumb_camera_project(&scene->camera, place, NULL);
     if (!isnan(scene->post_x_m)) {

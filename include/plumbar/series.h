@@ -62,6 +62,7 @@ typedef struct PlumbSeriesFrame {
     double spread_frac; /* from the front: distance of the knees over that of the ankles; NaN */
     double shin_rad;    /* from the front: outward lean, mean of both shins; NaN */
     double rise_px;     /* from the front: bar or hips, up */
+    bool rise_known;    /* false: filled in */
 } PlumbSeriesFrame;
 
 /* Events: name and words. */
@@ -103,6 +104,8 @@ typedef struct PlumbSeries {
     double angle_noise_rad;
     double spread_noise_frac; /* from the front */
     double slide_m; /* how far marks on the body slide: half of what the two ways differ by */
+    double spread_slide_frac; /* from the front: what that makes of spread and lean */
+    double shin_slide_rad;
     double event_s[PLUMB_EVENT_COUNT];  /* NaN where there is none */
     int event_frame[PLUMB_EVENT_COUNT]; /* nearest; -1 */
 } PlumbSeries;
@@ -133,8 +136,9 @@ void plumb_series_still(const PlumbSeries *series, int frame, PlumbTraced *still
     X(depth_limit, "depth at least", PLUMB_Q_LENGTH)                                               \
     X(knees_back_limit, "knees going back before lift-off at most", PLUMB_Q_LENGTH)                \
     X(slip_limit, "movement of the bar on the back at most", PLUMB_Q_LENGTH)                       \
-    X(knee_spread_limit, "fall of knee spread over ankle spread at most", PLUMB_Q_NUMBER)          \
-    X(shin_in_limit, "shin leaning inward, from the front, at most", PLUMB_Q_ANGLE)
+    X(knee_spread_limit, "knees coming in, as knee spread over ankle spread, at most",             \
+      PLUMB_Q_NUMBER)                                                                              \
+    X(shin_in_limit, "shin leaning inward where the way up begins at most", PLUMB_Q_ANGLE)
 
 typedef enum PlumbFilmLimit {
 #define X(name, text, quantity) PLUMB_FILM_##name,

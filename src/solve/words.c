@@ -104,10 +104,11 @@ static const Sentence sentences[PLUMB_FINDING_COUNT] = {
     [PLUMB_FIND_bar_slips] = {"The bar moves {a} along the back during the lift (more than {l}).",
                               NULL},
     [PLUMB_FIND_knees_come_in] = {"On the way up the knees come in: their distance over that of "
-                                  "the ankles falls by {v} (more than {l}).",
+                                  "the ankles is {v} less than the straightening of the legs "
+                                  "makes it (more than {l}).",
                                   NULL},
-    [PLUMB_FIND_shins_lean_in] = {"Seen from the front the shins lean inward by {a} (more than "
-                                  "{l}).",
+    [PLUMB_FIND_shins_lean_in] = {"Seen from the front the shins lean inward by {a} where the way "
+                                  "up begins (more than {l}).",
                                   NULL},
 };
 

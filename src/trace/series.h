@@ -51,6 +51,9 @@ PlumbStatus plumb_reading_fit(Reading *reading, PlumbError *error);
  * what is left of its noise: root mean square of what was taken away, times the share of the noise
  * that lies below the cut-off. */
 double plumb_reading_smooth(const Reading *reading, double *x, double *cutoff_hz);
+/* How far marks on the body slide: median of what the two ways of following differ by, over the
+ * trusted frames of a mark, half of it, mean of all such marks; 3 mm at least. Uses `even`. */
+double plumb_reading_slide_m(const Reading *reading, double px_per_m);
 /* Parts smoothed, and every frame described. */
 void plumb_reading_describe(Reading *reading);
 /* Frames of a view from the front. */

@@ -9,8 +9,9 @@
 static const double lift_off_m = 0.005;
 static const double moving_frac = 0.1; /* of the travel: the lift is under way */
 static const double rest_before_s =
-    0.5;                             /* the hip's lowest place before lift-off is sought in it */
-static const double turned_m = 0.05; /* down again after the top: a turn */
+    0.5;                              /* the hip's lowest place before lift-off is sought in it */
+static const double turned_m = 0.05;  /* down again after the top: a turn */
+static const double bottom_m = 0.002; /* above the lowest place: its noise */
 static const double dip_least_m_s = 0.03; /* a slower point between two faster ones */
 
 /* Heights over time, as arrays; from the front in pixels with a scale that makes the travel 0.5. */
@@ -95,9 +96,25 @@ static void pull_start(const Course *c, int top, double *event_s)
         c->time, c->hip, c->count, c->hip[low] + lift_off_m, true, c->time[low]);
 }
 
+/* The bar hardly moves about the bottom, so that its lowest frame is a matter of chance: the middle
+ * between the last time above it and the first time above it again. */
+static double turn_time(const Course *c, int bottom)
+{
+    const double level = c->bar[bottom] + bottom_m;
+    const double up =
+        plumb_series_crossing(c->time, c->bar, c->count, level, true, c->time[bottom]);
+    int i = bottom;
+    while (i > 0 && c->bar[i] < level) {
+        i--;
+    }
+    const double down =
+        plumb_series_crossing(c->time, c->bar, bottom + 1, level, false, c->time[i]);
+    return isnan(up) || isnan(down) ? c->time[bottom] : 0.5 * (up + down);
+}
+
 static void squat_start(const Course *c, int bottom, double *event_s)
 {
-    event_s[PLUMB_EVENT_turn_round] = c->time[bottom];
+    event_s[PLUMB_EVENT_turn_round] = turn_time(c, bottom);
     if (c->hip != NULL) {
         const double level = c->hip[highest(c->hip, 0, bottom)] - lift_off_m;
         event_s[PLUMB_EVENT_hip_moves] = plumb_series_crossing(
@@ -202,11 +219,11 @@ void plumb_reading_events(const Reading *reading)
         }
     }
     for (int i = 0; i < PLUMB_EVENT_COUNT; i++) {
-        series->event_frame[i] = isnan(series->event_s[i]) ? -1 : frame_at(&c, series->event_s[i]);
-        if (series->event_frame[i] >= 0 && !series->frame[series->event_frame[i]].known) {
-            /* Between frames that were not seen nothing is known to have happened. */
-            series->event_s[i] = (double)NAN;
-            series->event_frame[i] = -1;
-        }
+        const int at = isnan(series->event_s[i]) ? -1 : frame_at(&c, series->event_s[i]);
+        const PlumbSeriesFrame *const frame = at >= 0 ? &series->frame[at] : NULL;
+        const bool seen = at >= 0 && (series->front ? frame->rise_known : frame->known);
+        /* Between frames that were not seen nothing is known to have happened. */
+        series->event_s[i] = seen ? series->event_s[i] : (double)NAN;
+        series->event_frame[i] = seen ? at : -1;
     }
 }

@@ -36,14 +36,45 @@ static void measure(const Reading *reading, int f, PlumbLandmark lead)
     }
     double *const *const part = reading->part;
     part[PART_BAR_Y][f] = height_px(reading, lead, f);
+    reading->series->frame[f].rise_known = !isnan(part[PART_BAR_Y][f]);
     const double knees = fabs(at[0][0].x - at[0][1].x);
     const double ankles = fabs(at[1][0].x - at[1][1].x);
     const double tall = 0.5 * (at[1][0].y + at[1][1].y - at[0][0].y - at[0][1].y);
     known = known && ankles > 1.0 && tall > 1.0;
+    part[PART_BAR_X][f] = known ? ankles : (double)NAN;
+    part[PART_HIP_Y][f] = known ? tall : (double)NAN;
     reading->series->frame[f].known = known;
     reading->series->unknown_count += !known;
     part[PART_HIP_X][f] = known ? knees / ankles : (double)NAN;
     part[PART_LEAN][f] = known ? atan2(0.5 * (knees - ankles), tall) : (double)NAN;
+}
+
+/* What sliding marks make of spread and lean, each mark for itself; of the lean where the shanks
+ * look shortest. The shanks, upright at one end of a lift or nearly so, tell how many pixels a metre
+ * has. */
+static void slide(const Reading *reading)
+{
+    PlumbSeries *const series = reading->series;
+    double *const *const part = reading->part;
+    double ankles = 0.0;
+    double knees = 0.0;
+    double shortest = (double)INFINITY;
+    double tallest = 0.0;
+    int count = 0;
+    for (int f = 0; f < series->frame_count; f++) {
+        if (series->frame[f].known) {
+            ankles += part[PART_BAR_X][f];
+            knees += part[PART_BAR_X][f] * part[PART_HIP_X][f];
+            shortest = fmin(shortest, part[PART_HIP_Y][f]);
+            tallest = fmax(tallest, part[PART_HIP_Y][f]);
+            count++;
+        }
+    }
+    const double shank_m = reading->ask->still.lifter->body.shank_m;
+    const double slide_px = plumb_reading_slide_m(reading, tallest / shank_m) * tallest / shank_m;
+    series->spread_slide_frac =
+        1.4142135623730951 * slide_px * count / ankles * hypot(1.0, knees / ankles);
+    series->shin_slide_rad = slide_px / shortest;
 }
 
 PlumbStatus plumb_reading_front(Reading *reading, PlumbError *error)
@@ -61,6 +92,7 @@ PlumbStatus plumb_reading_front(Reading *reading, PlumbError *error)
                                "no frame shows knees, ankles and the bar so that they can be "
                                "trusted: mark more of them, or correct those in doubt");
     }
+    slide(reading);
     series->cutoff_hz[0] = reading->ask->cutoff_hz;
     series->cutoff_hz[1] = reading->ask->cutoff_hz;
     series->bar_noise_m = (double)NAN;

@@ -6,8 +6,8 @@
 
 #include "base/vec.h"
 
-static const double even_share = 0.02;     /* steps that differ by less are even */
 static const double slide_least_m = 0.003; /* a mark on clothing; common practice, no source */
+static const double even_share = 0.02;     /* steps that differ by less are even */
 
 double plumb_reading_smooth(const Reading *reading, double *x, double *cutoff_hz)
 {
@@ -65,12 +65,9 @@ static int by_size(double *x, int count)
     return count;
 }
 
-/* Median of what the two ways of following differ by, over the trusted frames of marks on the body;
- * half of it in metres. */
-static double slide_m(const Reading *reading)
+double plumb_reading_slide_m(const Reading *reading, double px_per_m)
 {
     const PlumbSeriesAsk *const ask = reading->ask;
-    const PlumbCamera *const camera = &reading->series->trace.still[0].camera;
     double sum = 0.0;
     int tracks = 0;
     for (int t = 0; t < ask->track_count; t++) {
@@ -87,7 +84,6 @@ static double slide_m(const Reading *reading)
             tracks++;
         }
     }
-    const double px_per_m = camera->focal_px / camera->distance_m;
     return fmax(tracks > 0 ? 0.5 * sum / tracks / px_per_m : 0.0, slide_least_m);
 }
 
@@ -153,7 +149,8 @@ void plumb_reading_describe(Reading *reading)
     series->bar_noise_m = noise[PART_BAR_Y];
     series->hip_noise_m = noise[PART_HIP_Y];
     series->angle_noise_rad = noise[PART_LEAN];
-    series->slide_m = slide_m(reading);
+    const PlumbCamera *const camera = &series->trace.still[0].camera;
+    series->slide_m = plumb_reading_slide_m(reading, camera->focal_px / camera->distance_m);
     int known = 0;
     for (int f = 0; f < count; f++) {
         describe(reading, f);
