@@ -30,41 +30,69 @@ static inline void put_frame(const char *name, const uint8_t *grey_level, bool m
     cairo_surface_destroy(s);
 }
 
-static inline void put_mark(FILE *file, int frame, const char *name, PlumbVec2 at, bool mirrored)
+/* A row of a file of marks; by_time: that column instead of frame. */
+static inline void put_mark(FILE *file, const FilmScene *film, int frame, bool by_time,
+                            const char *name, PlumbVec2 at)
 {
-    fprintf(file, "%d,%s,%.2f,%.2f\n", frame, name, mirrored ? WIDTH - 1.0 - at.x : at.x, at.y);
+    if (by_time) {
+        fprintf(file, "%.6f", film_time_s(film, frame));
+    } else {
+        fprintf(file, "%d", frame);
+    }
+    fprintf(file, ",%s,%.2f,%.2f\n", name, at.x, at.y);
 }
 
-/* Marks of the frames at the start, on the way and at the end. */
-static inline void put_marks(const FilmScene *film, const char *path, bool mirrored)
+/* A place of a frame as the file has it. */
+static inline PlumbVec2 put_place(const FilmScene *film, bool mirrored, PlumbVec2 at)
+{
+    return (PlumbVec2){mirrored ? film->width_px - 1.0 - at.x : at.x, at.y};
+}
+
+/* Marks of the frames at the start, on the way (0.5 and 1 s) and at the end. */
+static inline void put_marks(const FilmScene *film, const char *path, bool mirrored, bool by_time)
 {
     static const PlumbLandmark joints[] = {PLUMB_MARK_heel, PLUMB_MARK_toe, PLUMB_MARK_ankle,
                                            PLUMB_MARK_knee, PLUMB_MARK_hip, PLUMB_MARK_shoulder};
-    const int frames[] = {0, 15, 30, film_count(film) - 1};
+    const int frames[] = {0, (int)(0.5 * film->rate_per_s), (int)film->rate_per_s,
+                          film_count(film) - 1};
     FILE *const file = fopen(path, "w");
     assert_non_null(file);
-    fprintf(file, "frame,landmark,x,y\n");
+    fprintf(file, "%s,landmark,x,y\n", by_time ? "time" : "frame");
     for (size_t k = 0; k < sizeof frames / sizeof frames[0]; k++) {
         for (size_t i = 0; i < sizeof joints / sizeof joints[0]; i++) {
             const PlumbMarkName mark = {joints[i], PLUMB_NEAR, false};
             if (!film_hidden(film, frames[k], mark)) {
-                put_mark(file, frames[k], plumb_landmark_name(joints[i]),
-                         film_mark(film, frames[k], mark), mirrored);
+                put_mark(file, film, frames[k], by_time, plumb_landmark_name(joints[i]),
+                         put_place(film, mirrored, film_mark(film, frames[k], mark)));
             }
         }
         PlumbSeriesTrack disc = {.name = {PLUMB_MARK_disc_centre, PLUMB_NEAR, false}};
         const PlumbVec2 middle = film_rim(film, frames[k], &disc);
         for (int i = 0; i < disc.rim_count; i++) {
-            put_mark(file, frames[k], "disc",
-                     (PlumbVec2){middle.x + disc.rim_px[i].x, middle.y + disc.rim_px[i].y},
-                     mirrored);
+            put_mark(
+                file, film, frames[k], by_time, "disc",
+                put_place(film, mirrored,
+                          (PlumbVec2){middle.x + disc.rim_px[i].x, middle.y + disc.rim_px[i].y}));
         }
     }
     for (int near = PLUMB_NEAR; near <= PLUMB_FAR; near++) {
         const PlumbMarkName post = {PLUMB_MARK_plumb, (PlumbNear)near, false};
-        put_mark(file, 0, "plumb", film_mark(film, 0, post), mirrored);
+        put_mark(file, film, 0, by_time, "plumb",
+                 put_place(film, mirrored, film_mark(film, 0, post)));
     }
     fclose(file);
+}
+
+/* A scene at half of the size. */
+static inline FilmScene small_scene(const FilmLift *of)
+{
+    FilmScene small = film_scene(of);
+    small.width_px = WIDTH;
+    small.height_px = HEIGHT;
+    small.camera.focal_px *= 0.5;
+    small.camera.centre_x_px = 0.5 * (WIDTH - 1);
+    small.camera.centre_y_px = 0.5 * (HEIGHT - 1);
+    return small;
 }
 
 static FilmLift lift;
@@ -75,12 +103,7 @@ static uint8_t level[64][WIDTH * HEIGHT];
 static inline int make_film(void **state)
 {
     lift = film_lift(PLUMB_DEADLIFT);
-    scene = film_scene(&lift);
-    scene.width_px = WIDTH;
-    scene.height_px = HEIGHT;
-    scene.camera.focal_px *= 0.5;
-    scene.camera.centre_x_px = 0.5 * (WIDTH - 1);
-    scene.camera.centre_y_px = 0.5 * (HEIGHT - 1);
+    scene = small_scene(&lift);
     FilmRender *const render = film_render_open(&scene);
     for (int i = 0; i < film_count(&scene); i++) {
         film_render_frame(render, i, level[i]);
@@ -93,7 +116,7 @@ static inline int make_film(void **state)
 static inline void put_film(bool mirrored, const char *marks)
 {
     static int held = -1;
-    put_marks(&scene, marks, mirrored); /* first: the path may be one of in_folder */
+    put_marks(&scene, marks, mirrored, false); /* first: the path may be one of in_folder */
     for (int i = 0; i < film_count(&scene) && held != (int)mirrored; i++) {
         char name[32];
         snprintf(name, sizeof name, "f%d.png", i);

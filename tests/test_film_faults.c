@@ -19,11 +19,24 @@ static FilmFault hips_first(const FilmLift *lift, double up_m)
     return fault;
 }
 
+/* Knees that stand ahead of where they start, and go back before the bar moves. */
+static FilmFault knees_back(const FilmLift *lift, double ahead_m)
+{
+    FilmFault fault = film_fault(lift);
+    fault.grows_from_s = always;
+    fault.grown_s = always;
+    fault.goes_from_s = -0.35;
+    fault.gone_s = 0.0;
+    fault.pose.hip_x_m = 1.2 * ahead_m;
+    fault.pose.hip_height_m = -ahead_m;
+    return fault;
+}
+
 /* Hips that shoot up as soon as the bar moves, the trunk falling forward about the shoulder. */
 static FilmFault hips_faster(const FilmLift *lift, double up_m)
 {
     FilmFault fault = film_fault(lift);
-    fault.grows_from_s = 0.05;
+    fault.grows_from_s = lift->answer.setup.lift == PLUMB_SQUAT ? 0.05 : 0.1; /* lift-off */
     fault.grown_s = 0.25;
     fault.goes_from_s = 0.3;
     fault.gone_s = 0.8;
@@ -31,7 +44,8 @@ static FilmFault hips_faster(const FilmLift *lift, double up_m)
     return fault;
 }
 
-/* The bar swings forward by so much on the way up; of a squat with hips and trunk. */
+/* The bar swings forward by so much on the way up; with the hips in a squat, and in a pull where it
+ * swings back, since the legs stand there. */
 static FilmFault bar_swings(const FilmLift *lift, double ahead_m)
 {
     FilmFault fault = film_fault(lift);
@@ -39,11 +53,9 @@ static FilmFault bar_swings(const FilmLift *lift, double ahead_m)
     fault.grown_s = 0.4;
     fault.goes_from_s = 0.5;
     fault.gone_s = 0.9;
-    if (lift->answer.setup.lift == PLUMB_SQUAT) {
-        fault.pose.hip_x_m = ahead_m;
-    } else {
-        fault.bar_m.x = ahead_m;
-    }
+    const bool squat = lift->answer.setup.lift == PLUMB_SQUAT;
+    fault.pose.hip_x_m = squat || ahead_m < 0.0 ? ahead_m : 0.0;
+    fault.bar_m.x = squat ? 0.0 : ahead_m;
     return fault;
 }
 
@@ -93,7 +105,9 @@ static const Film films[] = {
     {"pull, hips 6 cm before the bar", PLUMB_DEADLIFT, true, hips_first, 0.06,
      FILM_BIT(hips_first)},
     {"pull, hips 1 cm before the bar", PLUMB_DEADLIFT, false, hips_first, 0.01, 0U},
-    {"pull, hips rise faster by 5 cm", PLUMB_DEADLIFT, false, hips_faster, 0.05,
+    {"pull, knees go back", PLUMB_DEADLIFT, false, knees_back, 0.05,
+     FILM_BIT(hips_first) | FILM_BIT(knees_back)},
+    {"pull, hips rise faster by 7 cm", PLUMB_DEADLIFT, false, hips_faster, 0.07,
      FILM_BIT(rise_ratio) | FILM_BIT(back_drop)},
     {"pull, hips rise faster by 5 mm", PLUMB_DEADLIFT, false, hips_faster, 0.005, 0U},
     {"pull, bar swings ahead by 5 cm", PLUMB_DEADLIFT, false, bar_swings, 0.05,
@@ -103,24 +117,21 @@ static const Film films[] = {
     {"squat, hips rise faster by 5 cm", PLUMB_SQUAT, true, hips_faster, 0.05,
      FILM_BIT(rise_ratio) | FILM_BIT(back_drop)},
     {"squat, hips rise faster by 5 mm", PLUMB_SQUAT, false, hips_faster, 0.005, 0U},
-    {"squat, bar 8 cm ahead", PLUMB_SQUAT, false, all_ahead, 0.08, FILM_BIT(bar_ahead)},
-    {"squat, bar swings back by 9 cm", PLUMB_SQUAT, false, bar_swings, -0.09,
-     FILM_BIT(path_width)},
+    {"squat, bar 7 cm ahead", PLUMB_SQUAT, false, all_ahead, 0.07,
+     FILM_BIT(bar_ahead) | FILM_BIT(depth)},
+    {"squat, bar swings back by 9 cm", PLUMB_SQUAT, false, bar_swings, -0.09, FILM_BIT(path_width)},
     {"squat, 6 cm too high", PLUMB_SQUAT, false, turns_high, 0.06, FILM_BIT(depth)},
     {"squat, bar slips by 5 cm", PLUMB_SQUAT, false, bar_slips, 0.05, FILM_BIT(slip)},
     {"squat, bar slips by 1 cm", PLUMB_SQUAT, false, bar_slips, 0.01, 0U},
 };
 
-/* 720p, 5 m, clean marks. */
+/* 720p, 5 m, clean marks. Where the bar is over the foot hangs on how far the camera is turned,
+ * which one disc does not tell: twice the centimetre that the film itself says. */
 static const double within[PLUMB_FILM_LIMIT_COUNT] = {
-    [PLUMB_FILM_hips_first_limit] = 0.006,
-    [PLUMB_FILM_rise_ratio_limit] = 0.1,
-    [PLUMB_FILM_back_drop_limit] = PLUMB_PI / 180.0,
-    [PLUMB_FILM_bar_ahead_limit] = 0.012,
-    [PLUMB_FILM_path_width_limit] = 0.006,
-    [PLUMB_FILM_depth_limit] = 0.01,
-    [PLUMB_FILM_knees_back_limit] = 0.008,
-    [PLUMB_FILM_slip_limit] = 0.008,
+    [PLUMB_FILM_hips_first_limit] = 0.006,           [PLUMB_FILM_rise_ratio_limit] = 0.1,
+    [PLUMB_FILM_back_drop_limit] = PLUMB_PI / 180.0, [PLUMB_FILM_bar_ahead_limit] = 0.02,
+    [PLUMB_FILM_path_width_limit] = 0.006,           [PLUMB_FILM_depth_limit] = 0.01,
+    [PLUMB_FILM_knees_back_limit] = 0.008,           [PLUMB_FILM_slip_limit] = 0.008,
 };
 
 static bool read_film(const Film *film)

@@ -50,8 +50,8 @@ static void measure(const Reading *reading, int f, PlumbLandmark lead)
 }
 
 /* What sliding marks make of spread and lean, each mark for itself; of the lean where the shanks
- * look shortest. The shanks, upright at one end of a lift or nearly so, tell how many pixels a metre
- * has. */
+ * look shortest. The shanks, upright at one end of a lift or nearly so, tell how many pixels a
+ * metre has. */
 static void slide(const Reading *reading)
 {
     PlumbSeries *const series = reading->series;
