@@ -272,7 +272,8 @@ static void assert_reader_fails(const char *script, const char *words, double mo
     PlumbFramesOptions options = plumb_frames_options();
     const char *const reader = in_folder("reader");
     options.film_program = reader;
-    options.silence_max_s = 0.5;
+    /* One that speaks may be slow to start on a busy machine. */
+    options.silence_max_s = strstr(words, "gave no sign") != NULL ? 0.5 : 15.0;
     PlumbFrames *frames = NULL;
     PlumbError error = {0};
     struct timespec from;

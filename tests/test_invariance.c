@@ -73,7 +73,7 @@ static void all_lengths_scaled__leave_angles_alone(void **state)
 {
     (void)state;
     int held = 0;
-    for (int i = 0; i < CASES; i++) {
+    for (int i = 0; i < cases_of(CASES); i++) {
         PlumbLifter lifter;
         PlumbSetup setup = case_of(i, i % 2 == 0 ? PLUMB_DEADLIFT : PLUMB_SQUAT, &lifter);
         Random random = random_begin((uint64_t)i);
@@ -96,7 +96,7 @@ static void all_lengths_scaled__leave_angles_alone(void **state)
             assert_near(after.travel_m, k * before.travel_m, 1e-8);
         }
     }
-    assert_true(held > CASES / 3);
+    assert_true(held > cases_of(CASES) / 3);
 }
 
 /* The way from shoulder to bar as seen from the side: arm² less the spread of the hands beyond the
@@ -105,7 +105,7 @@ static void wider_grip__shortens_reach(void **state)
 {
     (void)state;
     int count = 0;
-    for (int i = 0; i < CASES; i++) {
+    for (int i = 0; i < cases_of(CASES); i++) {
         PlumbLifter lifter;
         PlumbSetup setup = case_of(i, PLUMB_DEADLIFT, &lifter);
         setup.lead = PLUMB_LEAD_BALANCE;
@@ -136,14 +136,14 @@ static void wider_grip__shortens_reach(void **state)
             check(answer[1].end.point[PLUMB_PT_bar].y > answer[0].end.point[PLUMB_PT_bar].y, i);
         }
     }
-    assert_true(count > CASES / 3);
+    assert_true(count > cases_of(CASES) / 3);
 }
 
 static void platform__adds_its_height_to_travel(void **state)
 {
     (void)state;
     int count = 0;
-    for (int i = 0; i < CASES; i++) {
+    for (int i = 0; i < cases_of(CASES); i++) {
         PlumbLifter lifter;
         PlumbSetup setup = case_of(i, PLUMB_DEADLIFT, &lifter);
         setup.lead = PLUMB_LEAD_BALANCE;
@@ -162,7 +162,7 @@ static void platform__adds_its_height_to_travel(void **state)
         count++;
         assert_near(raised.travel_m - floor.travel_m, setup.deficit_m, 1e-9);
     }
-    assert_true(count > CASES / 3);
+    assert_true(count > cases_of(CASES) / 3);
 }
 
 /* The back's capacity is that of its direction, whatever the spine does. */
@@ -170,7 +170,7 @@ static void rounding_the_back__never_earns_capacity(void **state)
 {
     (void)state;
     int count = 0;
-    for (int i = 0; i < CASES; i++) {
+    for (int i = 0; i < cases_of(CASES); i++) {
         PlumbLifter lifter;
         PlumbSetup setup = case_of(i, i % 2 == 0 ? PLUMB_DEADLIFT : PLUMB_SQUAT, &lifter);
         double capacity[2] = {(double)NAN, (double)NAN};
@@ -185,7 +185,7 @@ static void rounding_the_back__never_earns_capacity(void **state)
             capacity[direction] = own;
         }
     }
-    assert_true(count > 10 * CASES);
+    assert_true(count > 10 * cases_of(CASES));
 }
 
 /* Largest change of a pull's summed effort between spines of 0 and 45 degrees, the hip held at the

@@ -141,7 +141,7 @@ static void slopes__equal_differences(void **state)
     Random random = random_begin(0x510e5u);
     Tally tally[2] = {{0}, {0}};
     int held = 0;
-    while (held < CASES) {
+    while (held < cases_of(CASES)) {
         const PlumbLifter lifter = random_lifter(&random);
         const PlumbSetup setup = random_press(&random, &lifter);
         const int count = plumb_factors(&setup, factor);
@@ -161,7 +161,7 @@ static void slopes__equal_differences(void **state)
         print_message("%s: %ld slopes, %ld exact, %ld kinks, %ld unknown\n",
                       led == 1 ? "auto" : "touch", tally[led].compared, tally[led].exact,
                       tally[led].kinks, tally[led].unknown);
-        assert_true(tally[led].compared > 10000);
+        assert_true(tally[led].compared > cases_of(10000));
         assert_true(tally[led].kinks * 100 < tally[led].compared);
     }
     assert_true(tally[0].exact * 1000 > tally[0].compared * 999);

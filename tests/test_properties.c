@@ -75,7 +75,7 @@ static void answer__has_no_nan_where_held(void **state)
 {
     (void)state;
     int held = 0;
-    for (int i = 0; i < CASES; i++) {
+    for (int i = 0; i < cases_of(CASES); i++) {
         Trial t;
         trial_solve(i, &t);
         const PlumbAnswer *a = &t.answer;
@@ -95,8 +95,8 @@ static void answer__has_no_nan_where_held(void **state)
             check(isfinite(a->finding[k].value) && isfinite(a->finding[k].limit), &t);
         }
     }
-    print_message("  %d of %d set-ups have a pose\n", held, CASES);
-    assert_true(held > CASES / 3 && held < CASES);
+    print_message("  %d of %d set-ups have a pose\n", held, cases_of(CASES));
+    assert_true(held > cases_of(CASES) / 3 && held < cases_of(CASES));
 }
 
 /* The lead's residuals at the answer's start, from the case as it was solved. */
@@ -126,7 +126,7 @@ static void lead_residuals(const Trial *trial, double residual[3], PlumbConstrai
 static void answer__meets_its_constraints_or_says_by_how_much_not(void **state)
 {
     (void)state;
-    for (int i = 0; i < CASES; i++) {
+    for (int i = 0; i < cases_of(CASES); i++) {
         Trial t;
         trial_solve(i, &t);
         const PlumbAnswer *a = &t.answer;
@@ -154,7 +154,7 @@ static void answer__meets_its_constraints_or_says_by_how_much_not(void **state)
 static void body__masses_sum_to_one(void **state)
 {
     (void)state;
-    for (int i = 0; i < CASES; i++) {
+    for (int i = 0; i < cases_of(CASES); i++) {
         Trial t;
         trial_begin(i, &t);
         const PlumbSegment *s = t.lifter.body.segment;
@@ -172,7 +172,7 @@ static void body__masses_sum_to_one(void **state)
 static void moments__hip_and_knee_balance_the_thigh(void **state)
 {
     (void)state;
-    for (int i = 0; i < CASES; i++) {
+    for (int i = 0; i < cases_of(CASES); i++) {
         Trial t;
         trial_begin(i, &t);
         Random random = random_begin((uint64_t)i);
@@ -202,7 +202,7 @@ static void auto__lies_in_its_range(void **state)
     (void)state;
     int count = 0;
     int jumps = 0;
-    for (int i = 0; i < CASES; i++) {
+    for (int i = 0; i < cases_of(CASES); i++) {
         Trial t;
         trial_begin(i, &t);
         if (t.setup.lead != PLUMB_LEAD_AUTO) {
@@ -225,7 +225,7 @@ static void auto__lies_in_its_range(void **state)
         count++;
     }
     print_message("  %d of %d middles jump with the turn of the knees\n", jumps, count);
-    assert_true(count > CASES / 10);
+    assert_true(count > cases_of(CASES) / 10);
     assert_true(jumps * 200 < count);
 }
 
@@ -234,7 +234,7 @@ static void good_start__gets_no_hip_rise(void **state)
 {
     (void)state;
     int good = 0;
-    for (int i = 0; i < 2 * CASES; i += 2) {
+    for (int i = 0; i < 2 * cases_of(CASES); i += 2) {
         Trial t;
         trial_begin(i, &t);
         t.setup.bar_over_m = 0.0;
@@ -251,15 +251,15 @@ static void good_start__gets_no_hip_rise(void **state)
             check(t.answer.finding[k].id != PLUMB_FIND_hips_rise_first, &t);
         }
     }
-    print_message("  %d good starts of %d\n", good, CASES);
-    assert_true(good > CASES / 20);
+    print_message("  %d good starts of %d\n", good, cases_of(CASES));
+    assert_true(good > cases_of(CASES) / 20);
 }
 
 static void over_toes__puts_the_knee_there(void **state)
 {
     (void)state;
     int met = 0;
-    for (int i = 0; i < CASES; i++) {
+    for (int i = 0; i < cases_of(CASES); i++) {
         Trial t;
         trial_begin(i, &t);
         t.setup.knees_over_toes = true;
@@ -275,7 +275,7 @@ static void over_toes__puts_the_knee_there(void **state)
         met += t.answer.knees_over_toes_met ? 1 : 0;
     }
     print_message("  knees over the toes in %d\n", met);
-    assert_true(met > CASES / 10);
+    assert_true(met > cases_of(CASES) / 10);
 }
 
 int main(void)

@@ -362,6 +362,10 @@ static void files__keep_every_byte_that_need_not_change(void **state)
     assert_int_equal(run("rm *.yaml"), 0);
 }
 
+/* Shell: waits, a minute at most, until a run has printed the words. */
+#define UNTIL_IT_SAYS(words)                                                                       \
+    "for t in $(seq 1200); do grep -qs '" words "' went.txt && break; sleep 0.05; done; "
+
 /* Another program writes between two saves: the first Ctrl+S asks, the second keeps both. */
 static void file__changed_by_another_program_is_noticed(void **state)
 {
@@ -370,15 +374,16 @@ static void file__changed_by_another_program_is_noticed(void **state)
         skip();
     }
     write_lifter_file("ada.yaml");
-    assert_int_equal(run("printf 'set stance 41cm\\nwait 1200\\nfront\\nstate noticed\\n"
-                         "key ctrl+S\\nstate asked\\nkey ctrl+S\\nstate saved\\n' > w.txt"),
-                     0);
+    assert_int_equal(
+        run("printf 'set stance 41cm\\nstate begun\\nwait 3000\\nfront\\nstate noticed\\n"
+            "key ctrl+S\\nstate asked\\nkey ctrl+S\\nstate saved\\n' > w.txt"),
+        0);
     char line[COMMAND_SIZE];
-    snprintf(
-        line, sizeof line,
-        "{ (sleep 0.6; echo '# theirs' >> ada.yaml) & SDL_VIDEODRIVER=dummy '%s' view ada.yaml "
-        "--script w.txt; code=$?; wait; exit $code; }",
-        PLUMB_PROGRAM);
+    snprintf(line, sizeof line,
+             "{ rm -f went.txt; (" UNTIL_IT_SAYS(
+                 "begun") "echo '# theirs' >> ada.yaml) & SDL_VIDEODRIVER=dummy '%s' view ada.yaml "
+                          "--script w.txt > went.txt; code=$?; wait; cat went.txt; exit $code; }",
+             PLUMB_PROGRAM);
     assert_int_equal(run(line), 0);
     char words[4200];
     state_of("noticed", words, sizeof words);
@@ -413,18 +418,17 @@ static void work__outlives_kill(void **state)
     enum { BEHIND_MM = 55 };
     char line[COMMAND_SIZE];
     unsigned long seed = 20260303UL;
-    const char *const asked = getenv("PLUMB_LONG");
-    const int kills = asked != NULL && asked[0] == '1' ? 50 : 5;
+    const int kills = is_long() ? 50 : 5;
     assert_int_equal(run("for i in $(seq 250 650); do printf 'set stance %dmm\\nwait 20\\n' $i; "
                          "done > go.txt; printf 'state\\n' > see.txt"),
                      0);
     for (int i = 0; i < kills; i++) {
         seed = seed * 48271UL % 2147483647UL;
-        const double after_s = 0.7 + 2.3 * (double)seed / 2147483647.0;
+        const double after_s = 2.8 * (double)seed / 2147483647.0;
         snprintf(line, sizeof line,
-                 "rm -rf state; XDG_STATE_HOME=\"$PWD/state\" SDL_VIDEODRIVER=dummy '%s' view "
-                 "--script go.txt > went.txt & id=$!; sleep %.3f; kill -9 $id; wait $id; cat "
-                 "went.txt",
+                 "rm -rf state went.txt; XDG_STATE_HOME=\"$PWD/state\" SDL_VIDEODRIVER=dummy '%s' "
+                 "view --script go.txt > went.txt & id=$!; " UNTIL_IT_SAYS(
+                     " stance_m=") "sleep %.3f; kill -9 $id; wait $id; cat went.txt",
                  PLUMB_PROGRAM, after_s);
         run(line);
         const int went_mm = last_stance_mm();
@@ -513,13 +517,16 @@ static void trace__asks_before_it_writes_over_another_s_marks(void **state)
     }
     char line[COMMAND_SIZE];
     make_picture();
-    assert_int_equal(run("printf 'spot 1118 1040\nwait 1500\nkey ctrl+S\nstate asked\nkey "
-                         "ctrl+S\nstate saved\n' > m.txt"),
-                     0);
+    assert_int_equal(
+        run("printf 'spot 1118 1040\nstate begun\nwait 3000\nkey ctrl+S\nstate asked\nkey "
+            "ctrl+S\nstate saved\n' > m.txt"),
+        0);
     snprintf(line, sizeof line,
-             "{ (sleep 0.7; printf 'landmark,x,y,picture\nhip,5,6,pull.png\n' > pull.csv) & "
-             "SDL_VIDEODRIVER=dummy '%s' view pull.png sex=male stature=178cm mass=85kg --script "
-             "m.txt; code=$?; wait; exit $code; }",
+             "{ rm -f went.txt; (" UNTIL_IT_SAYS(
+                 "begun") "printf 'landmark,x,y,picture\nhip,5,6,pull.png\n' > pull.csv) & "
+                          "SDL_VIDEODRIVER=dummy '%s' view pull.png sex=male stature=178cm "
+                          "mass=85kg --script m.txt > went.txt; code=$?; wait; cat went.txt; exit "
+                          "$code; }",
              PLUMB_PROGRAM);
     assert_int_equal(run(line), 0);
     char words[4200];
@@ -560,9 +567,8 @@ static void trace__outlives_kill(void **state)
         snprintf(
             line, sizeof line,
             "rm -rf state went.txt; XDG_STATE_HOME=\"$PWD/state\" SDL_VIDEODRIVER=dummy '%s' view "
-            "--script go.txt > went.txt & id=$!; for t in $(seq 200); do grep -qs ' marks=3 ' "
-            "went.txt && break; sleep 0.1; done; sleep %.1f; kill -9 $id; wait $id; cat "
-            "went.txt",
+            "--script go.txt > went.txt & id=$!; " UNTIL_IT_SAYS(
+                " marks=3 ") "sleep %.1f; kill -9 $id; wait $id; cat went.txt",
             PLUMB_PROGRAM, 0.6 + 0.4 * i);
         run(line);
         const int went = last_marks();

@@ -16,12 +16,6 @@
 
 enum { CASES_SHORT = 60, CASES_LONG = 500, EVENTS_SHORT = 2000, EVENTS_LONG = 20000 };
 
-static bool is_long(void)
-{
-    const char *const asked = getenv("PLUMB_LONG");
-    return asked != NULL && strcmp(asked, "1") == 0;
-}
-
 /* Marks of a pull as a side view has them, here and there moved; their picture is not to be found.
  */
 static void put_marks(PlumbDesk *desk, unsigned long *seed)
@@ -98,7 +92,7 @@ static void window__nothing_overlaps(void **state)
     (void)state;
     unsigned long seed = 20260301UL;
     unsigned long press_seed = 20260303UL;
-    const int cases = is_long() ? CASES_LONG : CASES_SHORT;
+    const int cases = is_long() ? CASES_LONG : cases_of(CASES_SHORT);
     for (int i = 0; i < cases; i++) {
         const PlumbLifter lifter = random_lifter(&seed);
         const PlumbSetup stand = random_setup(&seed);

@@ -94,7 +94,7 @@ static void window__contains_its_own_poses(void **state)
 {
     (void)state;
     int windows = 0;
-    for (int i = 0; i < CASES; i++) {
+    for (int i = 0; i < cases_of(CASES); i++) {
         Windowed w;
         begin(i, &w);
         const PlumbInterval *window = &w.answer.window;
@@ -115,7 +115,7 @@ static void window__contains_its_own_poses(void **state)
         }
     }
     print_message("  %d windows\n", windows);
-    assert_true(windows > CASES / 3);
+    assert_true(windows > cases_of(CASES) / 3);
 }
 
 static void check_beyond(int i, const Windowed *w, double s, PlumbEnd end)
@@ -132,7 +132,7 @@ static void check_beyond(int i, const Windowed *w, double s, PlumbEnd end)
 static void window__ends_where_a_requirement_does(void **state)
 {
     (void)state;
-    for (int i = 0; i < CASES; i++) {
+    for (int i = 0; i < cases_of(CASES); i++) {
         Windowed w;
         begin(i, &w);
         if (w.answer.window.exists) {
@@ -149,7 +149,7 @@ static void window__equals_brute_force(void **state)
     (void)state;
     int empty = 0;
     int present = 0;
-    for (int i = 0; i < GRID_CASES; i++) {
+    for (int i = 0; i < cases_of(GRID_CASES); i++) {
         Windowed w;
         begin(i, &w);
         PlumbCase c;
@@ -177,7 +177,7 @@ static void low_effort_range__equals_brute_force(void **state)
 {
     (void)state;
     int count = 0;
-    for (int i = 0; i < GRID_CASES; i++) {
+    for (int i = 0; i < cases_of(GRID_CASES); i++) {
         Windowed w;
         begin(i, &w);
         const PlumbInterval *window = &w.answer.window;
@@ -210,7 +210,7 @@ static void low_effort_range__equals_brute_force(void **state)
             check(fabs(high.summed_effort / least - 1.05) < 1e-3, i);
         }
     }
-    assert_true(count > GRID_CASES / 3);
+    assert_true(count > cases_of(GRID_CASES) / 3);
 }
 
 int main(void)
