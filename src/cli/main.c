@@ -84,7 +84,8 @@ static PlumbCliExit run(int argc, char *const *argv, PlumbCliFault *fault)
 
 int main(int argc, char **argv)
 {
-    /* A closed pipe shall be a failed write that is reported, not the end of the process. */
+    /* The reader of a film that died is a failed write, not the end of the process; for standard
+     * output see output.c. */
     signal(SIGPIPE, SIG_IGN);
     PlumbCliFault fault = {.error = {.status = PLUMB_OK}};
     const PlumbCliExit code = run(argc, argv, &fault);

@@ -5,6 +5,7 @@
 #include <plumbar/file.h>
 
 #include <errno.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -34,11 +35,22 @@ static bool grow(PlumbCliOutput *out, size_t more)
     return true;
 }
 
+/* Whoever read the pipe has seen enough, as `head` does: nothing is left to work for and nothing to
+ * report, so the process ends as one that had left the signal alone. */
+static void stdout_failed(PlumbCliOutput *out, int reason)
+{
+    if (reason == EPIPE) {
+        signal(SIGPIPE, SIG_DFL);
+        raise(SIGPIPE);
+    }
+    out->reason = reason;
+    out->status = PLUMB_WRITE_FAILED;
+}
+
 static void to_stdout(PlumbCliOutput *out, const char *bytes, size_t length)
 {
     if (fwrite(bytes, 1, length, stdout) != length) {
-        out->reason = errno;
-        out->status = PLUMB_WRITE_FAILED;
+        stdout_failed(out, errno);
     }
 }
 
@@ -71,12 +83,11 @@ void plumb_output_repeat(PlumbCliOutput *out, char c, size_t count)
     }
 }
 
-/* A full disk or a closed pipe shows only when the last bytes leave the buffer. */
+/* A full disk shows only when the last bytes leave the buffer. */
 static PlumbStatus close_stdout(PlumbCliOutput *out, PlumbError *error)
 {
     if (out->status == PLUMB_OK && fflush(stdout) != 0) {
-        out->reason = errno;
-        out->status = PLUMB_WRITE_FAILED;
+        stdout_failed(out, errno);
     }
     if (out->status == PLUMB_OK && ferror(stdout) == 0) {
         return PLUMB_OK;

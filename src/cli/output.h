@@ -10,7 +10,8 @@
 #include <stddef.h>
 
 /* path NULL: standard output. A file is kept in memory until it is closed, so that a command that
- * fails half-way leaves nothing behind. The first failure is kept; later bytes are dropped. */
+ * fails half-way leaves nothing behind. The first failure is kept; later bytes are dropped. Where
+ * nobody reads standard output any more, the process ends by SIGPIPE, without a word. */
 typedef struct PlumbCliOutput {
     const char *path;
     char *data;
@@ -28,7 +29,7 @@ void plumb_output_string(PlumbCliOutput *out, const char *string);
 void plumb_output_repeat(PlumbCliOutput *out, char c, size_t count);
 
 /* Writes what is still held, checks that all arrived, and frees. Fails with PLUMB_WRITE_FAILED
- * (closed pipe, full disk, the file's own reason) or PLUMB_OUT_OF_MEMORY. */
+ * (full disk, the file's own reason) or PLUMB_OUT_OF_MEMORY. */
 PlumbStatus plumb_output_close(PlumbCliOutput *out, PlumbError *error);
 
 /* Frees without writing a file. */
