@@ -18,16 +18,19 @@ typedef enum PlumbPhotoKind { PLUMB_PHOTO_PNG, PLUMB_PHOTO_JPEG } PlumbPhotoKind
 
 typedef struct PlumbPhotoHead {
     PlumbPhotoKind kind;
-    int width_px;
+    int width_px; /* these as a person sees it: turned */
     int height_px;
+    int turn; /* how what is stored is to be turned, 1 (not at all) to 8, as EXIF counts */
 } PlumbPhotoHead;
 
-/* Kind and size from the first bytes of a picture. PLUMB_UNSUPPORTED: neither PNG nor JPEG, or one
- * cut short; PLUMB_TOO_LARGE: a side above 16384 px or more than 60 million pixels. */
+/* Kind and size from the first bytes of a picture. A JPEG whose EXIF block says how the camera was
+ * held is turned by it, here and wherever it is unpacked; a PNG is taken as it is.
+ * PLUMB_UNSUPPORTED: neither PNG nor JPEG, or one cut short; PLUMB_TOO_LARGE: a side above 16384 px
+ * or more than 60 million pixels. */
 PlumbStatus plumb_photo_head(const void *bytes, size_t length, PlumbPhotoHead *head,
                              PlumbError *error);
 
-/* A picture unpacked: rows of 32 bit 0x00RRGGBB without gaps. Heap memory, freed by
+/* A picture unpacked and turned: rows of 32 bit 0x00RRGGBB without gaps. Heap memory, freed by
  * plumb_photo_free. */
 typedef struct PlumbPhoto {
     int width_px;

@@ -39,13 +39,15 @@ PlumbStatus plumb_still_picture(const char *path, PlumbStillPicture *picture, Pl
     status = status == PLUMB_OK ? plumb_photo_unpack(picture->file, length, &picture->photo, error)
                                 : status;
     if (status == PLUMB_OK) {
-        *under = (PlumbUnderlay){.width_px = picture->photo.width_px,
-                                 .height_px = picture->photo.height_px,
-                                 .pixel = picture->photo.pixel,
-                                 .file = (const unsigned char *)picture->file,
-                                 .file_length = length,
-                                 .jpeg = head.kind == PLUMB_PHOTO_JPEG,
-                                 .strength = strength};
+        *under =
+            (PlumbUnderlay){.width_px = picture->photo.width_px,
+                            .height_px = picture->photo.height_px,
+                            .pixel = picture->photo.pixel,
+                            /* Not everything that shows an SVG turns it. */
+                            .file = head.turn == 1 ? (const unsigned char *)picture->file : NULL,
+                            .file_length = length,
+                            .jpeg = head.turn == 1 && head.kind == PLUMB_PHOTO_JPEG,
+                            .strength = strength};
     }
     return status;
 }

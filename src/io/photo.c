@@ -3,6 +3,8 @@
  * name, so that no other loader of that library is ever reached. */
 #include <plumbar/photo.h>
 
+#include "io/photo_turn.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -15,19 +17,24 @@ bool plumb_photo_supported(void)
     return true;
 }
 
-static PlumbStatus copy_pixels(SDL_Surface *plain, PlumbPhoto *photo, PlumbError *error)
+static PlumbStatus copy_pixels(const SDL_Surface *plain, const PlumbPhotoHead *head,
+                               PlumbPhoto *photo, PlumbError *error)
 {
-    const size_t width = (size_t)plain->w;
-    const size_t height = (size_t)plain->h;
-    uint32_t *const pixel = malloc(width * height * sizeof *pixel);
+    const size_t count = (size_t)plain->w * (size_t)plain->h;
+    uint32_t *const pixel = malloc(count * sizeof *pixel);
     if (pixel == NULL) {
         return plumb_error_set(error, PLUMB_OUT_OF_MEMORY, "picture", "no memory for its pixels");
     }
-    for (size_t y = 0; y < height; y++) {
-        const char *const row = (const char *)plain->pixels + y * (size_t)plain->pitch;
-        memcpy(pixel + y * width, row, width * sizeof *pixel);
+    for (int y = 0; y < plain->h; y++) {
+        const char *const row = (const char *)plain->pixels + (size_t)y * (size_t)plain->pitch;
+        if (head->turn == 1) {
+            memcpy(pixel + (size_t)y * (size_t)plain->w, row, (size_t)plain->w * sizeof *pixel);
+        } else {
+            plumb_turn_row((const uint32_t *)(const void *)row, y, plain->w, plain->h, head->turn,
+                           pixel);
+        }
     }
-    *photo = (PlumbPhoto){plain->w, plain->h, pixel};
+    *photo = (PlumbPhoto){head->width_px, head->height_px, pixel};
     return PLUMB_OK;
 }
 
@@ -49,12 +56,14 @@ PlumbStatus plumb_photo_unpack(const void *bytes, size_t length, PlumbPhoto *pho
     SDL_Surface *const plain =
         loaded != NULL ? SDL_ConvertSurfaceFormat(loaded, SDL_PIXELFORMAT_RGB888, 0) : NULL;
     SDL_FreeSurface(loaded);
-    if (plain == NULL || plain->w != head.width_px || plain->h != head.height_px) {
+    const bool exchanged = plumb_turn_exchanges(head.turn);
+    if (plain == NULL || plain->w != (exchanged ? head.height_px : head.width_px) ||
+        plain->h != (exchanged ? head.width_px : head.height_px)) {
         SDL_FreeSurface(plain);
         return plumb_error_set(error, PLUMB_UNSUPPORTED, "picture",
                                "is damaged; export it again as PNG or JPEG");
     }
-    const PlumbStatus copied = copy_pixels(plain, photo, error);
+    const PlumbStatus copied = copy_pixels(plain, &head, photo, error);
     SDL_FreeSurface(plain);
     return copied;
 }

@@ -2,8 +2,11 @@
 /* Kind and size of a picture from its first bytes.
  *
  * PNG (ISO/IEC 15948): signature, then the chunk IHDR with width and height. JPEG (ITU-T T.81):
- * markers FF xx with a length each, until a frame header (SOF) that holds height and width. */
+ * markers FF xx with a length each, until a frame header (SOF) that holds height and width; before
+ * it the segment APP1 (E1) may hold an EXIF block. */
 #include <plumbar/photo.h>
+
+#include "io/photo_turn.h"
 
 #include <string.h>
 
@@ -23,6 +26,7 @@ static bool png_head(const unsigned char *data, size_t length, PlumbPhotoHead *h
     const unsigned long height = (unsigned long)two(data + 20) << 16 | two(data + 22);
     const unsigned long most = 0x7fffffffUL;
     head->kind = PLUMB_PHOTO_PNG;
+    head->turn = 1;
     head->width_px = (int)(width < most ? width : most);
     head->height_px = (int)(height < most ? height : most);
     return true;
@@ -39,6 +43,7 @@ static bool jpeg_head(const unsigned char *data, size_t length, PlumbPhotoHead *
     if (length < 4 || data[0] != 0xff || data[1] != 0xd8 || data[2] != 0xff) {
         return false;
     }
+    head->turn = 1;
     for (size_t at = 2; at + 9 < length;) {
         if (data[at] != 0xff) {
             return false;
@@ -49,14 +54,20 @@ static bool jpeg_head(const unsigned char *data, size_t length, PlumbPhotoHead *
             continue;
         }
         if (is_frame(marker)) {
+            const bool exchanged = plumb_turn_exchanges(head->turn);
+            const int height = (int)two(data + at + 5);
+            const int width = (int)two(data + at + 7);
             head->kind = PLUMB_PHOTO_JPEG;
-            head->height_px = (int)two(data + at + 5);
-            head->width_px = (int)two(data + at + 7);
+            head->height_px = exchanged ? width : height;
+            head->width_px = exchanged ? height : width;
             return true;
         }
         const unsigned size = two(data + at + 2);
         if (size < 2 || marker == 0xd9 || marker == 0xda) {
             return false;
+        }
+        if (marker == 0xe1 && head->turn == 1 && at + 2 + size <= length) {
+            head->turn = plumb_turn_read(data + at + 4, size - 2);
         }
         at += 2 + size;
     }

@@ -51,8 +51,8 @@ PlumbStatus plumb_trace_export(PlumbDesk *desk, const char *path, const char *da
         under.width_px = t->pyramid.photo.width_px;
         under.height_px = t->pyramid.photo.height_px;
         under.pixel = t->pyramid.photo.pixel;
-        under.file = (const unsigned char *)file;
-        under.jpeg = head.kind == PLUMB_PHOTO_JPEG;
+        under.file = head.turn == 1 ? (const unsigned char *)file : NULL; /* not all turn it */
+        under.jpeg = under.file != NULL && head.kind == PLUMB_PHOTO_JPEG;
     }
     PlumbStatus status = PLUMB_OUT_OF_MEMORY;
     PlumbScene *const scene = malloc(sizeof *scene);
