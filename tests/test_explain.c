@@ -10,7 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { CELL = 64, PRESS_ONLY = 11 /* questions of the press alone */ };
+enum { CELL = 64, PRESS_ONLY = 22 /* questions of the press alone */ };
 
 static PlumbExplanation explanation;
 
@@ -73,8 +73,22 @@ static double printed(double value, int decimals)
     return round(strtod(cell, NULL) * pow(10.0, decimals));
 }
 
+/* Terms apart are each the sum of two products. */
+static void check_apart(const PlumbExplainStep *step)
+{
+    assert_int_equal(step->column_count, 5);
+    for (int i = 0; i < step->term_count; i++) {
+        const double *const v = step->term[i].value;
+        assert_near(v[0] * v[1] + v[2] * v[3], v[4], 1e-12);
+    }
+}
+
 static void check_step(const PlumbExplainStep *step)
 {
+    if (step->apart) {
+        check_apart(step);
+        return;
+    }
     const int last = step->column_count - 1;
     const int digits = step->column[last].decimals;
     double sum = 0.0;
@@ -112,6 +126,7 @@ static void check_rows(void)
                                           "sum of m (g + ay)",
                                           "foot's length and toes",
                                           "this body",
+                                          "lengths and settings below",
                                           "converted from tape"};
     for (int i = 0; i < explanation.number_count; i++) {
         const PlumbExplainNumber *number = &explanation.number[i];
@@ -137,7 +152,9 @@ static int check_all(const PlumbExplainSubject *subject)
         }
         const PlumbExplainStep *final = &explanation.step[explanation.step_count - 1];
         const double scale = fmax(1.0, fabs(explanation.program));
-        if (!(fabs(final->result - explanation.program) <= 1e-9 * scale)) {
+        /* rad of an angle: an arm that is nearly straight bends by the root of rounding. */
+        const double rounding = explanation.quantity == PLUMB_Q_ANGLE ? 1e-8 : 1e-9;
+        if (!(fabs(final->result - explanation.program) <= rounding * scale)) {
             fail_msg("%s: %.15g, the program %.15g", explanation.title, final->result,
                      explanation.program);
         }
@@ -173,7 +190,9 @@ static void terms__add_up_to_the_program_in_any_case(void **state)
             assert_int_equal(check_all(&subject), PLUMB_LENGTH_COUNT);
             continue;
         }
-        const int shoulder = setup.lift == PLUMB_DEADLIFT ? 0 : 1;
+        /* The effort of a squat's shoulder, and its gap to the leg. */
+        const int shoulder = setup.lift == PLUMB_DEADLIFT ? 0 : 2;
+        lifter.strength_entered = i % 3 == 0;
         const int travel = answer.end_held ? 0 : 1;
         assert_int_equal(check_all(&subject),
                          plumb_question_count() - PRESS_ONLY - shoulder - travel);
@@ -189,8 +208,9 @@ static void terms__add_up_to_the_program_in_any_case(void **state)
                             &error) == PLUMB_OK &&
             point.held) {
             subject.motion = &point;
-            /* Moments, arms, balance and the lengths. */
-            assert_int_equal(check_all(&subject), 11 + PLUMB_LENGTH_COUNT);
+            /* Moments, arms, balance, angles and distances, and the lengths. */
+            assert_int_equal(check_all(&subject),
+                             11 + 16 - (shoulder > 0 ? 1 : 0) + PLUMB_LENGTH_COUNT);
             motions++;
         }
     }
@@ -227,8 +247,8 @@ static void terms__add_up_to_the_program_in_a_press(void **state)
         if (plumb_press_motion_at(&lifter, &answer, 1.5, random_between(&random, 0.0, 1.5), &point,
                                   NULL) == PLUMB_OK) {
             subject.press_motion = &point;
-            /* Moments, arms, abduction and the lengths. */
-            assert_int_equal(check_all(&subject), 7 + PLUMB_LENGTH_COUNT);
+            /* Moments, arms, angles and the elbow's places, and the lengths. */
+            assert_int_equal(check_all(&subject), 14 + PLUMB_LENGTH_COUNT);
             motions++;
         }
     }
@@ -309,6 +329,32 @@ static void questions__have_names_that_find_them(void **state)
     assert_false(plumb_question_nearest("zzzzzzzz", 8, &text));
 }
 
+/* Whether the README names it; joints' figures and lengths stand there as kinds. */
+static void questions__stand_in_the_readme(void **state)
+{
+    (void)state;
+    static char readme[1 << 19];
+    FILE *const file = fopen(PLUMB_SOURCE_DIR "/README.md", "rb");
+    assert_non_null(file);
+    const size_t length = fread(readme, 1, sizeof readme - 1, file);
+    fclose(file);
+    assert_true(length > 0 && length < sizeof readme - 1);
+    for (int i = 0; i < plumb_question_count(); i++) {
+        const PlumbQuestion question = plumb_question(i);
+        if (question.kind <= PLUMB_EXPLAIN_effort || question.kind == PLUMB_EXPLAIN_length) {
+            continue;
+        }
+        char name[CELL];
+        PlumbText text = plumb_text_begin(name, sizeof name);
+        plumb_text_char(&text, '`');
+        plumb_question_name(&text, question);
+        plumb_text_char(&text, '`');
+        if (strstr(readme, name) == NULL) {
+            fail_msg("the README does not name %s", name);
+        }
+    }
+}
+
 static void explain__refuses_what_there_is_not(void **state)
 {
     (void)state;
@@ -387,6 +433,7 @@ int main(void)
         cmocka_unit_test(moment__bar_by_hand),
         cmocka_unit_test(press_moment__bar_by_hand),
         cmocka_unit_test(questions__have_names_that_find_them),
+        cmocka_unit_test(questions__stand_in_the_readme),
         cmocka_unit_test(explain__refuses_what_there_is_not),
         cmocka_unit_test(constants__stand_in_the_code),
         cmocka_unit_test(sources__every_row_has_basis_and_citation),

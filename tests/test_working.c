@@ -119,6 +119,140 @@ static void pages__of_a_press_keep_clear(void **state)
     assert_true(pages > 16 * PLUMB_LENGTH_COUNT);
 }
 
+/* The number that a figure of the table shows, in units of its last digit, and those digits. */
+static bool figure_of(const char *words, double *number, int *decimals)
+{
+    char *end = NULL;
+    *number = strtod(words, &end);
+    const char *const point = strchr(words, '.');
+    *decimals = point != NULL && point < end ? (int)(end - point - 1) : 0;
+    return end != words && (words[0] == '-' || (words[0] >= '0' && words[0] <= '9'));
+}
+
+/* What the program shows of a result, as the table of efforts, lengths or angles has it. */
+static void assert_shown(const Held *held, const char *words)
+{
+    const PlumbExplanation *const e = &held->explanation;
+    const PlumbExplainStep *const last = &e->step[e->step_count - 1];
+    double number = 0.0;
+    int decimals = 0;
+    assert_true(figure_of(words, &number, &decimals));
+    const bool share = strchr(words, '%') != NULL || e->quantity == PLUMB_Q_SHARE;
+    const double factor = share ? 100.0 : plumb_quantity_factor(e->quantity, PLUMB_METRIC);
+    const double digit = pow(10.0, decimals);
+    /* "Crease below the knee 2.0 cm" is -2.0 of "crease above". */
+    const double sign = number >= 0.0 && last->result < 0.0 ? -1.0 : 1.0;
+    const double result = sign * last->result * factor * digit;
+    /* Half of the last digit, and 1e-6 of it for a figure that lies on the edge of rounding. */
+    if (fabs(result - number * digit) > 0.5 + 1e-6) {
+        fail_msg("%s: the table shows %s, the working %.6f", e->title, words, last->result);
+    }
+}
+
+/* Every number of a table has a working, which comes to that number. Returns how many there are. */
+static int walk_table(Bench *bench, Held *held)
+{
+    int rows = 0;
+    for (int i = 0; i < bench->scene->item_count; i++) {
+        const PlumbItem *const item = &bench->scene->item[i];
+        double number = 0.0;
+        int decimals = 0;
+        const char *const words = plumb_scene_item_text(bench->scene, item);
+        if (!figure_of(words, &number, &decimals)) {
+            continue;
+        }
+        if (item->tag.kind != PLUMB_TAG_WORKING) {
+            fail_msg("%s has no working", words);
+        }
+        PlumbError error;
+        if (plumb_explain(&held->subject, plumb_question(item->tag.id), &held->explanation,
+                          &error) != PLUMB_OK) {
+            fail_msg("%s: %s", words, error.message);
+        }
+        assert_shown(held, words);
+        rows++;
+    }
+    return rows;
+}
+
+static const PlumbRect ROOM = {0.0, 0.0, 200.0, 400.0};
+
+static void table__has_a_working_for_every_figure(void **state)
+{
+    Bench *bench = *state;
+    static Held held;
+    unsigned long seed = 20260202;
+    int poses = 0;
+    for (int i = 0; i < 40; i++) {
+        held.spec = plumb_body_spec(i % 2 == 0 ? PLUMB_MALE : PLUMB_FEMALE,
+                                    between(&seed, 1.5, 1.98), between(&seed, 50.0, 120.0));
+        PlumbBody body;
+        assert_int_equal(plumb_body_build(&held.spec, &body, NULL), PLUMB_OK);
+        held.lifter = plumb_lifter_default(&body);
+        held.lifter.strength_entered = i % 3 == 0;
+        const PlumbSetup setup = random_setup(&seed);
+        plumb_answer_quick(&held.lifter, &setup, &bench->answer);
+        if (bench->answer.outcome == PLUMB_NO_POSE) {
+            continue;
+        }
+        held.subject = (PlumbExplainSubject){
+            .spec = &held.spec, .lifter = &held.lifter, .answer = &bench->answer};
+        const PlumbDrawing drawing =
+            plumb_drawing_default(&held.lifter, &bench->answer, plumb_font_width, bench->font);
+        const int travel = bench->answer.end_held ? 1 : 0;
+        const int joints = setup.lift == PLUMB_DEADLIFT ? 15 : 14;
+        plumb_scene_begin(bench->scene, ROOM.width_mm, ROOM.height_mm);
+        plumb_compose_table(bench->scene, &drawing, ROOM);
+        assert_int_equal(walk_table(bench, &held), 14 + travel + joints);
+        plumb_scene_begin(bench->scene, ROOM.width_mm, ROOM.height_mm);
+        plumb_compose_joints(bench->scene, &drawing, ROOM);
+        assert_int_equal(walk_table(bench, &held), joints);
+        poses++;
+    }
+    assert_true(poses > 25);
+}
+
+static void table__of_a_press_has_a_working_for_every_figure(void **state)
+{
+    Bench *bench = *state;
+    static Held held;
+    unsigned long seed = 20260203;
+    int presses = 0;
+    for (int i = 0; i < 40; i++) {
+        held.spec = plumb_body_spec(i % 2 == 0 ? PLUMB_MALE : PLUMB_FEMALE,
+                                    between(&seed, 1.5, 1.98), between(&seed, 50.0, 120.0));
+        PlumbBody body;
+        assert_int_equal(plumb_body_build(&held.spec, &body, NULL), PLUMB_OK);
+        held.lifter = plumb_lifter_default(&body);
+        held.lifter.strength_entered = i % 3 == 0;
+        PlumbSetup setup = plumb_setup_default(PLUMB_BENCH);
+        if (i % 4 != 0) {
+            plumb_setup_set(&setup, PLUMB_SET_touch, between(&seed, -0.02, 0.2));
+        }
+        setup.grip_m = between(&seed, 0.3, 0.81);
+        setup.load_kg = between(&seed, 20.0, 200.0);
+        setup.hands_push_frac = i % 2 == 0 ? 0.0 : between(&seed, -0.2, 0.3);
+        setup.path_exponent = between(&seed, 1.0, 3.0);
+        PlumbPressAnswer press;
+        plumb_press_solve(&held.lifter, &setup, &press);
+        if (press.outcome == PLUMB_NO_POSE) {
+            continue;
+        }
+        held.subject =
+            (PlumbExplainSubject){.spec = &held.spec, .lifter = &held.lifter, .press = &press};
+        const PlumbDrawing drawing =
+            plumb_press_drawing_default(&held.lifter, &press, plumb_font_width, bench->font);
+        plumb_scene_begin(bench->scene, ROOM.width_mm, ROOM.height_mm);
+        plumb_compose_table(bench->scene, &drawing, ROOM);
+        assert_int_equal(walk_table(bench, &held), 7 + 6 + 5 + 3);
+        plumb_scene_begin(bench->scene, ROOM.width_mm, ROOM.height_mm);
+        plumb_compose_joints(bench->scene, &drawing, ROOM);
+        assert_int_equal(walk_table(bench, &held), 9);
+        presses++;
+    }
+    assert_true(presses > 20);
+}
+
 static void page__says_the_result(void **state)
 {
     Bench *bench = *state;
@@ -140,7 +274,8 @@ static void page__says_the_result(void **state)
     char shown[32];
     PlumbText text = plumb_text_begin(shown, sizeof shown);
     plumb_text_fixed(&text, bench->answer.start.moment_both_n_m[PLUMB_JOINT_hip], 1);
-    assert_int_equal(count_text(bench->scene, shown), 1);
+    /* Below the table, and in the sentence beside what the program shows. */
+    assert_int_equal(count_text(bench->scene, shown), 2);
     assert_true(count_text(bench->scene, "de Leva 1996") >= 1);
     assert_non_null(strstr(bench->scene->description, shown));
 }
@@ -150,6 +285,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(pages__keep_clear_in_any_case),
         cmocka_unit_test(pages__of_a_press_keep_clear),
+        cmocka_unit_test(table__has_a_working_for_every_figure),
+        cmocka_unit_test(table__of_a_press_has_a_working_for_every_figure),
         cmocka_unit_test(page__says_the_result),
     };
     return cmocka_run_group_tests(tests, bench_open, bench_close);

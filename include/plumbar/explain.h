@@ -22,11 +22,38 @@
     X(balance, "balance along the foot; in motion, the centre of pressure")                        \
     X(travel, "bar travel")                                                                        \
     X(summed_effort, "summed effort")                                                              \
+    X(hip_height, "hip height")                                                                    \
+    X(back_angle, "back angle above level")                                                        \
+    X(shin_angle, "shin from upright")                                                             \
+    X(thigh_angle, "thigh above level")                                                            \
+    X(knee_flexion, "knee flexion")                                                                \
+    X(dorsiflexion, "ankle dorsiflexion")                                                          \
+    X(hip_flexion, "hip flexion")                                                                  \
+    X(hip_abduction, "hip abduction")                                                              \
+    X(hip_rotation, "hip external rotation")                                                       \
+    X(frontal_shin, "shin from the front")                                                         \
+    X(crease_above_knee, "hip crease above the knee")                                              \
+    X(shoulder_ahead, "shoulder ahead of the bar")                                                 \
+    X(leg_gap, "gap between leg and bar")                                                          \
+    X(toe_line, "knee outside the toe line")                                                       \
+    X(knee_outside, "knee outside the ankle, from the front")                                      \
+    X(bar_over, "bar ahead of mid-foot")                                                           \
     X(press_moment, "net moment of a press, each arm")                                             \
     X(press_arm, "the bar's moment arm in a press")                                                \
     X(press_effort, "relative effort in a press")                                                  \
     X(path_length, "length of the bar's path")                                                     \
+    X(touch, "touch from the shoulders toward the feet")                                           \
+    X(grip_share, "grip as a share of the shoulders")                                              \
+    X(lockout_height, "bar above the shoulder at lockout")                                         \
+    X(abduction_step, "largest turn of the upper arm in a centimetre of rise")                     \
     X(abduction, "upper arm from the trunk")                                                       \
+    X(elbow_flexion, "elbow flexion")                                                              \
+    X(forearm_front, "forearm from upright, from the head end")                                    \
+    X(forearm_side, "forearm from upright, from the side")                                         \
+    X(shoulder_angle, "upper arm from the side, from the trunk's line")                            \
+    X(shoulder_rotation, "shoulder external rotation")                                             \
+    X(elbow_off_hand, "elbow outside the hand")                                                    \
+    X(elbow_below_rule, "elbow's underside below the shoulder's top")                              \
     X(length, "length of the body")
 
 typedef enum PlumbExplainKind {
@@ -54,7 +81,7 @@ bool plumb_question_find(const char *name, size_t length, PlumbQuestion *questio
 bool plumb_question_nearest(const char *name, size_t length, PlumbText *text);
 
 enum {
-    PLUMB_EXPLAIN_STEPS = 3,
+    PLUMB_EXPLAIN_STEPS = 5,
     PLUMB_EXPLAIN_COLUMNS = 8,
     PLUMB_EXPLAIN_TERMS = 12,
     PLUMB_EXPLAIN_NUMBERS = 64,
@@ -80,7 +107,8 @@ typedef struct PlumbExplainTerm {
 } PlumbExplainTerm;
 
 /* One equation: its terms add up to the result. The last column is shown with as many digits as it
- * takes for the figures as shown to add up to the result as shown. */
+ * takes for the figures as shown to add up to the result as shown. Where terms are apart each is a
+ * result of its own. */
 typedef struct PlumbExplainStep {
     const char *title;
     const char *words;   /* the equation as a sentence */
@@ -89,11 +117,15 @@ typedef struct PlumbExplainStep {
     PlumbExplainColumn column[PLUMB_EXPLAIN_COLUMNS];
     int term_count;
     PlumbExplainTerm term[PLUMB_EXPLAIN_TERMS];
-    const char *symbol; /* of the result */
+    bool apart;
+    const char *symbol; /* of the result; "" where terms are apart, as unit, with no result */
     const char *unit;
     int decimals;
     double result;
 } PlumbExplainStep;
+
+/* Whether the result stands in a row of its own below several terms. */
+bool plumb_explain_has_sum(const PlumbExplainStep *step);
 
 typedef struct PlumbExplainSymbol {
     const char *symbol;
@@ -129,8 +161,9 @@ typedef struct PlumbExplanation {
 typedef struct PlumbExplainSubject {
     const PlumbBodySpec *spec; /* what the body was built from */
     const PlumbLifter *lifter;
-    const PlumbAnswer *answer;      /* a held one; may be NULL for a length */
-    bool at_end;                    /* lockout or standing instead of start or hole */
+    const PlumbAnswer *answer; /* a held one; may be NULL for a length */
+    bool at_end;               /* lockout or standing instead of start or hole */
+    bool on_way; /* the start, or the touch, holds a pose on the way instead: words alone differ */
     const PlumbMotionPoint *motion; /* an instant in motion, or NULL: at rest */
     const PlumbPressAnswer *press;  /* of a bench press in place of answer and motion, which are
                                        then NULL */
@@ -143,9 +176,12 @@ const PlumbPressPosition *plumb_explain_press(const PlumbExplainSubject *subject
 /* The set-up as used, NULL where there is no answer. */
 const PlumbSetup *plumb_explain_setup(const PlumbExplainSubject *subject);
 
+/* The sentence of the result: "M = 402.1 N m, which the program shows as 402 N m". */
+void plumb_explain_result(PlumbText *text, const PlumbExplanation *explanation, PlumbUnits units);
+
 /* Works a question out. PLUMB_BAD_INPUT, nothing written, where the subject has no such figure: a
- * squat's shoulder effort, a joint of legs or back in a press, an effort or length or a moment in
- * space in motion, travel without an end. */
+ * squat's shoulder effort or gap to the leg, a joint of legs or back in a press, an effort or a
+ * moment in space in motion, travel without an end. */
 PlumbStatus plumb_explain(const PlumbExplainSubject *subject, PlumbQuestion question,
                           PlumbExplanation *explanation, PlumbError *error);
 

@@ -103,6 +103,9 @@ void plumb_position_describe(const PlumbLifter *lifter, const PlumbSetup *setup,
                              double spine_rad, double knees_out_rad, double bar_x_m,
                              double bar_height_m, double knee_bend_rad, PlumbPosition *position);
 
+/* Hip crease above the top of the knee, m: what can be seen of the hip's height. */
+double plumb_crease_above_knee_m(const PlumbBody *body, const PlumbPosition *position);
+
 /* Mass of the lifter and bar, kg. */
 double plumb_total_mass_kg(const PlumbLifter *lifter, const PlumbSetup *setup);
 

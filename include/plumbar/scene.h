@@ -303,7 +303,8 @@ double plumb_compose_joints(PlumbScene *scene, const PlumbDrawing *drawing, Plum
 double plumb_compose_notes(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect);
 /* Height that the title block needs at this width, mm. */
 double plumb_title_height_mm(const PlumbDrawing *drawing, double width_mm, double scale_n);
-/* Title block with the one-line caution. scale_n as it stands in the views' fit. */
+/* Title block with the one-line caution. scale_n as it stands in the views' fit,
+ * NaN where nothing is drawn to scale. */
 void plumb_compose_title(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect,
                          double scale_n);
 

@@ -13,6 +13,7 @@ typedef struct PlumbWorking {
     const PlumbExplanation *explanation;
     const char *name; /* of the lifter, "" allowed */
     const char *date; /* as it shall stand, "" allowed */
+    PlumbUnits units; /* of what the program shows; the working itself is in SI */
     bool letter;      /* US letter instead of A4; both upright */
     PlumbTextWidth text_width;
     void *text_user;

@@ -180,6 +180,7 @@ static PlumbCliExit draw(const PlumbCliArgs *args, Explain *x, PlumbPictureKind 
                                   .explanation = &x->explanation,
                                   .name = x->request.record.name,
                                   .date = args->date,
+                                  .units = args->units,
                                   .letter = args->letter,
                                   .text_width = plumb_font_width,
                                   .text_user = x->font};

@@ -36,9 +36,11 @@ static json_t *step_object(const PlumbExplainStep *step, bool *failed)
         }
         json_array_append_new(terms, term.object);
     }
-    plumb_json_string(json, "symbol", step->symbol);
-    plumb_json_string(json, "unit", step->unit);
-    plumb_json_number(json, "result", step->result);
+    if (!step->apart) {
+        plumb_json_string(json, "symbol", step->symbol);
+        plumb_json_string(json, "unit", step->unit);
+        plumb_json_number(json, "result", step->result);
+    }
     return json.object;
 }
 

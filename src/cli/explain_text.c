@@ -45,7 +45,7 @@ static void print_row(const PlumbExplainStep *step, int index, PlumbCliTable *ta
     const bool sum = index == step->term_count;
     char number[16] = "";
     PlumbText text = plumb_text_begin(number, sizeof number);
-    if (!sum) {
+    if (!sum && plumb_explain_has_sum(step)) {
         plumb_text_integer(&text, index + 1);
     }
     plumb_table_text(table, number);
@@ -75,7 +75,7 @@ static void print_terms(const PlumbExplainStep *step, PlumbCliOutput *out)
         plumb_table_text(&table, cell);
     }
     plumb_table_row_end(&table);
-    for (int i = 0; i <= step->term_count; i++) {
+    for (int i = 0; i < step->term_count + (plumb_explain_has_sum(step) ? 1 : 0); i++) {
         print_row(step, i, &table);
     }
     plumb_table_end(&table, 2, out);
@@ -165,18 +165,13 @@ static void print_numbers(const PlumbExplanation *e, PlumbCliOutput *out)
 static void print_head(const PlumbCliWorking *working, PlumbUnits units, PlumbCliOutput *out)
 {
     const PlumbExplanation *const e = working->explanation;
-    const PlumbExplainStep *const step = &e->step[e->step_count - 1];
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, e->title);
     plumb_output_string(out, line);
     plumb_output_string(out, "\n");
     text = plumb_text_begin(line, sizeof line);
-    plumb_text_string(&text, step->symbol);
-    plumb_text_string(&text, " = ");
-    write_figure(&text, step->result, step->decimals, step->unit);
-    plumb_text_string(&text, ", which the program shows as ");
-    plumb_text_quantity(&text, e->program, e->quantity, units);
+    plumb_explain_result(&text, e, units);
     if (working->moving) {
         plumb_text_string(&text, "; ");
         plumb_text_quantity(&text, working->t_s, PLUMB_Q_TIME, units);

@@ -63,13 +63,6 @@ static void figure_row(const PlumbReport *report, PlumbCliTable *table, const ch
     spread_cells(report, output, quantity, table);
 }
 
-/* How far the crease of the hip stands above the top of the knee. */
-static double crease_above_knee_m(const PlumbBody *body, const PlumbPosition *position)
-{
-    return position->point[PLUMB_PT_hip].y + body->hip_crease_above_joint_m -
-           position->point[PLUMB_PT_knee].y - body->knee_top_above_joint_m;
-}
-
 static double shoulder_ahead_m(const PlumbPosition *position)
 {
     return position->point[PLUMB_PT_shoulder].x - position->point[PLUMB_PT_bar].x;
@@ -92,8 +85,8 @@ static void key_figures(const PlumbReport *report, const PlumbPosition *end, Plu
     figure_row(report, table, "Hip height (joint centre)", start->pose.hip_height_m,
                end->pose.hip_height_m, PLUMB_Q_LENGTH, PLUMB_OUT_hip_height);
     figure_row(report, table, "  to be seen: hip crease above the knee",
-               crease_above_knee_m(body, start), crease_above_knee_m(body, end), PLUMB_Q_LENGTH,
-               NO_OUTPUT);
+               plumb_crease_above_knee_m(body, start), plumb_crease_above_knee_m(body, end),
+               PLUMB_Q_LENGTH, NO_OUTPUT);
     figure_row(report, table, "  to be seen: shoulder ahead of the bar", shoulder_ahead_m(start),
                shoulder_ahead_m(end), PLUMB_Q_LENGTH, PLUMB_OUT_shoulder_ahead);
     figure_row(report, table, "  to be seen: shin from upright", start->angle_rad[PLUMB_ANG_shin],

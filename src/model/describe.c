@@ -135,3 +135,9 @@ void plumb_position_describe(const PlumbLifter *lifter, const PlumbSetup *setup,
         (leg.knee.z - rig.ankle.z) * rig.foot_axis.x - (leg.knee.x - rig.ankle.x) * rig.foot_axis.z;
     describe_loads(lifter, setup, &rig, &leg, bar, position);
 }
+
+double plumb_crease_above_knee_m(const PlumbBody *body, const PlumbPosition *position)
+{
+    return position->point[PLUMB_PT_hip].y + body->hip_crease_above_joint_m -
+           position->point[PLUMB_PT_knee].y - body->knee_top_above_joint_m;
+}

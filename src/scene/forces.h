@@ -43,6 +43,17 @@ void plumb_force_lever(const PlumbStage *stage, double from_m, double to_m, int 
 void plumb_force_line(const PlumbStage *stage, PlumbVec3 from_m, int row, PlumbRole role);
 void plumb_force_number(char *out, size_t size, int number);
 
+/* An angle from a direction on paper, rad, y down, to the line from apex to far; lettered A. */
+void plumb_wedge_draw(const PlumbStage *stage, PlumbVec2 apex, PlumbVec2 far, double leg);
+/* Upright dimension between two heights at x_mm, led there from where they are. */
+void plumb_rise_draw(const PlumbStage *stage, PlumbVec2 low, PlumbVec2 high, double x_mm,
+                     const char *words);
+
+/* Angles and distances of a pose that stands: whether they show from the front, in two views of the
+ * leg; and their marks in the stage's view. */
+bool plumb_place_in_front(PlumbExplainKind kind);
+void plumb_place_draw(const PlumbStage *stage);
+
 /* The free body of a press: three views with the right arm cut free. */
 void plumb_compose_press_body(PlumbStage *stage, PlumbRect rect);
 

@@ -34,38 +34,29 @@ static unsigned parts_above(PlumbJoint joint)
     return parts[joint];
 }
 
-static unsigned parts_cut(PlumbQuestion question)
-{
-    switch (question.kind) {
-    case PLUMB_EXPLAIN_moment:
-    case PLUMB_EXPLAIN_effort:
-        return parts_above(question.joint);
-    case PLUMB_EXPLAIN_knee_extension:
-    case PLUMB_EXPLAIN_knee_frontal:
-        return PART_FOOT | PART_SHANK;
-    case PLUMB_EXPLAIN_ankle_along_foot:
-        return PART_FOOT;
-    case PLUMB_EXPLAIN_hip_frontal:
-        return PART_FOOT | PART_SHANK | PART_THIGH;
-    case PLUMB_EXPLAIN_arm:
-    case PLUMB_EXPLAIN_balance:
-    case PLUMB_EXPLAIN_travel:
-    case PLUMB_EXPLAIN_summed_effort:
-    case PLUMB_EXPLAIN_press_moment:
-    case PLUMB_EXPLAIN_press_arm:
-    case PLUMB_EXPLAIN_press_effort:
-    case PLUMB_EXPLAIN_path_length:
-    case PLUMB_EXPLAIN_abduction:
-    case PLUMB_EXPLAIN_length:
-    case PLUMB_EXPLAIN_KIND_COUNT:
-        break;
-    }
-    return PART_ALL;
-}
-
 static bool is_space(PlumbExplainKind kind)
 {
     return kind >= PLUMB_EXPLAIN_knee_extension && kind <= PLUMB_EXPLAIN_hip_frontal;
+}
+
+/* Whether the leg alone is drawn, from the side and from the front. */
+static bool in_two_views(PlumbExplainKind kind)
+{
+    return is_space(kind) || plumb_place_in_front(kind);
+}
+
+static unsigned parts_cut(PlumbQuestion question)
+{
+    const PlumbExplainKind kind = question.kind;
+    if (kind == PLUMB_EXPLAIN_moment || kind == PLUMB_EXPLAIN_effort) {
+        return parts_above(question.joint);
+    }
+    if (!is_space(kind)) {
+        return PART_ALL;
+    }
+    return kind == PLUMB_EXPLAIN_ankle_along_foot ? PART_FOOT
+           : kind == PLUMB_EXPLAIN_hip_frontal    ? PART_FOOT | PART_SHANK | PART_THIGH
+                                                  : PART_FOOT | PART_SHANK;
 }
 
 static void draw_part(const PlumbStage *stage, const PlumbPart *part, bool cut)
@@ -95,7 +86,7 @@ static void draw_figure(const PlumbStage *stage, const PlumbPosition *position, 
         for (int i = 0; i < parts.count; i++) {
             const bool is_cut = (cut >> i & 1U) != 0;
             const bool leg = i >= 4 && i <= 6;
-            const bool shown = leg || !is_space(stage->working->explanation->question.kind);
+            const bool shown = leg || !in_two_views(stage->working->explanation->question.kind);
             if (is_cut == (pass == 1) && shown) {
                 draw_part(stage, &parts.part[i], is_cut);
             }
@@ -275,7 +266,7 @@ static void leg_extent(const PlumbPosition *p, double left_m[2], double *width_m
 }
 
 /* Side and front of the cut leg. */
-static void compose_space(PlumbStage *stage, PlumbRect rect)
+static void compose_leg(PlumbStage *stage, PlumbRect rect)
 {
     const unsigned cut = parts_cut(stage->working->explanation->question);
     double left[2];
@@ -290,7 +281,11 @@ static void compose_space(PlumbStage *stage, PlumbRect rect)
                  12.0);
         draw_ground(stage);
         draw_figure(stage, stage->at, cut);
-        draw_leg_forces(stage);
+        if (is_space(stage->working->explanation->question.kind)) {
+            draw_leg_forces(stage);
+        } else {
+            plumb_place_draw(stage);
+        }
         const double size = plumb_board_size(&stage->board, PLUMB_SMALL_TEXT_MM);
         plumb_board_text(&stage->board, PLUMB_ROLE_quiet, TAG_NONE,
                          (PlumbVec2){stage->rect.x_mm + 2.0, rect.y_mm + size}, size, PLUMB_START,
@@ -328,7 +323,11 @@ static void compose_side(PlumbStage *stage)
     const int rows = kind == PLUMB_EXPLAIN_effort
                          ? PLUMB_MASS_COUNT - (int)plumb_joint_first_mass(e->question.joint)
                          : e->step[0].term_count;
-    fit_rect(stage, left, right, top, levers ? 8.0 + rows * PLUMB_LEVER_PITCH_MM : 16.0);
+    const bool whole = kind == PLUMB_EXPLAIN_travel || kind == PLUMB_EXPLAIN_arm;
+    fit_rect(stage, left, right, top,
+             levers  ? 8.0 + rows * PLUMB_LEVER_PITCH_MM
+             : whole ? 16.0
+                     : 11.0);
     draw_ground(stage);
     if (kind == PLUMB_EXPLAIN_travel) {
         draw_figure(stage, &s->answer->start, 0);
@@ -346,6 +345,8 @@ static void compose_side(PlumbStage *stage)
         draw_arm(stage);
     } else if (kind == PLUMB_EXPLAIN_balance) {
         draw_balance(stage);
+    } else if (kind != PLUMB_EXPLAIN_summed_effort) {
+        plumb_place_draw(stage);
     } else {
         for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
             plumb_force_joint(
@@ -400,8 +401,8 @@ void plumb_compose_free_body(PlumbScene *scene, const PlumbWorking *working, Plu
         return;
     }
     stage.at = plumb_explain_position(working->subject);
-    if (is_space(kind)) {
-        compose_space(&stage, rect);
+    if (in_two_views(kind)) {
+        compose_leg(&stage, rect);
     } else {
         compose_side(&stage);
     }

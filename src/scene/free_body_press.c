@@ -208,6 +208,77 @@ static void draw_way(Body *body)
                      "T");
 }
 
+/* A press's angle in one view: from upright, or from the trunk's line. */
+typedef struct Turn {
+    PlumbExplainKind kind;
+    PlumbPressView view;
+    PlumbPressPoint apex;
+    PlumbPressPoint far;
+    bool upright;
+} Turn;
+
+static const Turn turns[] = {
+    {PLUMB_EXPLAIN_forearm_front, PLUMB_PRESS_HEAD, PLUMB_PRESS_elbow, PLUMB_PRESS_grip, true},
+    {PLUMB_EXPLAIN_forearm_side, PLUMB_PRESS_SIDE, PLUMB_PRESS_elbow, PLUMB_PRESS_grip, true},
+    {PLUMB_EXPLAIN_shoulder_angle, PLUMB_PRESS_SIDE, PLUMB_PRESS_shoulder, PLUMB_PRESS_elbow,
+     false},
+};
+
+/* Upright and level dimensions, seen from the head end. */
+static void draw_place(Body *body)
+{
+    const PlumbExplainKind kind = body->stage->working->explanation->question.kind;
+    const PlumbBody *const of = &body->stage->working->subject->lifter->body;
+    const PlumbVec3 *const at = body->at->point;
+    if (kind == PLUMB_EXPLAIN_touch) {
+        draw_lever(body, PLUMB_PRESS_SIDE, at[PLUMB_PRESS_shoulder], "t");
+    } else if (kind == PLUMB_EXPLAIN_elbow_off_hand) {
+        draw_lever(body, PLUMB_PRESS_HEAD, at[PLUMB_PRESS_elbow], "d");
+    } else if (kind == PLUMB_EXPLAIN_lockout_height || kind == PLUMB_EXPLAIN_elbow_below_rule) {
+        const bool rule = kind == PLUMB_EXPLAIN_elbow_below_rule;
+        PlumbVec3 low = at[rule ? PLUMB_PRESS_elbow : PLUMB_PRESS_shoulder];
+        PlumbVec3 high = at[rule ? PLUMB_PRESS_shoulder : PLUMB_PRESS_grip];
+        low.y -= rule ? of->elbow_half_thickness_m : 0.0;
+        high.y += rule ? of->shoulder_top_above_joint_m : 0.0;
+        const PlumbRect room = body->fit.press.room[PLUMB_PRESS_HEAD];
+        enter(body, PLUMB_PRESS_HEAD);
+        plumb_rise_draw(body->stage, paper(body, PLUMB_PRESS_HEAD, low),
+                        paper(body, PLUMB_PRESS_HEAD, high), room.x_mm + 10.0, rule ? "d" : "h");
+    }
+}
+
+static void draw_turn(Body *body, const Turn *turn)
+{
+    const PlumbVec2 apex = paper(body, turn->view, body->at->point[turn->apex]);
+    const PlumbVec2 far = paper(body, turn->view, body->at->point[turn->far]);
+    PlumbVec3 along = body->at->point[turn->apex];
+    along.x += 0.2;
+    const PlumbVec2 toward = paper(body, turn->view, along);
+    enter(body, turn->view);
+    plumb_wedge_draw(body->stage, apex, far,
+                     turn->upright ? atan2(far.y < apex.y ? -1.0 : 1.0, 0.0)
+                                   : atan2(toward.y - apex.y, toward.x - apex.x));
+}
+
+/* Joints and marks of an angle or a distance. */
+static void draw_angle(Body *body)
+{
+    const PlumbExplainKind kind = body->stage->working->explanation->question.kind;
+    for (size_t i = 0; i < sizeof turns / sizeof turns[0]; i++) {
+        if (turns[i].kind == kind) {
+            draw_turn(body, &turns[i]);
+        }
+    }
+    draw_place(body);
+    for (int i = 0; i < PLUMB_PRESS_VIEW_COUNT; i++) {
+        const PlumbPressView view = (PlumbPressView)i;
+        for (int k = PLUMB_PRESS_shoulder;
+             k <= PLUMB_PRESS_elbow && plumb_press_sees(body->views.board.drawing, view); k++) {
+            plumb_force_joint(body->stage, paper(body, view, body->at->point[k]));
+        }
+    }
+}
+
 /* The upper arm and the trunk's line from above. */
 static void draw_abduction(Body *body)
 {
@@ -245,13 +316,9 @@ static void captions(const Body *body)
 }
 
 /* The views that a question is about; where there is room for one, that in which its lever lies. */
-static PlumbSight sight_of(const PlumbQuestion *question, double width_mm)
+static PlumbSight sight_of(const PlumbQuestion *question, bool narrow)
 {
-    static const double NARROW_MM = 110.0;
-    if (question->kind == PLUMB_EXPLAIN_abduction) {
-        return PLUMB_SEE_BOTH;
-    }
-    if (question->kind == PLUMB_EXPLAIN_press_moment && width_mm < NARROW_MM) {
+    if (question->kind == PLUMB_EXPLAIN_press_moment && narrow) {
         return question->press == PLUMB_PRESS_JOINT_shoulder_adduction ? PLUMB_SEE_FRONT
                : question->press == PLUMB_PRESS_JOINT_shoulder_flexion ? PLUMB_SEE_SIDE
                                                                        : PLUMB_SEE_LEVEL;
@@ -259,28 +326,59 @@ static PlumbSight sight_of(const PlumbQuestion *question, double width_mm)
     return PLUMB_SEE_LEVEL;
 }
 
-void plumb_compose_press_body(PlumbStage *stage, PlumbRect rect)
+static void draw_marks(Body *body)
 {
-    const PlumbExplainSubject *const s = stage->working->subject;
-    PlumbPressAnswer shown = *s->press;
-    shown.touch = *plumb_explain_press(s);
-    PlumbDrawing drawing = plumb_press_drawing_default(
-        s->lifter, &shown, stage->working->text_width, stage->working->text_user);
-    Body body = {.stage = stage, .at = &shown.touch};
+    const PlumbExplainKind kind = body->stage->working->explanation->question.kind;
+    if (kind == PLUMB_EXPLAIN_press_moment || kind == PLUMB_EXPLAIN_press_effort) {
+        draw_cut(body);
+    } else if (kind == PLUMB_EXPLAIN_press_arm) {
+        draw_arm(body);
+    } else if (kind == PLUMB_EXPLAIN_travel || kind == PLUMB_EXPLAIN_path_length) {
+        draw_way(body);
+    } else if (kind == PLUMB_EXPLAIN_abduction || kind == PLUMB_EXPLAIN_abduction_step) {
+        draw_abduction(body);
+    } else {
+        draw_angle(body);
+    }
+}
+
+static void compose_sight(PlumbStage *stage, const PlumbPressAnswer *shown, PlumbSight sight,
+                          PlumbRect rect)
+{
+    PlumbDrawing drawing =
+        plumb_press_drawing_default(stage->working->subject->lifter, shown,
+                                    stage->working->text_width, stage->working->text_user);
+    Body body = {.stage = stage, .at = &shown->touch};
     stage->board.drawing = &drawing;
-    const PlumbExplainKind kind = stage->working->explanation->question.kind;
-    drawing.sight = sight_of(&stage->working->explanation->question, rect.width_mm);
+    drawing.sight = sight;
     body.fit = plumb_press_fit(&drawing, rect);
     body.views = (PlumbPressViews){stage->board, &body.fit, true};
     plumb_press_figure(&body.views);
     captions(&body);
-    if (kind == PLUMB_EXPLAIN_press_moment || kind == PLUMB_EXPLAIN_press_effort) {
-        draw_cut(&body);
-    } else if (kind == PLUMB_EXPLAIN_press_arm) {
-        draw_arm(&body);
-    } else if (kind == PLUMB_EXPLAIN_travel || kind == PLUMB_EXPLAIN_path_length) {
-        draw_way(&body);
-    } else {
-        draw_abduction(&body);
+    draw_marks(&body);
+}
+
+void plumb_compose_press_body(PlumbStage *stage, PlumbRect rect)
+{
+    static const double NARROW_MM = 110.0;
+    static const double ABOVE_SHARE = 0.3; /* of the width, where the view from above counts */
+    const PlumbExplainSubject *const s = stage->working->subject;
+    const PlumbQuestion *const question = &stage->working->explanation->question;
+    const PlumbExplainKind kind = question->kind;
+    PlumbPressAnswer shown = *s->press;
+    shown.touch =
+        kind == PLUMB_EXPLAIN_lockout_height ? s->press->lockout : *plumb_explain_press(s);
+    const bool narrow = rect.width_mm < NARROW_MM;
+    const bool above = kind == PLUMB_EXPLAIN_abduction || kind == PLUMB_EXPLAIN_abduction_step ||
+                       kind == PLUMB_EXPLAIN_shoulder_rotation;
+    const double part = above ? (narrow ? 1.0 : ABOVE_SHARE) * rect.width_mm : 0.0;
+    if (part < rect.width_mm) {
+        compose_sight(stage, &shown, sight_of(question, narrow),
+                      (PlumbRect){rect.x_mm, rect.y_mm, rect.width_mm - part, rect.height_mm});
+    }
+    if (above) {
+        compose_sight(
+            stage, &shown, PLUMB_SEE_ABOVE,
+            (PlumbRect){rect.x_mm + rect.width_mm - part, rect.y_mm, part, rect.height_mm});
     }
 }

@@ -91,12 +91,6 @@ bool plumb_position_drawable(const PlumbPosition *position)
     return isfinite(sum);
 }
 
-double plumb_crease_above_knee_m(const PlumbBody *body, const PlumbPosition *position)
-{
-    return position->point[PLUMB_PT_hip].y + body->hip_crease_above_joint_m -
-           position->point[PLUMB_PT_knee].y - body->knee_top_above_joint_m;
-}
-
 static void extend(PlumbExtent *extent, const PlumbLifter *lifter, const PlumbAnswer *answer)
 {
     if (answer == NULL || !plumb_position_drawable(&answer->start)) {

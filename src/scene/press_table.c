@@ -49,13 +49,12 @@ static double pencil_angle(const PlumbPressAnswer *was, PlumbPressAngle angle)
 }
 
 static void add_angle(PlumbTableau *table, PlumbPressAngle angle, const char *name,
-                      const char *after, int output)
+                      const char *after, int output, PlumbExplainKind kind)
 {
     const PlumbDrawing *drawing = table->board.drawing;
     add(table, name, drawing->press->touch.angle_rad[angle],
         pencil_angle(drawing->press_pencil, angle), PLUMB_Q_ANGLE, after,
-        (PlumbTag){PLUMB_TAG_POINT, PLUMB_PT_elbow}, output,
-        angle == PLUMB_PRESS_ANG_abduction ? working(PLUMB_EXPLAIN_abduction, 0) : TAG_NONE);
+        (PlumbTag){PLUMB_TAG_POINT, PLUMB_PT_elbow}, output, working(kind, 0));
 }
 
 static void add_main(PlumbTableau *table)
@@ -72,20 +71,20 @@ static void add_main(PlumbTableau *table)
         PLUMB_PRESS_OUT_path_length, working(PLUMB_EXPLAIN_path_length, 0));
     add(table, "touch", now->setup.touch_m, was != NULL ? was->setup.touch_m : none, PLUMB_Q_LENGTH,
         "to the feet", (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_touch}, PLUMB_PRESS_OUT_touch,
-        TAG_NONE);
+        working(PLUMB_EXPLAIN_touch, 0));
     add(table, "grip / shoulders",
         now->setup.grip_m / plumb_press_shoulder_breadth_m(table->board.drawing->lifter), none,
         PLUMB_Q_SHARE, "joint spacing", (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_grip},
-        PLUMB_NO_OUTPUT, TAG_NONE);
+        PLUMB_NO_OUTPUT, working(PLUMB_EXPLAIN_grip_share, 0));
     add(table, "elbow outside hand", now->touch.elbow_off_hand_m,
         was != NULL ? was->touch.elbow_off_hand_m : none, PLUMB_Q_LENGTH, "head end", elbow,
-        PLUMB_PRESS_OUT_elbow_off_hand, TAG_NONE);
+        PLUMB_PRESS_OUT_elbow_off_hand, working(PLUMB_EXPLAIN_elbow_off_hand, 0));
     add(table, "elbow below rule", now->touch.elbow_below_rule_m,
         was != NULL ? was->touch.elbow_below_rule_m : none, PLUMB_Q_LENGTH, "", elbow,
-        PLUMB_PRESS_OUT_elbow_below_rule, TAG_NONE);
+        PLUMB_PRESS_OUT_elbow_below_rule, working(PLUMB_EXPLAIN_elbow_below_rule, 0));
     add(table, "upper arm, per cm", now->abduction_step_rad,
         was != NULL ? was->abduction_step_rad : none, PLUMB_Q_ANGLE, "at most", elbow,
-        PLUMB_PRESS_OUT_abduction_step, TAG_NONE);
+        PLUMB_PRESS_OUT_abduction_step, working(PLUMB_EXPLAIN_abduction_step, 0));
 }
 
 static void add_arms(PlumbTableau *table)
@@ -134,15 +133,15 @@ static void add_angles(PlumbTableau *table)
 {
     plumb_table_heading(table, "angles at the touch");
     add_angle(table, PLUMB_PRESS_ANG_abduction, "upper arm", "to the trunk",
-              PLUMB_PRESS_OUT_upper_arm);
+              PLUMB_PRESS_OUT_upper_arm, PLUMB_EXPLAIN_abduction);
     add_angle(table, PLUMB_PRESS_ANG_elbow_flexion, "elbow flexion", "from straight",
-              PLUMB_PRESS_OUT_elbow_flexion);
+              PLUMB_PRESS_OUT_elbow_flexion, PLUMB_EXPLAIN_elbow_flexion);
     add_angle(table, PLUMB_PRESS_ANG_forearm_front, "forearm, head end", "from upright",
-              PLUMB_PRESS_OUT_forearm_front);
-    add_angle(table, PLUMB_PRESS_ANG_forearm_side, "forearm, side", "from upright",
-              PLUMB_NO_OUTPUT);
+              PLUMB_PRESS_OUT_forearm_front, PLUMB_EXPLAIN_forearm_front);
+    add_angle(table, PLUMB_PRESS_ANG_forearm_side, "forearm, side", "from upright", PLUMB_NO_OUTPUT,
+              PLUMB_EXPLAIN_forearm_side);
     add_angle(table, PLUMB_PRESS_ANG_shoulder_external_rotation, "shoulder turned out", "",
-              PLUMB_PRESS_OUT_shoulder_rotation);
+              PLUMB_PRESS_OUT_shoulder_rotation, PLUMB_EXPLAIN_shoulder_rotation);
 }
 
 static PlumbTableau begin(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)

@@ -132,9 +132,7 @@ void plumb_table_add(PlumbTableau *table, const PlumbTableRow *row)
     if (table->full) {
         return;
     }
-    plumb_table_put(table, PLUMB_ROLE_ink,
-                    row->working.kind != PLUMB_TAG_NONE ? row->working : row->tag, end, y,
-                    PLUMB_END, words);
+    plumb_table_put(table, PLUMB_ROLE_ink, row->working, end, y, PLUMB_END, words);
     if (more > 0.0) {
         add_more(table, row, end + more, y);
     }
@@ -162,12 +160,14 @@ static const PlumbLifter *pencil_lifter(const PlumbTableau *table)
 
 /* A signed height or distance named by its direction; with a difference the sign stays. */
 static void add_directed(PlumbTableau *table, const char *positive, const char *negative,
-                         double value_si, double pencil_si, PlumbTag tag, int output)
+                         double value_si, double pencil_si, PlumbTag tag, int output,
+                         PlumbExplainKind kind)
 {
     const bool turned = table->pencil == NULL && value_si < 0.0;
     plumb_table_add(table,
                     &(PlumbTableRow){turned ? negative : positive, turned ? -value_si : value_si,
-                                     pencil_si, PLUMB_Q_LENGTH, "", true, tag, output, TAG_NONE});
+                                     pencil_si, PLUMB_Q_LENGTH, "", true, tag, output,
+                                     plumb_table_working((PlumbQuestion){.kind = kind})});
 }
 
 /* What can be seen of the hip's height. */
@@ -184,28 +184,30 @@ static void add_seen(PlumbTableau *table)
     }
     add_directed(table, "crease above the knee", "crease below the knee",
                  plumb_crease_above_knee_m(body, at), crease_was,
-                 (PlumbTag){PLUMB_TAG_FIGURE, PLUMB_FIG_HIP_HEIGHT}, PLUMB_NO_OUTPUT);
+                 (PlumbTag){PLUMB_TAG_FIGURE, PLUMB_FIG_HIP_HEIGHT}, PLUMB_NO_OUTPUT,
+                 PLUMB_EXPLAIN_crease_above_knee);
     add_directed(table, "shoulder ahead of bar", "shoulder behind bar",
                  at->point[PLUMB_PT_shoulder].x - at->point[PLUMB_PT_bar].x, ahead_was,
-                 (PlumbTag){PLUMB_TAG_POINT, PLUMB_PT_shoulder}, PLUMB_OUT_shoulder_ahead);
+                 (PlumbTag){PLUMB_TAG_POINT, PLUMB_PT_shoulder}, PLUMB_OUT_shoulder_ahead,
+                 PLUMB_EXPLAIN_shoulder_ahead);
 }
 
 static void add_angle(PlumbTableau *table, PlumbAngle angle, const char *name, const char *after,
                       bool seen)
 {
-    static const int output[PLUMB_ANGLE_COUNT] = {
-        [PLUMB_ANG_back] = PLUMB_OUT_back_angle,
-        [PLUMB_ANG_thorax] = PLUMB_NO_OUTPUT,
-        [PLUMB_ANG_shin] = PLUMB_OUT_shin_angle,
-        [PLUMB_ANG_thigh] = PLUMB_OUT_thigh_angle,
-        [PLUMB_ANG_knee_flexion] = PLUMB_OUT_knee_flexion,
-        [PLUMB_ANG_ankle_dorsiflexion] = PLUMB_OUT_dorsiflexion,
-        [PLUMB_ANG_frontal_shin] = PLUMB_OUT_frontal_shin,
-        [PLUMB_ANG_hip_flexion] = PLUMB_OUT_hip_flexion,
-        [PLUMB_ANG_hip_abduction] = PLUMB_OUT_hip_abduction,
-        [PLUMB_ANG_hip_external_rotation] = PLUMB_OUT_hip_rotation,
-        [PLUMB_ANG_hip_thorax_thigh] = PLUMB_NO_OUTPUT,
-        [PLUMB_ANG_shoulder_flexion] = PLUMB_NO_OUTPUT,
+    static const struct {
+        PlumbOutput output;
+        PlumbExplainKind kind;
+    } of[PLUMB_ANGLE_COUNT] = {
+        [PLUMB_ANG_back] = {PLUMB_OUT_back_angle, PLUMB_EXPLAIN_back_angle},
+        [PLUMB_ANG_shin] = {PLUMB_OUT_shin_angle, PLUMB_EXPLAIN_shin_angle},
+        [PLUMB_ANG_thigh] = {PLUMB_OUT_thigh_angle, PLUMB_EXPLAIN_thigh_angle},
+        [PLUMB_ANG_knee_flexion] = {PLUMB_OUT_knee_flexion, PLUMB_EXPLAIN_knee_flexion},
+        [PLUMB_ANG_ankle_dorsiflexion] = {PLUMB_OUT_dorsiflexion, PLUMB_EXPLAIN_dorsiflexion},
+        [PLUMB_ANG_frontal_shin] = {PLUMB_OUT_frontal_shin, PLUMB_EXPLAIN_frontal_shin},
+        [PLUMB_ANG_hip_flexion] = {PLUMB_OUT_hip_flexion, PLUMB_EXPLAIN_hip_flexion},
+        [PLUMB_ANG_hip_abduction] = {PLUMB_OUT_hip_abduction, PLUMB_EXPLAIN_hip_abduction},
+        [PLUMB_ANG_hip_external_rotation] = {PLUMB_OUT_hip_rotation, PLUMB_EXPLAIN_hip_rotation},
     };
     plumb_table_add(table,
                     &(PlumbTableRow){name,
@@ -216,8 +218,8 @@ static void add_angle(PlumbTableau *table, PlumbAngle angle, const char *name, c
                                      after,
                                      seen,
                                      {PLUMB_TAG_ANGLE, (int)angle},
-                                     output[angle],
-                                     TAG_NONE});
+                                     (int)of[angle].output,
+                                     plumb_table_working((PlumbQuestion){.kind = of[angle].kind})});
 }
 
 void plumb_table_first_heading(PlumbTableau *table, const char *head)
@@ -263,15 +265,17 @@ static void add_main(PlumbTableau *table)
                                             plumb_table_working(
                                                 (PlumbQuestion){.kind = PLUMB_EXPLAIN_balance})});
     add_angle(table, PLUMB_ANG_back, "back angle", "above level", false);
-    plumb_table_add(table, &(PlumbTableRow){"hip height",
-                                            at->point[PLUMB_PT_hip].y,
-                                            was != NULL ? was->start.point[PLUMB_PT_hip].y : none,
-                                            PLUMB_Q_LENGTH,
-                                            "",
-                                            false,
-                                            {PLUMB_TAG_FIGURE, PLUMB_FIG_HIP_HEIGHT},
-                                            PLUMB_OUT_hip_height,
-                                            TAG_NONE});
+    plumb_table_add(
+        table,
+        &(PlumbTableRow){"hip height",
+                         at->point[PLUMB_PT_hip].y,
+                         was != NULL ? was->start.point[PLUMB_PT_hip].y : none,
+                         PLUMB_Q_LENGTH,
+                         "",
+                         false,
+                         {PLUMB_TAG_FIGURE, PLUMB_FIG_HIP_HEIGHT},
+                         PLUMB_OUT_hip_height,
+                         plumb_table_working((PlumbQuestion){.kind = PLUMB_EXPLAIN_hip_height})});
     add_seen(table);
     add_angle(table, PLUMB_ANG_shin, "shin", "from upright", true);
 }
@@ -286,17 +290,18 @@ static void add_angles(PlumbTableau *table)
     add_angle(table, PLUMB_ANG_hip_abduction, "hip abduction", "", false);
     add_angle(table, PLUMB_ANG_hip_external_rotation, "hip turned out", "", false);
     add_angle(table, PLUMB_ANG_frontal_shin, "shin from the front", "outward", false);
-    plumb_table_add(table,
-                    &(PlumbTableRow){"knee outside the toe line",
-                                     table->ink->start.knee_to_toe_line_m,
-                                     table->pencil != NULL ? table->pencil->start.knee_to_toe_line_m
-                                                           : PLUMB_NO_FIGURE,
-                                     PLUMB_Q_LENGTH,
-                                     "",
-                                     false,
-                                     {PLUMB_TAG_POINT, PLUMB_PT_knee},
-                                     PLUMB_OUT_toe_line,
-                                     TAG_NONE});
+    plumb_table_add(
+        table,
+        &(PlumbTableRow){"knee outside the toe line",
+                         table->ink->start.knee_to_toe_line_m,
+                         table->pencil != NULL ? table->pencil->start.knee_to_toe_line_m
+                                               : PLUMB_NO_FIGURE,
+                         PLUMB_Q_LENGTH,
+                         "",
+                         false,
+                         {PLUMB_TAG_POINT, PLUMB_PT_knee},
+                         PLUMB_OUT_toe_line,
+                         plumb_table_working((PlumbQuestion){.kind = PLUMB_EXPLAIN_toe_line})});
 }
 
 static PlumbTableau begin(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)

@@ -32,7 +32,7 @@ typedef struct PlumbTableRow {
     bool seen;         /* what can be seen of the figure above: set in */
     PlumbTag tag;
     int output;       /* in the lift's own list, its spread is told; or PLUMB_NO_OUTPUT */
-    PlumbTag working; /* plumb_table_working of the figure, TAG_NONE where it has none */
+    PlumbTag working; /* plumb_table_working of the figure */
 } PlumbTableRow;
 
 /* The tag of a figure whose working can be shown. */

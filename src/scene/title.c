@@ -141,8 +141,12 @@ static void memory_cell(Cell *cell, const PlumbDrawing *drawing)
 static void small_cells(Cell scale[3], const PlumbDrawing *drawing, double scale_n)
 {
     PlumbText text = begin(&scale[0], "scale", PLUMB_SMALL_TEXT_MM);
-    plumb_text_string(&text, "1 : ");
-    plumb_text_quantity(&text, scale_n, PLUMB_Q_NUMBER, drawing->units);
+    if (isfinite(scale_n)) {
+        plumb_text_string(&text, "1 : ");
+        plumb_text_quantity(&text, scale_n, PLUMB_Q_NUMBER, drawing->units);
+    } else {
+        plumb_text_string(&text, "none");
+    }
     PlumbText table = begin(&scale[1], "lengths", PLUMB_SMALL_TEXT_MM);
     plumb_text_string(&table, plumb_table_name(drawing->lifter->body.length_table));
     plumb_text_string(&table, " table");

@@ -32,9 +32,6 @@ double plumb_content_top_m(const PlumbDrawing *drawing);
 /* Whether the pose is made of finite numbers and can be drawn. */
 bool plumb_position_drawable(const PlumbPosition *position);
 
-/* Crease above the top of the knee, m: what can be seen of the hip's height. */
-double plumb_crease_above_knee_m(const PlumbBody *body, const PlumbPosition *position);
-
 /* The plumb lines and the foot's scale that C meets. */
 void plumb_draw_plumb_lines(const PlumbViews *views);
 /* The words of the foot's scale, and balance as a figure beside it. */

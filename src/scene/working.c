@@ -2,14 +2,16 @@
 /* The page of a working: title, free body, equations with their tables, symbols, sources. */
 #include <plumbar/working.h>
 
-#include "scene/board.h"
+#include "scene/forces.h"
 
 #include <math.h>
 #include <string.h>
 
 static const double MARGIN_MM = 9.0;
-static const double BODY_LEAST_MM = 80.0; /* height of the free body */
+static const double BODY_LEAST_MM = 62.0; /* height of the free body */
+static const double STRIP_BODY_MM = 80.0; /* of a strip, and the most of a wide one */
 static const double BODY_MOST_MM = 150.0;
+static const double LEG_BODY_MM = 100.0;  /* the leg from the side and from the front */
 static const double SMALL_BODY_MM = 48.0; /* of a length, which has none */
 static const double TERM_MM = 44.0;       /* width of the column of words */
 
@@ -57,8 +59,10 @@ static void cell(const Page *page, double x_mm, PlumbAlign align, PlumbRole role
 
 static void term_words(const PlumbExplainStep *step, int term, PlumbText *text)
 {
-    plumb_text_integer(text, term + 1);
-    plumb_text_string(text, "  ");
+    if (plumb_explain_has_sum(step)) {
+        plumb_text_integer(text, term + 1);
+        plumb_text_string(text, "  ");
+    }
     plumb_text_string(text, step->term[term].words);
 }
 
@@ -81,7 +85,7 @@ static double column_width(const Page *page, const PlumbExplainStep *step, int c
             width = fmax(width, number_width(page, step->term[i].value[column], of->decimals));
         }
     }
-    return column == step->column_count - 1
+    return column == step->column_count - 1 && plumb_explain_has_sum(step)
                ? fmax(width, number_width(page, step->result, step->decimals))
                : width;
 }
@@ -143,7 +147,7 @@ static void figure(const Page *page, int column, double value, int decimals)
 static void result_words(const PlumbExplainStep *step, PlumbText *text)
 {
     plumb_text_string(text, step->symbol);
-    plumb_text_string(text, step->term_count > 1 ? ", sum" : "");
+    plumb_text_string(text, ", sum");
 }
 
 static void table_rows(Page *page, const PlumbExplainStep *step)
@@ -163,6 +167,10 @@ static void table_rows(Page *page, const PlumbExplainStep *step)
     }
     rule(page, step);
     page->y_mm += 0.4 * page->em_mm;
+    if (!plumb_explain_has_sum(step)) {
+        page->y_mm += 0.4 * page->em_mm;
+        return;
+    }
     char words[96];
     PlumbText text = plumb_text_begin(words, sizeof words);
     result_words(step, &text);
@@ -200,6 +208,10 @@ static void table_lines(Page *page, const PlumbExplainStep *step)
         paragraph(page, PLUMB_ROLE_ink, page->em_mm, line);
         page->y_mm += 0.3 * page->em_mm;
     }
+    if (!plumb_explain_has_sum(step)) {
+        page->y_mm += 0.5 * page->em_mm;
+        return;
+    }
     PlumbText text = plumb_text_begin(line, sizeof line);
     result_words(step, &text);
     put_value(&text, step->result, step->decimals, step->unit);
@@ -224,6 +236,12 @@ static void steps(Page *page)
             table_lines(page, step);
         }
     }
+    char line[160];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_explain_result(&text, e, page->working->units);
+    plumb_text_char(&text, '.');
+    paragraph(page, PLUMB_ROLE_ink, PLUMB_NORMAL_TEXT_MM, line);
+    page->y_mm += 0.6 * page->em_mm;
 }
 
 /* "M: what it is; m: ..." in one paragraph. */
@@ -247,6 +265,16 @@ static void legend(Page *page)
     page->y_mm += 0.5 * page->em_mm;
 }
 
+/* "shank 0.4203 m" */
+static void put_number(PlumbText *text, const PlumbExplainNumber *n)
+{
+    plumb_text_string(text, n->words);
+    plumb_text_char(text, ' ');
+    plumb_text_fixed(text, n->value, 4);
+    plumb_text_string(text, n->unit[0] != '\0' ? " " : "");
+    plumb_text_string(text, n->unit);
+}
+
 /* Numbers that the lifter or the set-up gave. */
 static void givens(Page *page)
 {
@@ -261,11 +289,7 @@ static void givens(Page *page)
             continue;
         }
         plumb_text_string(&text, begun ? "; " : "");
-        plumb_text_string(&text, n->words);
-        plumb_text_char(&text, ' ');
-        plumb_text_fixed(&text, n->value, 4);
-        plumb_text_string(&text, n->unit[0] != '\0' ? " " : "");
-        plumb_text_string(&text, n->unit);
+        put_number(&text, n);
         begun = true;
     }
     if (begun) {
@@ -301,9 +325,7 @@ static void source_paragraph(Page *page, const PlumbSourceRow *row)
             continue;
         }
         plumb_text_string(&text, begun ? "; " : "");
-        plumb_text_string(&text, n->words);
-        plumb_text_char(&text, ' ');
-        plumb_text_fixed(&text, n->value, 4);
+        put_number(&text, n);
         begun = true;
     }
     paragraph(page, PLUMB_ROLE_quiet, page->em_mm, line);
@@ -438,6 +460,17 @@ static bool has_small_body(const PlumbWorking *working)
     return working->explanation->question.kind == PLUMB_EXPLAIN_length;
 }
 
+/* Views beside one another are as wide as the paper before they are as high as the room. */
+static double body_most(const PlumbWorking *working)
+{
+    const PlumbExplainKind kind = working->explanation->question.kind;
+    const bool above = kind == PLUMB_EXPLAIN_abduction || kind == PLUMB_EXPLAIN_abduction_step ||
+                       kind == PLUMB_EXPLAIN_shoulder_rotation;
+    return working->subject->press != NULL ? (above ? BODY_LEAST_MM : STRIP_BODY_MM)
+           : plumb_place_in_front(kind)    ? LEG_BODY_MM
+                                           : BODY_MOST_MM;
+}
+
 /* The text takes what it needs, the free body the rest of the page. */
 void plumb_compose_working(PlumbScene *scene, const PlumbWorking *working)
 {
@@ -451,9 +484,7 @@ void plumb_compose_working(PlumbScene *scene, const PlumbWorking *working)
     plumb_scene_begin(scene, width, height);
     const double end = compose(scene, working, &ground);
     const double room = BODY_LEAST_MM + bottom - end;
-    const bool two_views = working->subject->press != NULL &&
-                           working->explanation->question.kind != PLUMB_EXPLAIN_abduction;
-    const double most = two_views ? BODY_LEAST_MM : BODY_MOST_MM; /* as wide as the paper */
+    const double most = body_most(working);
     ground.body_mm =
         has_small_body(working) ? SMALL_BODY_MM : fmin(fmax(room, BODY_LEAST_MM), most);
     ground.bottom_mm = bottom;
@@ -465,7 +496,7 @@ double plumb_compose_working_strip(PlumbScene *scene, const PlumbWorking *workin
 {
     const Ground ground = {.width_mm = width_mm,
                            .bottom_mm = HUGE_VAL,
-                           .body_mm = has_small_body(working) ? SMALL_BODY_MM : BODY_LEAST_MM,
+                           .body_mm = has_small_body(working) ? SMALL_BODY_MM : STRIP_BODY_MM,
                            .strip = true};
     plumb_scene_begin(scene, width_mm, 0.0);
     scene->height_mm = compose(scene, working, &ground);

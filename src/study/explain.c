@@ -81,7 +81,7 @@ int plumb_question_index(PlumbQuestion question)
 
 static bool is_press(PlumbExplainKind kind)
 {
-    return kind >= PLUMB_EXPLAIN_press_moment && kind <= PLUMB_EXPLAIN_abduction;
+    return kind >= PLUMB_EXPLAIN_press_moment && kind <= PLUMB_EXPLAIN_elbow_below_rule;
 }
 
 void plumb_question_name(PlumbText *text, PlumbQuestion question)
@@ -103,8 +103,23 @@ void plumb_question_name(PlumbText *text, PlumbQuestion question)
     plumb_text_string(text, kind_names[question.kind]);
 }
 
+/* Names that a figure has elsewhere in the program. */
+static const struct {
+    const char *name;
+    PlumbExplainKind kind;
+} aliases[] = {
+    {"frontal_knee_moment", PLUMB_EXPLAIN_knee_frontal},
+    {"frontal_hip_moment", PLUMB_EXPLAIN_hip_frontal},
+};
+
 bool plumb_question_find(const char *name, size_t length, PlumbQuestion *question)
 {
+    for (size_t i = 0; i < sizeof aliases / sizeof aliases[0]; i++) {
+        if (plumb_word_is(name, length, aliases[i].name)) {
+            *question = (PlumbQuestion){.kind = aliases[i].kind};
+            return true;
+        }
+    }
     for (int i = 0; i < plumb_question_count(); i++) {
         char own[NAME_SIZE];
         PlumbText text = plumb_text_begin(own, sizeof own);
@@ -173,15 +188,15 @@ static PlumbStatus check_press(const PlumbExplainSubject *s, PlumbQuestion quest
     if (!has) {
         return refuse(error, "a figure of the deadlift and the squat; a bench press has "
                              "adduction_moment, flexion_moment, elbow_moment, side_arm, front_arm, "
-                             "elbow_arm, adduction_effort, flexion_effort, elbow_effort, "
-                             "summed_effort, travel, path_length, abduction");
+                             "elbow_arm, adduction_effort and more: plumbar help explain lists "
+                             "them");
     }
     const bool moves = question.kind == PLUMB_EXPLAIN_press_moment ||
                        question.kind == PLUMB_EXPLAIN_press_arm ||
-                       question.kind == PLUMB_EXPLAIN_abduction;
+                       question.kind >= PLUMB_EXPLAIN_abduction;
     if (s->press_motion != NULL && !moves) {
         return refuse(error, "this figure is of the pose at rest; of a press in motion there are "
-                             "moments, arms and the abduction");
+                             "moments, arms and angles");
     }
     return s->press->outcome == PLUMB_NO_POSE ? refuse(error, "there is no pose to explain")
                                               : PLUMB_OK;
@@ -211,11 +226,14 @@ static PlumbStatus check(const PlumbExplainSubject *s, PlumbQuestion question, P
     }
     if (s->motion != NULL && (effort || space || question.kind == PLUMB_EXPLAIN_travel)) {
         return refuse(error, "this figure is of the pose at rest; in motion there are moments, "
-                             "arms and the centre of pressure (balance)");
+                             "arms, angles, heights and the centre of pressure (balance)");
     }
     if (joint_effort && question.joint == PLUMB_JOINT_shoulder &&
         s->answer->setup.lift == PLUMB_SQUAT) {
         return refuse(error, "the shoulder's effort is not counted in a squat");
+    }
+    if (question.kind == PLUMB_EXPLAIN_leg_gap && s->answer->setup.lift == PLUMB_SQUAT) {
+        return refuse(error, "in a squat the bar does not pass the legs");
     }
     return PLUMB_OK;
 }
@@ -224,6 +242,9 @@ static const char *where(const PlumbExplainSubject *s)
 {
     if (s->press_motion != NULL) {
         return "in motion, on the way up";
+    }
+    if (s->on_way && s->motion == NULL) {
+        return "at rest, on the way";
     }
     if (s->press != NULL) {
         return s->at_end ? "at the lockout" : "at the touch";
@@ -271,10 +292,25 @@ static void write_title(const PlumbExplainSubject *s, PlumbExplanation *e)
         plumb_text_string(&text, s->motion != NULL ? "centre of pressure along the foot"
                                                    : "balance along the foot");
     }
-    if (question.kind != PLUMB_EXPLAIN_travel && question.kind != PLUMB_EXPLAIN_path_length) {
+    const bool whole =
+        question.kind == PLUMB_EXPLAIN_travel || (question.kind >= PLUMB_EXPLAIN_path_length &&
+                                                  question.kind <= PLUMB_EXPLAIN_abduction_step);
+    if (!whole) {
         plumb_text_string(&text, ", ");
         plumb_text_string(&text, where(s));
     }
+}
+
+void plumb_explain_result(PlumbText *text, const PlumbExplanation *e, PlumbUnits units)
+{
+    const PlumbExplainStep *const step = &e->step[e->step_count - 1];
+    plumb_text_string(text, step->symbol);
+    plumb_text_string(text, " = ");
+    plumb_text_fixed(text, step->result, step->decimals);
+    plumb_text_string(text, step->unit[0] != '\0' ? " " : "");
+    plumb_text_string(text, step->unit);
+    plumb_text_string(text, ", which the program shows as ");
+    plumb_text_quantity(text, e->program, e->quantity, units);
 }
 
 typedef PlumbStatus (*Working)(const PlumbExplainSubject *s, PlumbExplanation *e);
@@ -290,11 +326,38 @@ static const Working workings[PLUMB_EXPLAIN_KIND_COUNT] = {
     [PLUMB_EXPLAIN_balance] = plumb_explain_balance,
     [PLUMB_EXPLAIN_travel] = plumb_explain_travel,
     [PLUMB_EXPLAIN_summed_effort] = plumb_explain_summed,
+    [PLUMB_EXPLAIN_hip_height] = plumb_explain_hip_height,
+    [PLUMB_EXPLAIN_back_angle] = plumb_explain_back,
+    [PLUMB_EXPLAIN_shin_angle] = plumb_explain_turned,
+    [PLUMB_EXPLAIN_thigh_angle] = plumb_explain_turned,
+    [PLUMB_EXPLAIN_knee_flexion] = plumb_explain_bend,
+    [PLUMB_EXPLAIN_dorsiflexion] = plumb_explain_dorsiflexion,
+    [PLUMB_EXPLAIN_hip_flexion] = plumb_explain_hip,
+    [PLUMB_EXPLAIN_hip_abduction] = plumb_explain_hip,
+    [PLUMB_EXPLAIN_hip_rotation] = plumb_explain_hip,
+    [PLUMB_EXPLAIN_frontal_shin] = plumb_explain_turned,
+    [PLUMB_EXPLAIN_crease_above_knee] = plumb_explain_crease,
+    [PLUMB_EXPLAIN_shoulder_ahead] = plumb_explain_shoulder_ahead,
+    [PLUMB_EXPLAIN_leg_gap] = plumb_explain_leg_gap,
+    [PLUMB_EXPLAIN_toe_line] = plumb_explain_beside,
+    [PLUMB_EXPLAIN_knee_outside] = plumb_explain_beside,
+    [PLUMB_EXPLAIN_bar_over] = plumb_explain_bar_over,
     [PLUMB_EXPLAIN_press_moment] = plumb_explain_press_moment,
     [PLUMB_EXPLAIN_press_arm] = plumb_explain_press_arm,
     [PLUMB_EXPLAIN_press_effort] = plumb_explain_press_effort,
     [PLUMB_EXPLAIN_path_length] = plumb_explain_path_length,
+    [PLUMB_EXPLAIN_touch] = plumb_explain_touch,
+    [PLUMB_EXPLAIN_grip_share] = plumb_explain_grip_share,
+    [PLUMB_EXPLAIN_lockout_height] = plumb_explain_lockout_height,
+    [PLUMB_EXPLAIN_abduction_step] = plumb_explain_abduction_step,
     [PLUMB_EXPLAIN_abduction] = plumb_explain_abduction,
+    [PLUMB_EXPLAIN_elbow_flexion] = plumb_explain_bend,
+    [PLUMB_EXPLAIN_forearm_front] = plumb_explain_turned,
+    [PLUMB_EXPLAIN_forearm_side] = plumb_explain_turned,
+    [PLUMB_EXPLAIN_shoulder_angle] = plumb_explain_turned,
+    [PLUMB_EXPLAIN_shoulder_rotation] = plumb_explain_rotation,
+    [PLUMB_EXPLAIN_elbow_off_hand] = plumb_explain_elbow_off_hand,
+    [PLUMB_EXPLAIN_elbow_below_rule] = plumb_explain_elbow_below_rule,
     [PLUMB_EXPLAIN_length] = plumb_explain_body_length,
 };
 

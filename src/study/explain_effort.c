@@ -183,6 +183,36 @@ static double upper_capacity(const PlumbExplainSubject *s, PlumbExplanation *e, 
     return capacity;
 }
 
+/* Without an entered strength an effort is told against the greatest one of the pose. */
+static void share_step(const PlumbExplainSubject *s, PlumbExplanation *e, const char *what,
+                       const double *effort, int which, int count)
+{
+    double greatest = 0.0;
+    for (int i = 0; i < count; i++) {
+        greatest = fmax(greatest, effort[i]); /* NaN counts as nothing */
+    }
+    const double own = e->step[e->step_count - 1].result;
+    e->program = effort[which];
+    if (s->lifter->strength_entered || !(greatest > 0.0)) {
+        return;
+    }
+    plumb_explain_symbol(e, "E1", "greatest relative effort of this pose");
+    plumb_explain_symbol(e, "Q", "effort as it is shown: a share of the greatest");
+    PlumbExplainStep *const step = plumb_explain_step(
+        e, "Against the greatest effort of this pose",
+        "Strength was not entered, so that average adults stand in for this lifter; what is left "
+        "to say is how the efforts of one pose compare.",
+        "Q = E / E1");
+    plumb_explain_column(step, "E", "", 4);
+    plumb_explain_column(step, "E1", "", 4);
+    plumb_explain_column(step, "Q", "", 4);
+    plumb_explain_figures(step, plumb_explain_term(step, what),
+                          (const double[]){own, greatest, own / greatest});
+    plumb_explain_sum(step, "Q", "", 4);
+    e->quantity = PLUMB_Q_SHARE;
+    e->program = effort[which] / greatest;
+}
+
 /* |M| / (N S C), and what it rests on. */
 static void effort_step(const PlumbExplainSubject *s, PlumbExplanation *e, const char *what,
                         double moment, double sides, double strength, double capacity)
@@ -211,10 +241,6 @@ static void effort_step(const PlumbExplainSubject *s, PlumbExplanation *e, const
     plumb_explain_gravity(e);
     plumb_explain_number(e, "m, body mass", body->mass_kg, "kg", "given", NULL, NULL);
     plumb_explain_number(e, "H, stature", body->stature_m, "m", "given", NULL, NULL);
-    if (!s->lifter->strength_entered) {
-        plumb_explain_note(e, "Strength was not entered, so average adults stand in for this "
-                              "lifter; set-ups are then shown as shares of the greatest effort.");
-    }
     e->quantity = PLUMB_Q_FRACTION;
 }
 
@@ -227,7 +253,7 @@ PlumbStatus plumb_explain_effort(const PlumbExplainSubject *s, PlumbExplanation 
                                                      : upper_capacity(s, e, joint, moment >= 0.0);
     effort_step(s, e, plumb_joint_name(joint), moment, joint == PLUMB_JOINT_back ? 1.0 : 2.0,
                 s->lifter->strength[joint], capacity);
-    e->program = p->relative_effort[joint];
+    share_step(s, e, plumb_joint_name(joint), p->relative_effort, (int)joint, PLUMB_JOINT_COUNT);
     return PLUMB_OK;
 }
 
@@ -248,7 +274,7 @@ PlumbStatus plumb_explain_press_effort(const PlumbExplainSubject *s, PlumbExplan
     const double capacity =
         upper_step(s, e, action[joint][moment >= 0.0 ? 0 : 1], p->angle_rad[angle[joint]], what);
     effort_step(s, e, what, moment, 1.0, s->lifter->strength[PLUMB_JOINT_shoulder], capacity);
-    e->program = p->relative_effort[joint];
+    share_step(s, e, what, p->relative_effort, joint, PLUMB_PRESS_JOINT_COUNT);
     return PLUMB_OK;
 }
 

@@ -10,12 +10,6 @@
 
 enum { TAPE_ROWS = sizeof plumb_table_tape / sizeof plumb_table_tape[0], KEY_SIZE = 64 };
 
-static void add(PlumbExplainStep *step, const char *words, double part_m, double factor)
-{
-    plumb_explain_figures(step, plumb_explain_term(step, words),
-                          (const double[]){part_m, factor, part_m * factor});
-}
-
 static void spaced(PlumbText *text, const char *name)
 {
     for (const char *c = name; *c != '\0'; c++) {
@@ -70,12 +64,12 @@ static PlumbExplainStep *from_table(const PlumbExplainSubject *s, PlumbExplanati
         plumb_text_string(&text, ", share of ");
         spaced(&text, rows.plus);
     }
-    add(step, words, whole, rows.plus_frac);
+    plumb_explain_product(step, words, whole, rows.plus_frac);
     if (rows.minus[0] != '\0') {
         text = plumb_text_begin(words, sizeof words);
         plumb_text_string(&text, "less ");
         spaced(&text, rows.minus);
-        add(step, words, whole, -rows.minus_frac);
+        plumb_explain_product(step, words, whole, -rows.minus_frac);
     }
     plumb_explain_number(e, whole_words(fraction.of), whole, "m",
                          fraction.of == PLUMB_OF_STATURE ? "given" : "this body", NULL, NULL);
@@ -89,8 +83,9 @@ static void from_spread(const PlumbExplainSubject *s, PlumbExplanation *e)
     const PlumbLength length = e->question.length;
     const PlumbFraction fraction = plumb_fraction(body->sex, body->length_table, length);
     PlumbExplainStep *step = from_table(s, e, "The table's mean and so many standard deviations");
-    add(step, "standard deviations asked for, times theirs", whole_of(body, fraction.of),
-        s->spec->measure[length].value * fraction.sd);
+    plumb_explain_product(step, "standard deviations asked for, times theirs",
+                          whole_of(body, fraction.of),
+                          s->spec->measure[length].value * fraction.sd);
     char key[KEY_SIZE];
     PlumbText text = plumb_text_begin(key, sizeof key);
     plumb_text_string(&text, plumb_sex_name(body->sex));
@@ -186,16 +181,16 @@ static void direct_terms(const PlumbExplainSubject *s, PlumbExplainStep *step,
     const PlumbBodySpec *spec = s->spec;
     const double taped = spec->tape[row->tape].value;
     if (row->tape == PLUMB_TAPE_foot || row->tape == PLUMB_TAPE_heel_to_ankle_bone) {
-        add(step, "taped", taped, 1.0);
+        plumb_explain_product(step, "taped", taped, 1.0);
         return;
     }
     const bool holds_ankle = row->tape == PLUMB_TAPE_knee_height_sitting;
     const double mean =
         mean_of(spec, row->length) + (holds_ankle ? mean_of(spec, PLUMB_LEN_ankle_height) : 0.0);
-    add(step, "taped; k: mean length / mean measure", taped,
-        mean / plumb_table_dimension[spec->sex][dimensions[row->tape]].ratio);
+    plumb_explain_product(step, "taped; k: mean length / mean measure", taped,
+                          mean / plumb_table_dimension[spec->sex][dimensions[row->tape]].ratio);
     if (holds_ankle) {
-        add(step, "less ankle height", s->lifter->body.ankle_height_m, -1.0);
+        plumb_explain_product(step, "less ankle height", s->lifter->body.ankle_height_m, -1.0);
     }
 }
 
@@ -220,16 +215,19 @@ static void arm_terms(const PlumbExplainSubject *s, PlumbExplainStep *step, cons
     const double k = mean_of(spec, row->length) / rest_frac;
     const double taped = spec->tape[row->tape].value;
     if (span) {
-        add(step, "span; k: half of the length's share of the arm", taped, 0.5 * k);
-        add(step, "less breadth of the shoulders", breadth * spec->stature_m, -0.5 * k);
+        plumb_explain_product(step, "span; k: half of the length's share of the arm", taped,
+                              0.5 * k);
+        plumb_explain_product(step, "less breadth of the shoulders", breadth * spec->stature_m,
+                              -0.5 * k);
     } else {
-        add(step, "shoulder's height; k: the length's share of the arm", shoulder_m, k);
-        add(step, "less floor to fingertips", taped, -k);
+        plumb_explain_product(step, "shoulder's height; k: the length's share of the arm",
+                              shoulder_m, k);
+        plumb_explain_product(step, "less floor to fingertips", taped, -k);
     }
     for (int i = 0; i < 2; i++) {
         if (known[i] && !all) {
-            add(step, i == 0 ? "less upper arm, known" : "less forearm, known",
-                body->length_m[bones[i]], -k);
+            plumb_explain_product(step, i == 0 ? "less upper arm, known" : "less forearm, known",
+                                  body->length_m[bones[i]], -k);
         }
     }
 }
@@ -259,7 +257,7 @@ PlumbStatus plumb_explain_body_length(const PlumbExplainSubject *s, PlumbExplana
     const PlumbBasis basis = s->lifter->body.length_basis[length];
     if (basis == PLUMB_BASIS_MEASURED) {
         PlumbExplainStep *step = begin(e, "Measured", "The lifter file or command gave it.");
-        add(step, "measured", s->spec->measure[length].value, 1.0);
+        plumb_explain_product(step, "measured", s->spec->measure[length].value, 1.0);
         plumb_explain_length(e, s->lifter, length);
     } else if (basis == PLUMB_BASIS_TAPED) {
         from_tape(s, e);

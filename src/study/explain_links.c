@@ -4,22 +4,11 @@
 
 #include <stddef.h>
 
-/* A stretch of the way from mid-foot to the bar. */
-typedef struct Link {
-    const char *words;
-    double length_m;
-    double forward; /* share of the length that lies along x */
-    double up_m;    /* and what it rises */
-} Link;
-
-enum { LINK_ANKLE, LINK_FOOT, LINK_SHANK, LINK_THIGH, LINK_PELVIS, LINK_THORAX, LINK_SEAT_UP };
-enum { LINK_SEAT_BACK = LINK_SEAT_UP + 1, LINKS };
-
 /* The first link above each joint. */
 static const int above[PLUMB_JOINT_COUNT] = {
-    [PLUMB_JOINT_ankle] = LINK_SHANK,      [PLUMB_JOINT_knee] = LINK_THIGH,
-    [PLUMB_JOINT_hip] = LINK_PELVIS,       [PLUMB_JOINT_back] = LINK_THORAX,
-    [PLUMB_JOINT_shoulder] = LINK_SEAT_UP,
+    [PLUMB_JOINT_ankle] = PLUMB_LINK_SHANK,      [PLUMB_JOINT_knee] = PLUMB_LINK_THIGH,
+    [PLUMB_JOINT_hip] = PLUMB_LINK_PELVIS,       [PLUMB_JOINT_back] = PLUMB_LINK_THORAX,
+    [PLUMB_JOINT_shoulder] = PLUMB_LINK_SEAT_UP,
 };
 
 static PlumbVec2 seat_of(const PlumbBody *body, PlumbSeat seat)
@@ -32,12 +21,12 @@ static PlumbVec2 seat_of(const PlumbBody *body, PlumbSeat seat)
     return seats[seat];
 }
 
-static Link limb(const char *words, double length_m, PlumbVec3 from, PlumbVec3 to)
+static PlumbExplainLink limb(const char *words, double length_m, PlumbVec3 from, PlumbVec3 to)
 {
-    return (Link){words, length_m, (to.x - from.x) / length_m, to.y - from.y};
+    return (PlumbExplainLink){words, length_m, (to.x - from.x) / length_m, to.y - from.y};
 }
 
-static void list_links(const PlumbExplainSubject *s, Link link[LINKS])
+void plumb_explain_links(const PlumbExplainSubject *s, PlumbExplainLink link[PLUMB_LINKS])
 {
     const PlumbBody *body = &s->lifter->body;
     const PlumbSetup *setup = &s->answer->setup;
@@ -45,24 +34,20 @@ static void list_links(const PlumbExplainSubject *s, Link link[LINKS])
     const PlumbVec3 *pt = p->point;
     const double lean = p->pose.thorax_lean_rad;
     const PlumbVec2 seat = seat_of(body, setup->seat);
-    link[LINK_ANKLE] = (Link){"heel to ankle joint, along the foot", body->heel_to_ankle_m,
-                              cos(setup->toes_rad), pt[PLUMB_PT_ankle].y};
-    link[LINK_FOOT] =
-        (Link){"half the foot, back", 0.5 * body->foot_length_m, -cos(setup->toes_rad), 0.0};
-    link[LINK_SHANK] = limb("shank", body->shank_m, pt[PLUMB_PT_ankle], pt[PLUMB_PT_knee]);
-    link[LINK_THIGH] = limb("thigh", body->thigh_m, pt[PLUMB_PT_knee], pt[PLUMB_PT_hip]);
-    link[LINK_PELVIS] = limb("pelvis", body->pelvis_m, pt[PLUMB_PT_hip], pt[PLUMB_PT_lumbar]);
-    link[LINK_THORAX] =
+    link[PLUMB_LINK_ANKLE] =
+        (PlumbExplainLink){"heel to ankle joint, along the foot", body->heel_to_ankle_m,
+                           cos(setup->toes_rad), pt[PLUMB_PT_ankle].y};
+    link[PLUMB_LINK_FOOT] = (PlumbExplainLink){"half the foot, back", 0.5 * body->foot_length_m,
+                                               -cos(setup->toes_rad), 0.0};
+    link[PLUMB_LINK_SHANK] = limb("shank", body->shank_m, pt[PLUMB_PT_ankle], pt[PLUMB_PT_knee]);
+    link[PLUMB_LINK_THIGH] = limb("thigh", body->thigh_m, pt[PLUMB_PT_knee], pt[PLUMB_PT_hip]);
+    link[PLUMB_LINK_PELVIS] = limb("pelvis", body->pelvis_m, pt[PLUMB_PT_hip], pt[PLUMB_PT_lumbar]);
+    link[PLUMB_LINK_THORAX] =
         limb("thorax", body->trunk_m - body->pelvis_m, pt[PLUMB_PT_lumbar], pt[PLUMB_PT_shoulder]);
-    link[LINK_SEAT_UP] =
-        (Link){"bar's seat, along the thorax", seat.x, sin(lean), seat.x * cos(lean)};
-    link[LINK_SEAT_BACK] = (Link){"bar's seat, behind it", seat.y, -cos(lean), seat.y * sin(lean)};
-}
-
-static void arm_term(PlumbExplainStep *step, const char *words, double length, double share)
-{
-    plumb_explain_figures(step, plumb_explain_term(step, words),
-                          (const double[]){length, share, length * share});
+    link[PLUMB_LINK_SEAT_UP] =
+        (PlumbExplainLink){"bar's seat, along the thorax", seat.x, sin(lean), seat.x * cos(lean)};
+    link[PLUMB_LINK_SEAT_BACK] =
+        (PlumbExplainLink){"bar's seat, behind it", seat.y, -cos(lean), seat.y * sin(lean)};
 }
 
 /* Of a squat the links between joint and bar; of a pull the bar's own place less the links up to
@@ -71,18 +56,18 @@ static void arm_terms(const PlumbExplainSubject *s, PlumbJoint joint, PlumbExpla
 {
     const double sign = joint == PLUMB_JOINT_knee || joint == PLUMB_JOINT_shoulder ? -1.0 : 1.0;
     const bool pull = s->answer->setup.lift == PLUMB_DEADLIFT;
-    Link link[LINKS];
-    list_links(s, link);
+    PlumbExplainLink link[PLUMB_LINKS];
+    plumb_explain_links(s, link);
     if (pull) {
         const double bar = plumb_explain_position(s)->point[PLUMB_PT_bar].x;
-        arm_term(step, "bar, ahead of mid-foot", bar, sign);
+        plumb_explain_product(step, "bar, ahead of mid-foot", bar, sign);
         for (int i = 0; i < above[joint]; i++) {
-            arm_term(step, link[i].words, link[i].length_m, -sign * link[i].forward);
+            plumb_explain_product(step, link[i].words, link[i].length_m, -sign * link[i].forward);
         }
         return;
     }
-    for (int i = above[joint]; i < LINKS; i++) {
-        arm_term(step, link[i].words, link[i].length_m, sign * link[i].forward);
+    for (int i = above[joint]; i < PLUMB_LINKS; i++) {
+        plumb_explain_product(step, link[i].words, link[i].length_m, sign * link[i].forward);
     }
 }
 
@@ -96,7 +81,7 @@ PlumbStatus plumb_explain_arm(const PlumbExplainSubject *s, PlumbExplanation *e)
     plumb_explain_symbol(e, "xb", "place of the bar, ahead of mid-foot");
     plumb_explain_symbol(e, "x0", "place of the joint, ahead of mid-foot");
     plumb_explain_symbol(e, "l", "length of a link");
-    plumb_explain_symbol(e, "c", "share of it that lies along the arm: + adds to it, - takes away");
+    plumb_explain_symbol(e, "c", "share of it that lies along the arm; below 0 it takes away");
     PlumbExplainStep *step = plumb_explain_step(
         e, "From the joint to the bar, link by link",
         "The weight of the bar acts straight down through its middle, so its lever about the "
@@ -127,10 +112,10 @@ PlumbStatus plumb_explain_travel(const PlumbExplainSubject *s, PlumbExplanation 
     PlumbExplainSubject ends[2] = {*s, *s};
     ends[0].at_end = true;
     ends[1].at_end = false;
-    Link link[2][LINKS];
+    PlumbExplainLink link[2][PLUMB_LINKS];
     double down[2]; /* of a pull's arms */
     for (int i = 0; i < 2; i++) {
-        list_links(&ends[i], link[i]);
+        plumb_explain_links(&ends[i], link[i]);
         const PlumbVec3 *pt = plumb_explain_position(&ends[i])->point;
         down[i] = pt[PLUMB_PT_bar].y - pt[PLUMB_PT_shoulder].y;
     }
@@ -146,18 +131,18 @@ PlumbStatus plumb_explain_travel(const PlumbExplainSubject *s, PlumbExplanation 
     plumb_explain_column(step, "h1", "m", 4);
     plumb_explain_column(step, "h0", "m", 4);
     plumb_explain_column(step, "h1 - h0", "m", 4);
-    travel_term(step, "ankle joint above the floor", link[0][LINK_ANKLE].up_m,
-                link[1][LINK_ANKLE].up_m);
-    for (int i = LINK_SHANK; i <= LINK_THORAX; i++) {
+    travel_term(step, "ankle joint above the floor", link[0][PLUMB_LINK_ANKLE].up_m,
+                link[1][PLUMB_LINK_ANKLE].up_m);
+    for (int i = PLUMB_LINK_SHANK; i <= PLUMB_LINK_THORAX; i++) {
         travel_term(step, link[0][i].words, link[0][i].up_m, link[1][i].up_m);
     }
     if (pull) {
         travel_term(step, "arms, shoulder to bar", down[0], down[1]);
     } else {
-        travel_term(step, link[0][LINK_SEAT_UP].words, link[0][LINK_SEAT_UP].up_m,
-                    link[1][LINK_SEAT_UP].up_m);
-        travel_term(step, link[0][LINK_SEAT_BACK].words, link[0][LINK_SEAT_BACK].up_m,
-                    link[1][LINK_SEAT_BACK].up_m);
+        travel_term(step, link[0][PLUMB_LINK_SEAT_UP].words, link[0][PLUMB_LINK_SEAT_UP].up_m,
+                    link[1][PLUMB_LINK_SEAT_UP].up_m);
+        travel_term(step, link[0][PLUMB_LINK_SEAT_BACK].words, link[0][PLUMB_LINK_SEAT_BACK].up_m,
+                    link[1][PLUMB_LINK_SEAT_BACK].up_m);
     }
     plumb_explain_sum(step, "T", "m", 4);
     plumb_explain_pose(e, s);

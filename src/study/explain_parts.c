@@ -42,6 +42,12 @@ void plumb_explain_figures(const PlumbExplainStep *step, PlumbExplainTerm *term,
     }
 }
 
+void plumb_explain_product(PlumbExplainStep *step, const char *words, double length, double share)
+{
+    plumb_explain_figures(step, plumb_explain_term(step, words),
+                          (const double[]){length, share, length * share});
+}
+
 /* Whether the terms, rounded to so many digits, add up to the result as it is shown. Counted in
  * whole units of the last digit. */
 static bool adds_up(const PlumbExplainStep *step, int digits)
@@ -70,6 +76,19 @@ void plumb_explain_sum(PlumbExplainStep *step, const char *symbol, const char *u
     while (last->decimals < DIGITS_MAX && !adds_up(step, last->decimals)) {
         last->decimals++;
     }
+}
+
+void plumb_explain_apart(PlumbExplainStep *step)
+{
+    step->apart = true;
+    step->symbol = "";
+    step->unit = "";
+    step->result = (double)NAN;
+}
+
+bool plumb_explain_has_sum(const PlumbExplainStep *step)
+{
+    return !step->apart && step->term_count > 1;
 }
 
 void plumb_explain_symbol(PlumbExplanation *e, const char *symbol, const char *words)

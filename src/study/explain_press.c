@@ -154,12 +154,6 @@ PlumbStatus plumb_explain_press_moment(const PlumbExplainSubject *s, PlumbExplan
     return PLUMB_OK;
 }
 
-static void difference(PlumbExplainStep *step, const char *words, double place, double sign)
-{
-    plumb_explain_figures(step, plumb_explain_term(step, words),
-                          (const double[]){place, sign, sign * place});
-}
-
 PlumbStatus plumb_explain_press_arm(const PlumbExplainSubject *s, PlumbExplanation *e)
 {
     const PlumbPressArm which = (PlumbPressArm)e->question.press;
@@ -184,18 +178,18 @@ PlumbStatus plumb_explain_press_arm(const PlumbExplainSubject *s, PlumbExplanati
     plumb_explain_column(step, "c l", "m", 4);
     switch (which) {
     case PLUMB_PRESS_ARM_shoulder_sagittal:
-        difference(step, "bar, from the shoulders' line", grip.x, 1.0);
-        difference(step, "less shoulder", shoulder.x, -1.0);
+        plumb_explain_product(step, "bar, from the shoulders' line", grip.x, 1.0);
+        plumb_explain_product(step, "less shoulder", shoulder.x, -1.0);
         break;
     case PLUMB_PRESS_ARM_shoulder_frontal:
-        difference(step, "hand, from the middle", grip.z, 1.0);
-        difference(step, "less shoulder", shoulder.z, -1.0);
+        plumb_explain_product(step, "hand, from the middle", grip.z, 1.0);
+        plumb_explain_product(step, "less shoulder", shoulder.z, -1.0);
         break;
     case PLUMB_PRESS_ARM_elbow:
     case PLUMB_PRESS_ARM_COUNT: {
         const PlumbVec3 axis = elbow_axis(s);
-        difference(step, "hand outside the elbow", grip.z - elbow.z, axis.x);
-        difference(step, "hand toward the feet from it", grip.x - elbow.x, -axis.z);
+        plumb_explain_product(step, "hand outside the elbow", grip.z - elbow.z, axis.x);
+        plumb_explain_product(step, "hand toward the feet from it", grip.x - elbow.x, -axis.z);
         break;
     }
     }
@@ -209,7 +203,7 @@ PlumbStatus plumb_explain_press_arm(const PlumbExplainSubject *s, PlumbExplanati
 }
 
 /* How high straight arms reach over the shoulder at the lockout. */
-static double straight_step(const PlumbExplainSubject *s, PlumbExplanation *e)
+double plumb_explain_straight_arm(const PlumbExplainSubject *s, PlumbExplanation *e)
 {
     const PlumbPress press = plumb_press_begin(s->lifter, plumb_explain_setup(s));
     const double reach = press.upper + press.lower;
@@ -245,7 +239,7 @@ static void height(PlumbExplainStep *step, const char *words, double value, doub
 PlumbStatus plumb_explain_press_travel(const PlumbExplainSubject *s, PlumbExplanation *e)
 {
     const PlumbBody *const body = &s->lifter->body;
-    const double up = straight_step(s, e);
+    const double up = plumb_explain_straight_arm(s, e);
     PlumbExplainStep *step = plumb_explain_step(
         e, "Bar at the lockout less bar at the touch, above the bench",
         "At the lockout the bar stands a straight arm above the shoulder, at the touch on the "
@@ -304,36 +298,5 @@ PlumbStatus plumb_explain_path_length(const PlumbExplainSubject *s, PlumbExplana
     plumb_explain_pose(e, s);
     e->quantity = PLUMB_Q_LENGTH;
     e->program = s->press->path_m;
-    return PLUMB_OK;
-}
-
-PlumbStatus plumb_explain_abduction(const PlumbExplainSubject *s, PlumbExplanation *e)
-{
-    const PlumbPressPosition *const p = plumb_explain_press(s);
-    const PlumbVec3 arm = vec3_sub(p->point[PLUMB_PRESS_elbow], p->point[PLUMB_PRESS_shoulder]);
-    const double across = hypot(arm.y, arm.z);
-    plumb_explain_symbol(e, "A", "upper arm from the trunk: 0 along it toward the feet");
-    plumb_explain_symbol(e, "x", "elbow from the shoulder toward the feet");
-    plumb_explain_symbol(e, "y, z", "elbow from the shoulder up, and outwards");
-    PlumbExplainStep *step = plumb_explain_step(
-        e, "Where the elbow stands off the shoulder",
-        "The angle between the upper arm and the line along the trunk, in space: what it reaches "
-        "across against what it reaches along.",
-        "A = atan2(sqrt(y^2 + z^2), x)");
-    plumb_explain_column(step, "x", "m", 4);
-    plumb_explain_column(step, "y", "m", 4);
-    plumb_explain_column(step, "z", "m", 4);
-    plumb_explain_column(step, "sqrt(y^2 + z^2)", "m", 4);
-    plumb_explain_column(step, "A", "rad", 4);
-    plumb_explain_figures(step, plumb_explain_term(step, "upper arm"),
-                          (const double[]){arm.x, arm.y, arm.z, across, atan2(across, arm.x)});
-    plumb_explain_sum(step, "A", "rad", 4);
-    plumb_explain_pose(e, s);
-    if (!plumb_explain_setup(s)->elbows_given) {
-        plumb_explain_note(e, "With the elbow under the bar its x is the bar's: the touch decides "
-                              "the angle, cos A = touch / upper arm.");
-    }
-    e->quantity = PLUMB_Q_ANGLE;
-    e->program = p->angle_rad[PLUMB_PRESS_ANG_abduction];
     return PLUMB_OK;
 }

@@ -38,7 +38,7 @@ static void list_forces(const PlumbExplainSubject *s, Force force[FORCES])
     }
 }
 
-static PlumbVec3 knee_axis(const PlumbExplainSubject *s)
+PlumbVec3 plumb_explain_knee_axis(const PlumbExplainSubject *s)
 {
     const PlumbPosition *p = plumb_explain_position(s);
     PlumbRig rig;
@@ -108,7 +108,7 @@ static PlumbVec3 axis_of(const PlumbExplainSubject *s, PlumbExplainKind kind)
     if (kind == PLUMB_EXPLAIN_ankle_along_foot) {
         return vec3_unit(vec3_sub(pt[PLUMB_PT_toe], pt[PLUMB_PT_heel]));
     }
-    const PlumbVec3 axis = knee_axis(s);
+    const PlumbVec3 axis = plumb_explain_knee_axis(s);
     return kind == PLUMB_EXPLAIN_knee_extension
                ? axis
                : vec3_cross(axis, vec3_unit(vec3_sub(pt[PLUMB_PT_knee], pt[PLUMB_PT_ankle])));
@@ -134,31 +134,10 @@ static void symbols(PlumbExplanation *e, const Cut *cut)
 
 static double program_of(const PlumbLoads3d *loads, PlumbExplainKind kind)
 {
-    switch (kind) {
-    case PLUMB_EXPLAIN_knee_extension:
-        return loads->knee_extension_n_m;
-    case PLUMB_EXPLAIN_knee_frontal:
-        return loads->knee_frontal_n_m;
-    case PLUMB_EXPLAIN_ankle_along_foot:
-        return loads->ankle_along_foot_n_m;
-    case PLUMB_EXPLAIN_hip_frontal:
-        return loads->hip_frontal_n_m;
-    case PLUMB_EXPLAIN_moment:
-    case PLUMB_EXPLAIN_arm:
-    case PLUMB_EXPLAIN_effort:
-    case PLUMB_EXPLAIN_balance:
-    case PLUMB_EXPLAIN_travel:
-    case PLUMB_EXPLAIN_summed_effort:
-    case PLUMB_EXPLAIN_press_moment:
-    case PLUMB_EXPLAIN_press_arm:
-    case PLUMB_EXPLAIN_press_effort:
-    case PLUMB_EXPLAIN_path_length:
-    case PLUMB_EXPLAIN_abduction:
-    case PLUMB_EXPLAIN_length:
-    case PLUMB_EXPLAIN_KIND_COUNT:
-        break;
-    }
-    return (double)NAN;
+    return kind == PLUMB_EXPLAIN_knee_extension     ? loads->knee_extension_n_m
+           : kind == PLUMB_EXPLAIN_knee_frontal     ? loads->knee_frontal_n_m
+           : kind == PLUMB_EXPLAIN_ankle_along_foot ? loads->ankle_along_foot_n_m
+                                                    : loads->hip_frontal_n_m;
 }
 
 PlumbStatus plumb_explain_space(const PlumbExplainSubject *s, PlumbExplanation *e)

@@ -7,6 +7,7 @@
 #include "form.h"
 #include "page_trace.h"
 #include "pages.h"
+#include "reel.h"
 #include "ruler.h"
 #include "working.h"
 
@@ -259,14 +260,34 @@ static void compose_notes(PlumbDesk *desk, const PlumbBoard *board)
     }
 }
 
+bool plumb_desk_scaled(const PlumbDesk *desk)
+{
+    switch (desk->page) {
+    case PLUMB_PAGE_COMPARE:
+        return plumb_desk_pencil_shown(desk);
+    case PLUMB_PAGE_MAP:
+        return false;
+    case PLUMB_PAGE_TRACE:
+        return plumb_trace_read(desk) != NULL && !plumb_reel_charts(desk);
+    case PLUMB_PAGE_DRAWING:
+    case PLUMB_PAGE_PATH:
+    case PLUMB_PAGE_COUNT:
+        break;
+    }
+    return !plumb_working_shown(desk) &&
+           (desk->page != PLUMB_PAGE_PATH || plumb_path_here(desk) >= 0);
+}
+
 static void compose_foot(const PlumbDesk *desk, const PlumbBoard *board)
 {
     const PlumbRect foot = desk->layout.foot;
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
-    char scale[32];
-    PlumbText text = plumb_text_begin(scale, sizeof scale);
-    plumb_text_string(&text, "1 : ");
-    plumb_text_fixed(&text, desk->fit.scale_n, desk->fit.scale_n < 10.0 ? 1 : 0);
+    char scale[32] = "";
+    if (plumb_desk_scaled(desk)) {
+        PlumbText text = plumb_text_begin(scale, sizeof scale);
+        plumb_text_string(&text, "1 : ");
+        plumb_text_fixed(&text, desk->fit.scale_n, desk->fit.scale_n < 10.0 ? 1 : 0);
+    }
     const double y = foot.y_mm + 0.5 * foot.height_mm + 0.36 * size;
     const double right = foot.width_mm - pad_mm;
     plumb_board_text(board, PLUMB_ROLE_quiet, NONE, (PlumbVec2){right, y}, size, PLUMB_END, scale);

@@ -18,6 +18,8 @@ void plumb_fit_text(PlumbDesk *desk, PlumbDrawing drawing, PlumbRect rect, Plumb
 
 /* Draws the window into desk->scene and lists its widgets. The desk must be settled. */
 void plumb_compose_window(PlumbDesk *desk);
+/* Whether what stands in the place of the views is drawn to the scale of desk->fit. */
+bool plumb_desk_scaled(const PlumbDesk *desk);
 
 /* Parts of it. */
 void plumb_compose_top(PlumbDesk *desk, const PlumbBoard *board);

@@ -54,7 +54,7 @@ static void draw_zones(PlumbDesk *desk, const PlumbBoard *board, PlumbRect frame
                      (PlumbVec2){x + left, y + frame.height_mm});
     plumb_compose_title(board->scene, board->drawing,
                         (PlumbRect){x + left, y + frame.height_mm - title, column_mm, title},
-                        desk->fit.scale_n);
+                        plumb_desk_scaled(desk) ? desk->fit.scale_n : (double)NAN);
 }
 
 void plumb_export_compose(PlumbDesk *desk, PlumbScene *scene)

@@ -136,7 +136,7 @@ static void press_figure(PlumbDesk *desk, PlumbVec2 at_mm)
     }
 }
 
-/* Of the table's figures those that can be worked out show how; of the rest it is said. */
+/* The table's figures show how they are worked out, the travel by its name too. */
 static void press_table(PlumbDesk *desk, PlumbVec2 at_mm)
 {
     const PlumbItem *const item = plumb_scene_hit(desk->scene, at_mm, figure_reach_mm);
@@ -144,10 +144,6 @@ static void press_table(PlumbDesk *desk, PlumbVec2 at_mm)
     if (tag.kind == PLUMB_TAG_FIGURE && tag.id == (int)PLUMB_FIG_TRAVEL) {
         plumb_working_press(desk,
                             plumb_question_index((PlumbQuestion){.kind = PLUMB_EXPLAIN_travel}));
-    } else if (tag.kind == PLUMB_TAG_ANGLE || tag.kind == PLUMB_TAG_FIGURE) {
-        plumb_desk_say(desk, false,
-                       "This is read off the solved pose and has no working. Click a moment, an "
-                       "arm, an effort, the travel or the balance.");
     } else {
         press_figure(desk, at_mm);
     }

@@ -14,13 +14,32 @@
 static const double least_width_mm = 84.0;
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
 
-/* Figures of the table with a working, as it has them; of joints one each, that of the selected. */
-static const PlumbExplainKind STAND[] = {PLUMB_EXPLAIN_travel, PLUMB_EXPLAIN_balance,
-                                         PLUMB_EXPLAIN_arm, PLUMB_EXPLAIN_moment,
-                                         PLUMB_EXPLAIN_effort};
-static const PlumbExplainKind PRESS[] = {PLUMB_EXPLAIN_travel,       PLUMB_EXPLAIN_path_length,
-                                         PLUMB_EXPLAIN_abduction,    PLUMB_EXPLAIN_press_arm,
-                                         PLUMB_EXPLAIN_press_moment, PLUMB_EXPLAIN_press_effort};
+/* Figures of the table; of joints one each, that of the selected. Those of most use come first. */
+static const PlumbExplainKind STAND[] = {PLUMB_EXPLAIN_travel,
+                                         PLUMB_EXPLAIN_balance,
+                                         PLUMB_EXPLAIN_arm,
+                                         PLUMB_EXPLAIN_moment,
+                                         PLUMB_EXPLAIN_effort,
+                                         PLUMB_EXPLAIN_back_angle,
+                                         PLUMB_EXPLAIN_hip_height,
+                                         PLUMB_EXPLAIN_crease_above_knee,
+                                         PLUMB_EXPLAIN_shoulder_ahead,
+                                         PLUMB_EXPLAIN_shin_angle,
+                                         PLUMB_EXPLAIN_thigh_angle,
+                                         PLUMB_EXPLAIN_knee_flexion,
+                                         PLUMB_EXPLAIN_dorsiflexion,
+                                         PLUMB_EXPLAIN_hip_flexion,
+                                         PLUMB_EXPLAIN_hip_abduction,
+                                         PLUMB_EXPLAIN_hip_rotation,
+                                         PLUMB_EXPLAIN_frontal_shin,
+                                         PLUMB_EXPLAIN_toe_line};
+static const PlumbExplainKind PRESS[] = {
+    PLUMB_EXPLAIN_travel,         PLUMB_EXPLAIN_path_length,    PLUMB_EXPLAIN_press_arm,
+    PLUMB_EXPLAIN_press_moment,   PLUMB_EXPLAIN_press_effort,   PLUMB_EXPLAIN_touch,
+    PLUMB_EXPLAIN_grip_share,     PLUMB_EXPLAIN_elbow_off_hand, PLUMB_EXPLAIN_elbow_below_rule,
+    PLUMB_EXPLAIN_abduction_step, PLUMB_EXPLAIN_abduction,      PLUMB_EXPLAIN_elbow_flexion,
+    PLUMB_EXPLAIN_forearm_front,  PLUMB_EXPLAIN_forearm_side,   PLUMB_EXPLAIN_shoulder_rotation};
+enum { MOMENT_PLACE = 3 }; /* in both lists */
 enum { STAND_COUNT = sizeof STAND / sizeof STAND[0], PRESS_COUNT = sizeof PRESS / sizeof PRESS[0] };
 
 struct PlumbWorked *plumb_worked_create(void)
@@ -42,21 +61,30 @@ bool plumb_working_shown(const PlumbDesk *desk)
     return desk->worked->on && desk->page == PLUMB_PAGE_DRAWING;
 }
 
-/* Where the chosen kind stands among those of the lift on the drawing. Joints of another family
- * have kinds of their own; what the lift does not have becomes the moment. */
+/* The kind that the other family of lifts has for the figure of a joint; every other as it is. */
+static PlumbExplainKind counterpart(PlumbExplainKind kind)
+{
+    const int other = (int)PLUMB_EXPLAIN_press_moment - (int)PLUMB_EXPLAIN_moment;
+    return kind <= PLUMB_EXPLAIN_effort ? (PlumbExplainKind)((int)kind + other)
+           : kind >= PLUMB_EXPLAIN_press_moment && kind <= PLUMB_EXPLAIN_press_effort
+               ? (PlumbExplainKind)((int)kind - other)
+               : kind;
+}
+
+/* Where the chosen kind stands among those of the lift on the drawing; what the lift does not have
+ * becomes the moment. */
 static int place_of(const PlumbDesk *desk)
 {
     const bool press = desk->now.lift == PLUMB_BENCH;
     const PlumbExplainKind *const kinds = press ? PRESS : STAND;
     const int count = press ? (int)PRESS_COUNT : (int)STAND_COUNT;
-    const int other = (int)PLUMB_EXPLAIN_press_moment - (int)PLUMB_EXPLAIN_moment;
-    const int kind = (int)desk->worked->kind;
+    const PlumbExplainKind kind = desk->worked->kind;
     for (int i = 0; i < count; i++) {
-        if ((int)kinds[i] == kind || (int)kinds[i] == kind + (press ? other : -other)) {
+        if (kinds[i] == kind || kinds[i] == counterpart(kind)) {
             return i;
         }
     }
-    return count - 2;
+    return MOMENT_PLACE;
 }
 
 PlumbQuestion plumb_working_question(const PlumbDesk *desk)
@@ -156,6 +184,7 @@ static PlumbStatus work_out(PlumbDesk *desk, PlumbWorking *working, PlumbError *
                               .explanation = &worked->explanation,
                               .name = desk->now.record.name,
                               .date = desk->options->date,
+                              .units = desk->units,
                               .text_width = plumb_font_width,
                               .text_user = desk->font};
     return plumb_explain(&worked->subject, plumb_working_question(desk), &worked->explanation,
