@@ -98,16 +98,20 @@ void plumb_explain_triangle(PlumbExplanation *e, const PlumbExplainLimb *limb)
 }
 
 /* Parts of a link, of the lower and the upper one; of an arm the first is toward the feet. */
-static const char *const symbols[PLUMB_EXPLAIN_AXIS_COUNT][2] = {
+static const struct {
+    const char *lower;
+    const char *upper;
+} symbols[PLUMB_EXPLAIN_AXIS_COUNT] = {
     [PLUMB_EXPLAIN_AHEAD] = {"x", "u"},
     [PLUMB_EXPLAIN_UP] = {"y", "v"},
     [PLUMB_EXPLAIN_OUT] = {"z", "w"},
     [PLUMB_EXPLAIN_FOOT] = {"f", ""},
+    [PLUMB_EXPLAIN_TOE_LINE] = {"t", ""},
 };
 
 const char *plumb_explain_part_symbol(bool upper, PlumbExplainAxis axis)
 {
-    return symbols[axis][upper ? 1 : 0];
+    return upper ? symbols[axis].upper : symbols[axis].lower;
 }
 
 PlumbVec3 plumb_explain_direction(const PlumbExplainLimb *limb, PlumbExplainAxis axis)

@@ -44,8 +44,10 @@ void plumb_explain_figures(const PlumbExplainStep *step, PlumbExplainTerm *term,
 
 void plumb_explain_product(PlumbExplainStep *step, const char *words, double length, double share)
 {
-    plumb_explain_figures(step, plumb_explain_term(step, words),
-                          (const double[]){length, share, length * share});
+    PlumbExplainTerm *const term = plumb_explain_term(step, words);
+    term->value[0] = length;
+    term->value[1] = share;
+    term->value[2] = length * share;
 }
 
 /* Whether the terms, rounded to so many digits, add up to the result as it is shown. Counted in
