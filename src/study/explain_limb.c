@@ -102,10 +102,8 @@ static const struct {
     const char *lower;
     const char *upper;
 } symbols[PLUMB_EXPLAIN_AXIS_COUNT] = {
-    [PLUMB_EXPLAIN_AHEAD] = {"x", "u"},
-    [PLUMB_EXPLAIN_UP] = {"y", "v"},
-    [PLUMB_EXPLAIN_OUT] = {"z", "w"},
-    [PLUMB_EXPLAIN_FOOT] = {"f", ""},
+    [PLUMB_EXPLAIN_AHEAD] = {"x", "u"},   [PLUMB_EXPLAIN_UP] = {"y", "v"},
+    [PLUMB_EXPLAIN_OUT] = {"z", "w"},     [PLUMB_EXPLAIN_FOOT] = {"f", ""},
     [PLUMB_EXPLAIN_TOE_LINE] = {"t", ""},
 };
 
