@@ -23,7 +23,8 @@ typedef enum PlumbJoint {
 
 const char *plumb_joint_name(PlumbJoint joint);
 
-/* Motions with a limit; the greatest angle each, rad. Rows of anthropometry/limits.csv. */
+/* Motions with a limit; the greatest angle each, rad. Rows of anthropometry/limits.csv. The last is
+ * none of a joint: as far from the trunk auto lets the upper arm go at the touch of a press. */
 #define PLUMB_LIMIT_LIST(X)                                                                        \
     X(ankle_dorsiflexion)                                                                          \
     X(knee_flexion)                                                                                \
@@ -34,7 +35,8 @@ const char *plumb_joint_name(PlumbJoint joint);
     X(hip_internal_rotation)                                                                       \
     X(shoulder_flexion)                                                                            \
     X(shoulder_external_rotation)                                                                  \
-    X(elbow_flexion)
+    X(elbow_flexion)                                                                               \
+    X(press_abduction)
 
 typedef enum PlumbLimit {
 #define X(name) PLUMB_LIMIT_##name,

@@ -26,7 +26,7 @@
     X(grip_travel, PLUMB_BENCH, "A wider grip travels less (grip + 5 cm: the bar travels less)",   \
       LENGTH)                                                                                      \
     X(grip_elbow, PLUMB_BENCH,                                                                     \
-      "A wider grip asks less of the elbow (grip + 5 cm: a smaller net elbow moment)", MOMENT)     \
+      "A wider grip asks less of the elbow (grip + 5 cm: a smaller extension moment)", MOMENT)     \
     X(arms_press, PLUMB_BENCH,                                                                     \
       "Longer arms travel more in the press (arms + 2 %: the bar travels more)", LENGTH)
 

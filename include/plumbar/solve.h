@@ -71,6 +71,8 @@ PlumbOutcome plumb_pose_solve(const PlumbLifter *lifter, const PlumbSetup *setup
     X(elbow_flexion, "the elbow's flexion ends")                                                   \
     X(elbows_out_of_reach, "the elbows could not be where they are asked for")                     \
     X(touch_range, "the bar would leave the chest")                                                \
+    X(upper_arm_flared,                                                                            \
+      "elbows under the bar, the upper arms would flare further than auto lets them")              \
     X(no_pose, "no pose beyond")                                                                   \
     X(effort, "the summed effort would be 5 % above its least")
 

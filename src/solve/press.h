@@ -63,15 +63,20 @@ double plumb_press_step_turn(const PlumbPress *press, double window, int start);
 /* The summed effort of the low-effort range's ends over the least. */
 #define PLUMB_PRESS_EFFORT_ALLOWANCE 1.05
 
-/* Window and low-effort range of the touch; the least effort's touch (NaN where there is no
- * window); the touch that auto means. */
+/* Window and low-effort range of the touch; the touch below which the range does not look: nearer
+ * to the neck an upper arm whose elbow is under the bar would stand further from the trunk than
+ * elbows_rad, or than the lifter's press_abduction where no elbows are asked for; the least
+ * effort's touch (NaN where there is no window); the touch that auto means. */
 typedef struct PlumbPressRange {
     PlumbInterval window;
     PlumbInterval low_effort;
+    double flare_m;
     double least_m;
     double middle_m;
 } PlumbPressRange;
 
+/* How far from the trunk the upper arm may stand where auto leads, rad. */
+double plumb_press_flare_rad(const PlumbLifter *lifter, const PlumbSetup *setup);
 void plumb_press_intervals(const PlumbPress *press, PlumbPressRange *range);
 
 /* Fills answer->finding. */

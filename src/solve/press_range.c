@@ -20,7 +20,8 @@ typedef struct Track {
     PlumbPress press;
     double low;
     double high;
-    double less; /* subtracted from the summed effort */
+    double flare; /* the range begins there where the window allows it */
+    double less;  /* subtracted from the summed effort */
 } Track;
 
 /* The least margin at a touch, negative where something is not met, and whose it is. Lengths in cm,
@@ -88,7 +89,8 @@ typedef struct Grid {
     double touch[STEPS_MAX];
     double margin[STEPS_MAX];
     double effort[STEPS_MAX];
-    int best;    /* least effort among those inside; -1: none is */
+    int best;    /* least effort among those inside that keep the arm from flaring, else the
+                    furthest from the neck; -1: none is inside */
     int nearest; /* greatest margin of all */
 } Grid;
 
@@ -106,8 +108,8 @@ static void fill_grid(Track *track, Grid *grid)
         if (grid->margin[i] > grid->margin[grid->nearest]) {
             grid->nearest = i;
         }
-        if (grid->margin[i] >= 0.0 &&
-            (grid->best < 0 || grid->effort[i] < grid->effort[grid->best])) {
+        const bool flared = grid->best < 0 || grid->touch[grid->best] < track->flare;
+        if (grid->margin[i] >= 0.0 && (flared || grid->effort[i] < grid->effort[grid->best])) {
             grid->best = i;
         }
     }
@@ -153,28 +155,45 @@ static double side_of_range(Track *track, const Grid *grid, double from, double 
     return to;
 }
 
-static double least_effort(Track *track, const Grid *grid, const PlumbInterval *window,
-                           double *least)
+/* The touch of least effort from `from` to the window's end. */
+static double least_effort(Track *track, const Grid *grid, double from, double to, double *least)
 {
     const int before = grid->best > 0 ? grid->best - 1 : 0;
     const int after = grid->best < grid->count - 1 ? grid->best + 1 : grid->best;
-    const double low = fmax(grid->touch[before], window->low);
-    const double high = fmin(grid->touch[after], window->high);
-    const double at = plumb_least_bracketed(effort_at, track, low, high, 1e-9, least);
-    if (*least < grid->effort[grid->best]) {
-        return at;
+    const double low = fmax(grid->touch[before], from);
+    const double high = fmin(grid->touch[after], to);
+    double at = low;
+    *least = effort_at(low, track);
+    if (low < high) {
+        double inside;
+        const double found = plumb_least_bracketed(effort_at, track, low, high, 1e-9, &inside);
+        at = inside < *least ? found : at;
+        *least = fmin(inside, *least);
     }
-    *least = grid->effort[grid->best];
-    return grid->touch[grid->best];
+    if (grid->touch[grid->best] >= from && grid->effort[grid->best] <= *least) {
+        *least = grid->effort[grid->best];
+        at = grid->touch[grid->best];
+    }
+    return at;
+}
+
+double plumb_press_flare_rad(const PlumbLifter *lifter, const PlumbSetup *setup)
+{
+    return setup->elbows_given ? setup->elbows_rad : lifter->limit_rad[PLUMB_LIMIT_press_abduction];
 }
 
 void plumb_press_intervals(const PlumbPress *press, PlumbPressRange *range)
 {
     const PlumbSetting *setting = plumb_setting(PLUMB_SET_touch);
-    Track track = {.press = *press, .low = setting->min_si, .high = setting->max_si};
+    const double flare_rad = plumb_press_flare_rad(press->lifter, &press->setup);
+    Track track = {.press = *press,
+                   .low = setting->min_si,
+                   .high = setting->max_si,
+                   .flare = press->upper * cos(flare_rad)};
     Grid grid = {.best = -1};
     PlumbInterval *const window = &range->window;
     PlumbInterval *const low_effort = &range->low_effort;
+    range->flare_m = track.flare;
     fill_grid(&track, &grid);
     *window = (PlumbInterval){.low = (double)NAN, .high = (double)NAN};
     if (grid.best < 0) {
@@ -189,10 +208,15 @@ void plumb_press_intervals(const PlumbPress *press, PlumbPressRange *range)
     window->low = side_of_window(&track, &grid, -1, &window->low_end);
     window->high = side_of_window(&track, &grid, 1, &window->high_end);
     *low_effort = *window;
+    double from = window->low;
+    if (track.flare > from) {
+        from = fmin(track.flare, window->high);
+        low_effort->low_end = PLUMB_END_upper_arm_flared;
+    }
     double least;
-    const double at = least_effort(&track, &grid, window, &least);
+    const double at = least_effort(&track, &grid, from, window->high, &least);
     track.less = PLUMB_PRESS_EFFORT_ALLOWANCE * least;
-    low_effort->low = side_of_range(&track, &grid, at, window->low, -1, &low_effort->low_end);
+    low_effort->low = side_of_range(&track, &grid, at, from, -1, &low_effort->low_end);
     low_effort->high = side_of_range(&track, &grid, at, window->high, 1, &low_effort->high_end);
     range->least_m = at;
     range->middle_m = 0.5 * (low_effort->low + low_effort->high);

@@ -123,6 +123,7 @@ static const char *const limit_words[PLUMB_LIMIT_COUNT] = {
     [PLUMB_LIMIT_shoulder_flexion] = "The shoulder's flexion",
     [PLUMB_LIMIT_shoulder_external_rotation] = "The shoulder's external rotation",
     [PLUMB_LIMIT_elbow_flexion] = "The elbow's flexion",
+    [PLUMB_LIMIT_press_abduction] = "The upper arm from the trunk",
 };
 
 static const char *const path_words[3] = {"off the chest", "on the way",

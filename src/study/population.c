@@ -129,8 +129,9 @@ static void try_press_sayings(const PlumbLifter *lifter, const PlumbPressAnswer 
     plumb_press_quick(lifter, &held, &changed);
     const PlumbPressOutput moment = PLUMB_PRESS_OUT_elbow_moment;
     by[PLUMB_DIR_grip_travel] = answer->travel_m - changed.travel_m;
-    by[PLUMB_DIR_grip_elbow] = fabs(plumb_press_output_value(answer, moment)) -
-                               fabs(plumb_press_output_value(&changed, moment));
+    /* With its sign: past the grip of the upright forearm the biceps has to hold. */
+    by[PLUMB_DIR_grip_elbow] =
+        plumb_press_output_value(answer, moment) - plumb_press_output_value(&changed, moment);
 }
 
 static void solve_person(const PlumbSampler *sampler, const PlumbSetup *setup, uint64_t index,

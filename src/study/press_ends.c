@@ -24,7 +24,15 @@ static PlumbEnd reason_of(const PlumbInterval *interval, int side)
 
 static bool at_reach(const PlumbPressEnds *ends, int side)
 {
-    return reason_of(&ends->range.window, side) == PLUMB_END_elbows_out_of_reach;
+    return reason_of(&ends->range.window, side) == PLUMB_END_elbows_out_of_reach &&
+           !(side == 0 && ends->by_flare);
+}
+
+/* Where the range may begin or end. */
+static double bound_of(const PlumbPressRange *range, int side)
+{
+    const PlumbInterval *const window = &range->window;
+    return side == 0 ? fmax(window->low, fmin(range->flare_m, window->high)) : window->high;
 }
 
 void plumb_press_ends_begin(const PlumbPressRange *range, const PlumbPressInputs *fixed,
@@ -36,18 +44,22 @@ void plumb_press_ends_begin(const PlumbPressRange *range, const PlumbPressInputs
     }
     PlumbPressTouch least;
     plumb_press_touch_jets(fixed, jet_fixed(range->least_m), false, &least);
+    ends->by_flare = range->flare_m > range->window.low;
     const double allowed = PLUMB_PRESS_EFFORT_ALLOWANCE * least.of[PLUMB_PRESS_OUT_summed_effort].v;
     for (int side = 0; side < 2; side++) {
-        const double window = end_of(&range->window, side);
+        const double bound = bound_of(range, side);
         const double effort = end_of(&range->low_effort, side);
-        plumb_press_touch_jets(fixed, jet(window, 1.0, 0.0), false, &ends->window_by_touch[side]);
+        PlumbPressTouch there;
+        plumb_press_touch_jets(fixed, jet_fixed(bound), false, &there);
+        plumb_press_touch_jets(fixed, jet(end_of(&range->window, side), 1.0, 0.0), false,
+                               &ends->window_by_touch[side]);
         plumb_press_touch_jets(fixed, jet(effort, 1.0, 0.0), false, &ends->effort_by_touch[side]);
-        const double at = ends->window_by_touch[side].of[PLUMB_PRESS_OUT_summed_effort].v;
+        const double at = there.of[PLUMB_PRESS_OUT_summed_effort].v;
         const bool tied = fabs(at - allowed) <= same_effort_frac * allowed && allowed > 0.0;
         ends->by_effort[side] = reason_of(&range->low_effort, side) == PLUMB_END_effort || tied;
         ends->by_window[side] = reason_of(&range->low_effort, side) != PLUMB_END_effort ||
-                                fabs(window - effort) <= same_touch_m;
-        if (fabs(range->least_m - window) <= same_touch_m) {
+                                fabs(bound - effort) <= same_touch_m;
+        if (fabs(range->least_m - bound) <= same_touch_m) {
             ends->least_at = side;
         }
     }
@@ -87,6 +99,32 @@ static double window_slope(const PlumbPressEnds *ends, const PlumbPressInputs *i
     return met > 0 ? slope : (double)NAN;
 }
 
+/* Where the range may begin moves with the place under the elbow at the angle wanted, as far as the
+ * window allows it. */
+static double bound_slope(const PlumbPressEnds *ends, const PlumbPressInputs *in, int side,
+                          unsigned *kink)
+{
+    const PlumbInterval *const window = &ends->range.window;
+    const double flare = ends->range.flare_m;
+    if (side == 1 || flare < window->low - same_touch_m) {
+        return window_slope(ends, in, side, kink);
+    }
+    const double own = jet_mul(in->upper, jet_cos(in->flare)).d;
+    if (flare <= window->low + same_touch_m) {
+        *kink |= PLUMB_KINK_END_CHANGES;
+        return inner(own, window_slope(ends, in, 0, kink), 0, in->direction);
+    }
+    if (flare < window->high - same_touch_m) {
+        return own;
+    }
+    const double high = window_slope(ends, in, 1, kink);
+    if (flare > window->high + same_touch_m) {
+        return high;
+    }
+    *kink |= PLUMB_KINK_END_CHANGES;
+    return inner(own, high, 1, in->direction);
+}
+
 static double effort_by_factor(const PlumbPressInputs *in, Jet touch, bool reach)
 {
     PlumbPressTouch out;
@@ -103,13 +141,13 @@ double plumb_press_middle_slope(const PlumbPressEnds *ends, const PlumbPressInpu
     double window[2] = {0.0, 0.0};
     for (int side = 0; side < 2; side++) {
         if (ends->by_window[side] || ends->least_at == side) {
-            window[side] = window_slope(ends, in, side, kink);
+            window[side] = bound_slope(ends, in, side, kink);
         }
     }
     const int at = ends->least_at;
     const double least =
         at < 0 ? effort_by_factor(in, jet_fixed(ends->range.least_m), false)
-               : effort_by_factor(in, jet(end_of(&ends->range.window, at), window[at], 0.0),
+               : effort_by_factor(in, jet(bound_of(&ends->range, at), window[at], 0.0),
                                   at_reach(ends, at));
     double middle = 0.0;
     for (int side = 0; side < 2; side++) {

@@ -14,6 +14,7 @@ typedef struct PlumbPressEnds {
     bool by_effort[2]; /* the effort ends the range there */
     bool by_window[2]; /* the window does; both: at once */
     int least_at;      /* the end of the window at which the least effort lies; -1: inside */
+    bool by_flare;     /* where the upper arm would flare is the window's lower end here */
 } PlumbPressEnds;
 
 /* fixed: the inputs without slopes. */

@@ -32,6 +32,8 @@ PlumbPressInputs plumb_press_inputs(const PlumbLifter *lifter, const PlumbSetup 
         .over = input(setup->lockout_over_m, moved_setup->lockout_over_m),
         .exponent = input(setup->path_exponent, moved_setup->path_exponent),
         .elbows = input(setup->elbows_rad, moved_setup->elbows_rad),
+        .flare =
+            input(plumb_press_flare_rad(lifter, setup), plumb_press_flare_rad(moved, moved_setup)),
         .upper = input(b->upper_arm_m, m->upper_arm_m),
         .lower = jet_add(forearm, input(b->wrist_to_grip_palm_m, m->wrist_to_grip_palm_m)),
         .rule = jet_add(input(b->shoulder_top_above_joint_m, m->shoulder_top_above_joint_m),

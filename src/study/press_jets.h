@@ -16,6 +16,7 @@ typedef struct PlumbPressInputs {
     Jet over;
     Jet exponent;
     Jet elbows;
+    Jet flare; /* as far from the trunk as auto lets the upper arm go */
     Jet touch_y;
     Jet top; /* the bar's height at lockout */
     Jet hand_z;

@@ -176,6 +176,17 @@ static void bench_ascent(Span *span)
     }
 }
 
+/* Where auto touches, below the shoulder joints as a share of stature. */
+static void bench_auto_touch(Span *span)
+{
+    for (int i = 0; i < STATURES; i++) {
+        const PlumbLifter lifter = published_lifter(PLUMB_MALE, statures_m[i]);
+        const PlumbSetup setup = plumb_setup_default(PLUMB_BENCH);
+        const PlumbPressAnswer a = solved(&lifter, &setup);
+        span_add(span, a.setup.touch_m / statures_m[i]);
+    }
+}
+
 const PublishedCase published_bench[] = {
     {"bench_grip_lockout", bench_grip_lockout},
     {"bench_arch", bench_arch},
@@ -186,5 +197,6 @@ const PublishedCase published_bench[] = {
     {"bench_moment_elbow", bench_moment_elbow},
     {"bench_moment_shoulder", bench_moment_shoulder},
     {"bench_ascent", bench_ascent},
+    {"bench_auto_touch", bench_auto_touch},
 };
 const size_t published_bench_count = sizeof published_bench / sizeof published_bench[0];
