@@ -20,9 +20,9 @@ static inline void film_judge_print(const PlumbFilmFinding *f, double truth)
            unit * f->what.value, unit * truth, unit * f->sd, verdicts[f->verdict]);
 }
 
-/* Whether every figure of a film that was read is within `within` of the truth, `found` is
- * remarked, and nothing is that is not there; prints them all. A question that the film leaves open
- * misses where it is one of `found`. */
+/* Whether every figure of a film that was read is within `within` of the truth (0: within 2.5 of
+ * the spread that the film tells), `found` is remarked, and nothing is that is not there; prints
+ * them all. A question that the film leaves open misses where it is one of `found`. */
 static inline bool film_judge(const FilmRead *read, const FilmTruth *truth, const double *within,
                               unsigned found)
 {
@@ -39,7 +39,8 @@ static inline bool film_judge(const FilmRead *read, const FilmTruth *truth, cons
             f->limit == PLUMB_FILM_depth_limit ? is < f->what.limit : is > f->what.limit;
         const bool remarked = f->verdict == PLUMB_FILM_BEYOND;
         const bool seen = f->verdict != PLUMB_FILM_NOT_SEEN;
-        const bool near = !seen || fabs(f->what.value - is) < within[f->limit];
+        const double least = within[f->limit] > 0.0 ? within[f->limit] : 2.5 * f->sd;
+        const bool near = !seen || fabs(f->what.value - is) < least;
         film_judge_print(f, is);
         if (!near || (remarked && !there) || ((found & 1U << f->limit) != 0 && !remarked)) {
             printf("      misses what is asked of it\n");

@@ -170,6 +170,9 @@ static void believe_pose(Fit *fit, int still, const PlumbPosition *model)
     own[FIT_BAR_X] = (FitPrior){model->point[PLUMB_PT_bar].x, pose_sd_m};
     own[FIT_BAR_Y] =
         (FitPrior){model->point[PLUMB_PT_bar].y, ask->on_floor[still] ? floor_sd_m : pose_sd_m};
+    if (ask->setup->lift == PLUMB_SQUAT && ask->slip_sd_m > 0.0) {
+        own[FIT_SLIP] = (FitPrior){0.0, ask->slip_sd_m};
+    }
 }
 
 /* The middle of a still's marks: where the optical axis meets a picture of unknown size. */
@@ -198,7 +201,7 @@ static void guess_end(Fit *fit, int still, const PlumbPosition *end)
     theta[FIT_HIP_Y] = (end->pose.hip_height_m - own[FIT_HIP_Y].mean) / own[FIT_HIP_Y].sd;
     theta[FIT_LEAN] = (end->pose.thorax_lean_rad - own[FIT_LEAN].mean) / own[FIT_LEAN].sd;
     theta[FIT_BAR_X] = (bar.x - own[FIT_BAR_X].mean) / own[FIT_BAR_X].sd;
-    if (!fit->ask->on_floor[still]) {
+    if (fit->ask->setup->lift == PLUMB_DEADLIFT && !fit->ask->on_floor[still]) {
         theta[FIT_BAR_Y] = (bar.y - own[FIT_BAR_Y].mean) / own[FIT_BAR_Y].sd;
     }
 }

@@ -50,6 +50,15 @@ static PlumbCamera camera_of(const Fit *fit, const double *theta, int still)
     };
 }
 
+/* The bar, and the hands with it, along the thorax from where it lies by the lengths. */
+static void slip_bar(PlumbPosition *position, double slip_m)
+{
+    for (int i = PLUMB_PT_wrist; i <= PLUMB_PT_bar; i++) {
+        position->point[i].x += slip_m * sin(position->pose.thorax_lean_rad);
+        position->point[i].y += slip_m * cos(position->pose.thorax_lean_rad);
+    }
+}
+
 void plumb_fit_figure(const Fit *fit, const double *theta, int still, bool masses,
                       FitFigure *figure)
 {
@@ -75,6 +84,11 @@ void plumb_fit_figure(const Fit *fit, const double *theta, int still, bool masse
     plumb_position_describe(&figure->lifter, setup, pose, setup->spine_rad, setup->knees_out_rad,
                             at(&prior[FIT_BAR_X], own[FIT_BAR_X]),
                             at(&prior[FIT_BAR_Y], own[FIT_BAR_Y]), -1.0, &figure->position);
+    figure->slip_m = 0.0;
+    if (setup->lift == PLUMB_SQUAT && fit->ask->slip_sd_m > 0.0) {
+        figure->slip_m = at(&prior[FIT_SLIP], own[FIT_SLIP]);
+        slip_bar(&figure->position, figure->slip_m);
+    }
 }
 
 PlumbVec3 plumb_fit_place(const PlumbPosition *position, PlumbMarkName name, double disc_z_m,

@@ -250,19 +250,28 @@ static Figure knees_back(const PlumbSeries *s)
 
 static Figure slip(const PlumbSeries *s)
 {
+    const PlumbSeriesFrame *const f = s->frame;
     int least = -1;
     int most = -1;
+    double low = 1.0;
+    double high = -1.0;
     for (int i = 0; i < s->frame_count; i++) {
-        if (!isnan(s->frame[i].slip_m)) {
-            least = least < 0 || s->frame[i].slip_m < s->frame[least].slip_m ? i : least;
-            most = most < 0 || s->frame[i].slip_m > s->frame[most].slip_m ? i : most;
+        if (!isnan(f[i].slip_m)) {
+            least = least < 0 || f[i].slip_m < f[least].slip_m ? i : least;
+            most = most < 0 || f[i].slip_m > f[most].slip_m ? i : most;
+            low = fmin(low, sin(f[i].pose.thorax_lean_rad));
+            high = fmax(high, sin(f[i].pose.thorax_lean_rad));
         }
     }
-    /* The thorax leans on marks that slide, the disc does not. */
-    return least < 0
-               ? not_seen
-               : (Figure){s->frame[most].slip_m - s->frame[least].slip_m,
-                          2.0 * hypot(s->slide_m, s->hip_noise_m), most > least ? most : least};
+    if (least < 0) {
+        return not_seen;
+    }
+    /* The thorax leans on marks that slide, the disc does not; and a camera turned otherwise than
+     * was thought moves the disc forward, which along a thorax that leans looks like a slip. */
+    const double marks_m = 2.0 * hypot(s->slide_m, s->hip_noise_m);
+    const double turned_m = key_sd(s, PLUMB_READ_bar_over) * (high - low);
+    return (Figure){f[most].slip_m - f[least].slip_m, hypot(marks_m, turned_m),
+                    most > least ? most : least};
 }
 
 /* What the knees' spread usually is at the height of frame i of the way up: as the leg straightens

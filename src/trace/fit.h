@@ -22,7 +22,8 @@ enum {
     FIT_LEAN,
     FIT_SPINE,
     FIT_BAR_X,
-    FIT_BAR_Y
+    FIT_BAR_Y,
+    FIT_SLIP = FIT_BAR_Y /* of a squat, whose bar lies on the thorax */
 };
 
 /* What is believed before the marks are seen: normal, independent but for the lengths. */
@@ -49,6 +50,7 @@ typedef struct FitFigure {
     PlumbSetup setup;
     PlumbCamera camera;
     PlumbPosition position;
+    double slip_m; /* of a squat's bar up along the thorax */
 } FitFigure;
 
 /* How many unknowns there are. */

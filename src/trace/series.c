@@ -33,12 +33,15 @@ const char *plumb_event_text(PlumbEvent event, PlumbLift lift)
     return events[event].text;
 }
 
+static const double slip_sd_m = 0.05; /* a bar that lets go of the back moves by centimetres */
+
 PlumbSeriesAsk plumb_series_ask(const PlumbLifter *lifter, const PlumbSetup *setup,
                                 const PlumbTraceBody *body)
 {
     PlumbSeriesAsk ask = {.still = plumb_trace_ask(lifter, setup, body, NULL),
                           .from_floor = setup->lift == PLUMB_DEADLIFT};
     ask.still.disc_sigma_px = 1.0;
+    ask.still.slip_sd_m = slip_sd_m;
     return ask;
 }
 

@@ -50,6 +50,14 @@ static bool by_hand(const Reading *reading, int frame)
     return marked >= PLUMB_SERIES_MARKS_LEAST;
 }
 
+/* Whether a landmark tells of the pose: where a squat's elbows are held is not told by the trunk,
+ * and the bar may slip under hands that stay. */
+static bool tells(const Reading *reading, PlumbLandmark landmark)
+{
+    return reading->ask->still.setup->lift != PLUMB_SQUAT ||
+           (landmark != PLUMB_MARK_elbow && landmark != PLUMB_MARK_wrist);
+}
+
 /* Adds what is trusted in a frame as the marks of a still; returns how many landmarks. */
 static int add_frame(const Reading *reading, int frame, int still, PlumbMarks *marks)
 {
@@ -60,7 +68,8 @@ static int add_frame(const Reading *reading, int frame, int still, PlumbMarks *m
         const PlumbSeriesTrack *const track = &ask->track[t];
         const size_t index = (size_t)t * (size_t)ask->frame_count + (size_t)frame;
         PlumbVec2 at;
-        if (!plumb_series_place(reading->ask, t, frame, &at) ||
+        if (!tells(reading, track->name.landmark) ||
+            !plumb_series_place(reading->ask, t, frame, &at) ||
             (hand && !ask->point[index].marked)) {
             continue;
         }
@@ -153,7 +162,15 @@ static PlumbStatus choose_keys(const Reading *reading, PlumbError *error)
     return PLUMB_OK;
 }
 
-/* Holds all but the pose and the knees' turn, and begins at those of the last frame. */
+/* What stays near what is believed of the lift, not near the last frame: the spine, and of a squat
+ * the bar's place on the back. */
+static bool stays(const Fit *fit, int k)
+{
+    return k == FIT_SPINE || (k == FIT_SLIP && fit->ask->setup->lift == PLUMB_SQUAT);
+}
+
+/* Holds all but the pose and the knees' turn, and begins at those of the last frame, which the rest
+ * is believed to be near. */
 static void hold(Fit *single, double *theta)
 {
     FitPrior *const own = single->own[0];
@@ -162,19 +179,12 @@ static void hold(Fit *single, double *theta)
     }
     for (int k = FIT_HIP_X; k <= FIT_BAR_Y; k++) {
         double *const unknown = &theta[PLUMB_TRACE_SHARED + k];
-        own[k].mean += own[k].sd * *unknown;
-        own[k].sd = k == FIT_LEAN ? lean_sd_rad : k == FIT_SPINE ? own[k].sd : pose_sd_m;
-        *unknown = 0.0;
+        if (!stays(single, k)) {
+            own[k].mean += own[k].sd * *unknown;
+            own[k].sd = k == FIT_LEAN ? lean_sd_rad : pose_sd_m;
+            *unknown = 0.0;
+        }
     }
-}
-
-/* The spine stays near what the set-up says; the rest is believed to be near the last frame. */
-static void keep_spine(Fit *single, double *theta, const FitPrior *spine)
-{
-    FitPrior *const own = &single->own[0][FIT_SPINE];
-    const double value = own->mean + own->sd * theta[PLUMB_TRACE_SHARED + FIT_SPINE];
-    *own = *spine;
-    theta[PLUMB_TRACE_SHARED + FIT_SPINE] = (value - own->mean) / own->sd;
 }
 
 /* Root mean square of the misses at theta; *worst is the mark on the body that misses most, by
@@ -214,13 +224,11 @@ static double fit_frame(Reading *reading, int frame)
     Fit *const single = &reading->room->single;
     PlumbMarks *const marks = &reading->room->marks;
     double *const theta = single->work->theta;
-    const FitPrior spine = single->own[0][FIT_SPINE];
     int landmarks = one_frame(reading, frame);
     if (landmarks < PLUMB_SERIES_MARKS_LEAST) {
         return (double)NAN;
     }
     hold(single, theta);
-    keep_spine(single, theta, &spine);
     double start[PLUMB_TRACE_UNKNOWNS];
     memcpy(start, theta, sizeof start);
     for (;; landmarks--) {
@@ -301,7 +309,7 @@ static void fit_keys(Reading *reading)
             const FitPrior own = room->single.own[0][k];
             FitPrior *const joint = &room->joint.own[s][k];
             const double value = own.mean + own.sd * theta[PLUMB_TRACE_SHARED + k];
-            joint->mean = k == FIT_SPINE ? own.mean : value;
+            joint->mean = stays(&room->joint, k) ? own.mean : value;
             joint->sd = own.sd;
             room->theta[PLUMB_TRACE_SHARED + s * PLUMB_TRACE_OWN + k] =
                 (value - joint->mean) / joint->sd;
@@ -364,12 +372,9 @@ static void keep_frame(Reading *reading, int frame, double misfit)
     out->known = misfit < misfit_most;
     plumb_fit_figure(&reading->room->single, reading->room->work.theta, 0, false, &figure);
     const PlumbPosition *const p = &figure.position;
-    const PlumbVec3 model = p->point[PLUMB_PT_bar];
-    PlumbVec2 bar = {model.x, model.y};
+    PlumbVec2 bar = {p->point[PLUMB_PT_bar].x, p->point[PLUMB_PT_bar].y};
     const bool squat = reading->ask->still.setup->lift == PLUMB_SQUAT;
     const bool seen = squat && disc_place(reading, frame, &bar);
-    const double s = sin(p->pose.thorax_lean_rad);
-    const double c = cos(p->pose.thorax_lean_rad);
     const double value[PART_COUNT] = {p->pose.hip_x_m,
                                       p->pose.hip_height_m,
                                       p->pose.thorax_lean_rad,
@@ -377,8 +382,7 @@ static void keep_frame(Reading *reading, int frame, double misfit)
                                       p->knees_out_rad,
                                       bar.x,
                                       bar.y,
-                                      seen ? (bar.x - model.x) * s + (bar.y - model.y) * c
-                                           : (double)NAN};
+                                      seen ? figure.slip_m : (double)NAN};
     for (int i = 0; i < PART_COUNT; i++) {
         reading->part[i][frame] = out->known ? value[i] : (double)NAN;
     }
