@@ -4,73 +4,16 @@
 #include "support.h"
 
 #include "film_folder.h"
+#include "reel_play.h"
 
 #include <plumbar/film_reading.h>
 #include <plumbar/marks_file.h>
 
-#include <sys/wait.h>
-
-enum { OUTPUT_SIZE = 1 << 17 };
-
-static char output[OUTPUT_SIZE];
 static char marks_path[2 * PATH_SIZE];
 
-/* The state line called name. */
-static const char *state_of(const char *name)
+static void play(const char *script)
 {
-    static char state[4200];
-    char mark[80];
-    snprintf(mark, sizeof mark, "\nat %s\n", name);
-    const char *const found = strstr(output, mark);
-    if (found == NULL) {
-        fail_msg("no state called %s", name);
-    }
-    const char *const from = found + strlen(mark);
-    snprintf(state, sizeof state, "%.*s ", (int)strcspn(from, "\n"), from);
-    return state;
-}
-
-static void assert_state(const char *name, const char *pair)
-{
-    const char *const state = state_of(name);
-    char wanted[128];
-    snprintf(wanted, sizeof wanted, " %s ", pair);
-    if (strstr(state, wanted) == NULL) {
-        fail_msg("%s: \"%s\" is not in: %s", name, pair, state);
-    }
-}
-
-static double number_in(const char *name, const char *key)
-{
-    char wanted[80];
-    snprintf(wanted, sizeof wanted, " %s=", key);
-    const char *const found = strstr(state_of(name), wanted);
-    assert_non_null(found);
-    return strtod(found + strlen(wanted), NULL);
-}
-
-/* Plays a script on the folder of frames; more: further options of the command. */
-static void play(const char *script, const char *more)
-{
-    char line[6 * PATH_SIZE];
-    if (PLUMB_PROGRAM[0] == '\0') {
-        skip();
-    }
-    FILE *const file = fopen(in_folder("script.txt"), "w");
-    assert_non_null(file);
-    fputs(script, file);
-    fclose(file);
-    snprintf(line, sizeof line,
-             "cd %s && SDL_VIDEODRIVER=dummy '%s' view %s/ deadlift sex=female stature=168cm "
-             "mass=66kg --script script.txt %s 2>&1",
-             folder, PLUMB_PROGRAM, folder, more);
-    FILE *const pipe = popen(line, "r");
-    assert_non_null(pipe);
-    output[fread(output, 1, sizeof output - 1, pipe)] = '\0';
-    const int status = pclose(pipe);
-    if (!WIFEXITED(status) || WEXITSTATUS(status) != 0) {
-        fail_msg("%s", output);
-    }
+    play_folder("deadlift", script);
 }
 
 #define OPENED "finish\nkey Return\nfinish\n"
@@ -84,8 +27,7 @@ static void film__opens_with_its_marks_and_is_stepped(void **state)
          "key shift+R\nwait 500\nfinish\nwait 50\nfinish\nwait 50\nfinish\nstate end\n"
          /* With a press on the desk a film is looked at, and nothing is marked in it. */
          "key L\nkey L\nfinish\nkey O\nstate press\nkey U\nspot 300 100\nstate click\n"
-         "key U\nkey Return\nstate enter\nkey PageUp\nfinish\nstate back\n",
-         "");
+         "key U\nkey Return\nstate enter\nkey PageUp\nfinish\nstate back\n");
     assert_state("asked", "film=refused"); /* until the frames' times are told */
     assert_state("asked", "typed=\"30\"");
     assert_state("open", "film=open");
@@ -112,33 +54,55 @@ static void marks__are_followed_and_the_lift_is_read(void **state)
 {
     (void)state;
     put_film(false, marks_path);
-    play(OPENED "key O\nstate begun\nfinish\nstate read\nkey Q\nfinish\nstate chart\n", "");
+    play(OPENED "key O\nstate begun\nfinish\nstate read\nkey Q\nfinish\nstate chart\n"
+                "click 510 200\nstate heights\nclick 510 300\nstate back\nclick 510 420\n"
+                "state speed\nclick 105 164\nstate path\n");
     assert_state("begun", "followed=running");
     assert_state("read", "followed=yes");
     assert_state("read", "series=yes");
     assert_state("read", "findings=0");
     assert_state("chart", "chart=yes");
+    /* The middle of each panel is that of the film; the upper end of the path is at lockout. */
+    assert_near(number_in("heights", "frame"), 30.0, 1.0);
+    assert_near(number_in("back", "frame"), 30.0, 1.0);
+    assert_near(number_in("speed", "frame"), 30.0, 1.0);
+    assert_true(number_in("path", "frame") >= number_in("read", "lockout") - 3.0);
     /* 5 mm after 0.1 s of the way up, which begins at 0.5 s; a frame is 33 ms. */
     assert_near(number_in("read", "lift_off"), 18.0, 1.0);
     assert_near(number_in("read", "lockout"), 45.0, 3.0);
 }
 
+static size_t read_file(const char *name, char *bytes, size_t room)
+{
+    FILE *const file = fopen(in_folder(name), "r");
+    assert_non_null(file);
+    const size_t length = fread(bytes, 1, room, file);
+    fclose(file);
+    return length;
+}
+
+/* Chart and key frames are those of the command, to the byte. */
 static void film__is_exported(void **state)
 {
-    char bytes[512] = {0};
+    enum { ROOM = 1 << 21 };
+    static char bytes[2][ROOM];
+    char line[6 * PATH_SIZE];
     (void)state;
     put_film(false, marks_path);
     play(OPENED "key O\nfinish\nkey ctrl+E\nkey ctrl+A\ntype film.csv\nkey Return\n"
-                "key ctrl+E\ntype film.svg\nkey Return\nstate out\n",
-         "");
-    FILE *file = fopen(in_folder("film.csv"), "r");
-    assert_non_null(file);
-    assert_true(fread(bytes, 1, sizeof bytes - 1, file) > 0);
-    fclose(file);
-    assert_int_equal(strncmp(bytes, "frame,time_s,known,misfit,bar_x_m,bar_height_m,", 47), 0);
-    file = fopen(in_folder("film.svg"), "r");
-    assert_non_null(file);
-    fclose(file);
+                "key ctrl+E\ntype film.svg\nkey Return\nstate begun\nfinish\nstate out\n");
+    assert_state("begun", "drawing=yes");
+    assert_non_null(strstr(state_of("out"), "say=\"Wrote film.svg.\""));
+    assert_true(read_file("film.csv", bytes[0], ROOM) > 47);
+    assert_int_equal(strncmp(bytes[0], "frame,time_s,known,misfit,bar_x_m,bar_height_m,", 47), 0);
+    snprintf(line, sizeof line,
+             "%s trace film %s %s deadlift sex=female stature=168cm mass=66kg rate=30 "
+             "--date 2026-01-02 -o %s",
+             PLUMB_PROGRAM, folder, marks_path, in_folder("command.svg"));
+    assert_int_equal(system(line), 0);
+    const size_t length = read_file("film.svg", bytes[0], ROOM);
+    assert_int_equal(read_file("command.svg", bytes[1], ROOM), length);
+    assert_memory_equal(bytes[0], bytes[1], length);
 }
 
 static void mark__that_is_moved_is_followed_again_and_saved(void **state)
@@ -147,8 +111,7 @@ static void mark__that_is_moved_is_followed_again_and_saved(void **state)
     (void)state;
     put_film(false, marks_path);
     play(OPENED "key O\nfinish\nkey End\nkey PageDown\nfinish\nspot 300 100\nstate moved\n"
-                "key O\nfinish\nstate again\nkey ctrl+S\nstate saved\nkey ctrl+Z\nstate undone\n",
-         "");
+                "key O\nfinish\nstate again\nkey ctrl+S\nstate saved\nkey ctrl+Z\nstate undone\n");
     assert_state("moved", "followed=stale");
     assert_state("moved", "marks_unsaved=yes");
     assert_state("again", "followed=yes");
@@ -172,7 +135,7 @@ static void marks__that_cannot_be_read_close_the_film(void **state)
     assert_non_null(file);
     fputs("frame,landmark,x,y\n0,hip,280,200\n99,knee,300,220\n", file);
     fclose(file);
-    play(OPENED "state shut\n", "");
+    play(OPENED "state shut\n");
     assert_state("shut", "pictures=0");
     assert_non_null(strstr(state_of("shut"), "the film has no such frame; its last is 60"));
 }

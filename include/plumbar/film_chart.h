@@ -23,8 +23,8 @@ typedef struct PlumbFilmChart {
 
 /* Path and panels within rect. */
 void plumb_compose_film_panels(PlumbScene *scene, const PlumbFilmChart *chart, PlumbRect rect);
-/* The frame whose time stands at a place of the panels drawn in rect, for a click; -1 beside them.
- */
+/* The frame whose time stands at a place of the panels drawn in rect, or whose bar is nearest to a
+ * place of the path, for a click; -1 beside them. */
 int plumb_film_chart_frame(const PlumbFilmChart *chart, PlumbRect rect, PlumbVec2 at_mm);
 /* A whole sheet: begins *scene; title, panels, findings or that nothing was found, caution. */
 void plumb_compose_film(PlumbScene *scene, const PlumbFilmChart *chart, PlumbFormat format);

@@ -249,6 +249,11 @@ static void cursor(const PlumbBoard *board, const PlumbFilmChart *chart, const P
     }
 }
 
+static PlumbRect path_rect(PlumbRect rect, PlumbRect panels)
+{
+    return (PlumbRect){rect.x_mm, panels.y_mm, PATH_FRAC * rect.width_mm - 4.0, panels.height_mm};
+}
+
 void plumb_compose_film_panels(PlumbScene *scene, const PlumbFilmChart *chart, PlumbRect rect)
 {
     const PlumbDrawing drawing = {.text_scale = chart->text_scale,
@@ -267,9 +272,7 @@ void plumb_compose_film_panels(PlumbScene *scene, const PlumbFilmChart *chart, P
     time_ticks(&board, &time, panels.y_mm + panels.height_mm);
     cursor(&board, chart, &time, panels);
     if (!chart->series->front) {
-        plumb_film_path(
-            &board, chart,
-            (PlumbRect){rect.x_mm, panels.y_mm, PATH_FRAC * rect.width_mm - 4.0, panels.height_mm});
+        plumb_film_path(&board, chart, path_rect(rect, panels));
     }
 }
 
@@ -278,6 +281,10 @@ int plumb_film_chart_frame(const PlumbFilmChart *chart, PlumbRect rect, PlumbVec
     const PlumbSeries *const s = chart->series;
     const PlumbRect panels = time_rect(chart, rect);
     const PlumbChartAxis time = time_axis(chart, panels);
+    const PlumbRect path = path_rect(rect, panels);
+    if (!s->front && at_mm.x < path.x_mm + path.width_mm) {
+        return plumb_film_path_frame(chart, path, at_mm);
+    }
     if (at_mm.x < time.from_mm || at_mm.x > time.to_mm || at_mm.y < rect.y_mm ||
         at_mm.y > panels.y_mm + panels.height_mm) {
         return -1;

@@ -8,6 +8,7 @@ static const double MARGIN_MM = 8.0;
 static const double PAD_MM = 6.0;
 static const double NOTE_MM = 16.0;   /* the caution */
 static const double REMARK_MM = 10.0; /* each of what is remarked */
+static const double REACH_MM = 8.0;   /* of a click on the path */
 static const double ROOM_M = 0.05;    /* around what the path panel shows */
 enum { PATH_POINTS = 1200, CELL_SIZE = 96, NOTE_SIZE = 1024 };
 
@@ -128,6 +129,23 @@ void plumb_film_path(const PlumbBoard *board, const PlumbFilmChart *chart, Plumb
         const PlumbVec2 bar = s->frame[chart->cursor].bar_m;
         plumb_scene_circle(board->scene, dot, TAG_NONE, on_paper(&place, bar.x, bar.y), 1.3);
     }
+}
+
+int plumb_film_path_frame(const PlumbFilmChart *chart, PlumbRect rect, PlumbVec2 at_mm)
+{
+    const PlumbSeries *const s = chart->series;
+    const Place place = place_of(s, &s->trace.still[0].position, rect);
+    double best = REACH_MM;
+    int found = -1;
+    for (int i = 0; i < s->frame_count; i++) {
+        const PlumbVec2 bar = on_paper(&place, s->frame[i].bar_m.x, s->frame[i].bar_m.y);
+        const double off = hypot(bar.x - at_mm.x, bar.y - at_mm.y);
+        if (off < best) {
+            best = off;
+            found = i;
+        }
+    }
+    return found;
 }
 
 /* What is remarked, or that nothing is. */

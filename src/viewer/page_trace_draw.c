@@ -108,7 +108,10 @@ static double draw_hint(const PlumbDesk *desk, const PlumbBoard *board, PlumbRec
             plumb_text_integer(&text, marks->still_count);
         }
         plumb_text_string(&text, desk->now.marked.film ? "" : ". ");
-        if (plumb_trace_refusal(desk) == NULL) {
+        if (plumb_reel_charts(desk)) {
+            plumb_text_string(&text, "A click on a curve or on the bar's path goes to its frame; Q "
+                                     "shows the picture.");
+        } else if (plumb_trace_refusal(desk) == NULL) {
             say_row(desk, &text);
         }
         if (desk->tracing->pyramid.why[0] != '\0') {

@@ -67,11 +67,12 @@ bool plumb_reel_say_row(const PlumbDesk *desk, PlumbMarkName name, PlumbText *te
         const PlumbMarkName track = reel->read->track[t].name;
         const PlumbTrackPoint *const point =
             plumb_film_point(reel->read, t, desk->now.marked.still);
-        if (track.landmark != name.landmark || track.near != name.near || !point->known ||
-            point->marked || rim != (reel->read->track[t].rim_count > 0)) {
+        if (track.landmark != name.landmark || track.near != name.near || point->marked ||
+            rim != (reel->read->track[t].rim_count > 0)) {
             continue;
         }
-        plumb_text_string(text, point->doubts == 0                                ? "followed"
+        plumb_text_string(text, !point->known                                     ? "not followed"
+                                : point->doubts == 0                              ? "followed"
                                 : (point->doubts & 1U << PLUMB_DOUBT_hidden) != 0 ? "hidden"
                                                                                   : "in doubt");
         return true;
@@ -291,6 +292,13 @@ void plumb_reel_state(const PlumbDesk *desk, PlumbText *text)
     if (reel->read != NULL) {
         number(text, "tracks", reel->read->track_count);
         number(text, "doubts", plumb_reel_doubts(reel));
+        plumb_text_string(text, " camera=");
+        plumb_text_string(text, plumb_steady_name(reel->read->tracks.steady));
+    }
+    if (reel->not_read[0] != '\0') {
+        plumb_text_string(text, " not_read=\"");
+        plumb_text_string(text, reel->not_read);
+        plumb_text_char(text, '"');
     }
     plumb_text_string(text, reel->fitted ? " series=yes" : " series=no");
     const PlumbStills *const figure = plumb_reel_figure(desk);
