@@ -290,6 +290,21 @@ static void working__of_every_figure_is_the_command_s(void **state)
                    "explain adduction_moment bench sex=male stature=178cm mass=85kg");
 }
 
+/* The pages written at the scrubber: at the lockout the command's own, between the ends in motion.
+ */
+static void working__follows_the_scrubber(void **state)
+{
+    (void)state;
+    assert_int_equal(view("way", "--date 2026-01-31"), 0);
+    check_all("way");
+    assert_same_as("end.svg", "explain hip_moment deadlift sex=male stature=178cm mass=85kg "
+                              "--at end");
+    assert_int_equal(run("grep -q 'in motion, on the way up' way.svg && "
+                         "grep -q 'at rest in the same pose' peak.svg && "
+                         "grep -q 'back angle above level, at rest, on the way' angle.svg"),
+                     0);
+}
+
 static void give__writes_what_the_commands_write(void **state)
 {
     (void)state;
@@ -674,6 +689,7 @@ int main(void)
         cmocka_unit_test(export__writes_what_the_ending_says),
         cmocka_unit_test(give__writes_what_the_commands_write),
         cmocka_unit_test(working__of_every_figure_is_the_command_s),
+        cmocka_unit_test(working__follows_the_scrubber),
         cmocka_unit_test(pages__keep_the_set_up),
         cmocka_unit_test(try_first__pencils_what_was),
         cmocka_unit_test(body__has_rulers_of_its_own),

@@ -153,6 +153,7 @@ typedef struct PlumbExplanation {
     PlumbExplainNumber number[PLUMB_EXPLAIN_NUMBERS];
     int note_count;
     const char *note[PLUMB_EXPLAIN_NOTES];
+    double rest;    /* of a moment in motion: in the same pose at rest, SI; else NaN */
     double program; /* the same figure as the program gives it elsewhere, SI */
     PlumbQuantity quantity;
 } PlumbExplanation;
@@ -176,7 +177,8 @@ const PlumbPressPosition *plumb_explain_press(const PlumbExplainSubject *subject
 /* The set-up as used, NULL where there is no answer. */
 const PlumbSetup *plumb_explain_setup(const PlumbExplainSubject *subject);
 
-/* The sentence of the result: "M = 402.1 N m, which the program shows as 402 N m". */
+/* The sentence of the result: "M = 402.1 N m, which the program shows as 402 N m", and of a moment
+ * in motion what it is at rest. */
 void plumb_explain_result(PlumbText *text, const PlumbExplanation *explanation, PlumbUnits units);
 
 /* Works a question out. PLUMB_BAD_INPUT, nothing written, where the subject has no such figure: a

@@ -232,14 +232,11 @@ static PlumbCliWorking words_of(const Explain *x)
     const PlumbExplainSubject *const s = &x->subject;
     PlumbCliWorking words = {.explanation = &x->explanation,
                              .t_s = (double)NAN,
-                             .rest_n_m = (double)NAN,
                              .rep_time_s = x->request.setup.rep_time_s};
     if (s->motion != NULL) {
         words.t_s = s->motion->t_s;
-        words.rest_n_m = s->motion->position.moment_both_n_m[x->question.joint];
     } else if (s->press_motion != NULL) {
         words.t_s = s->press_motion->t_s;
-        words.rest_n_m = s->press_motion->position.moment_n_m[x->question.press];
     }
     words.moving = s->motion != NULL || s->press_motion != NULL;
     return words;

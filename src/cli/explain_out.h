@@ -11,8 +11,7 @@
 typedef struct PlumbCliWorking {
     const PlumbExplanation *explanation;
     bool moving;
-    double t_s;      /* of an instant in motion, NaN at rest */
-    double rest_n_m; /* a moment in motion: the same in the same pose at rest */
+    double t_s; /* of an instant in motion, NaN at rest */
     double rep_time_s;
 } PlumbCliWorking;
 

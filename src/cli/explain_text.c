@@ -177,11 +177,6 @@ static void print_head(const PlumbCliWorking *working, PlumbUnits units, PlumbCl
         plumb_text_quantity(&text, working->t_s, PLUMB_Q_TIME, units);
         plumb_text_string(&text, " after the start of a way up of ");
         plumb_text_quantity(&text, working->rep_time_s, PLUMB_Q_TIME, units);
-        if (e->question.kind == PLUMB_EXPLAIN_moment ||
-            e->question.kind == PLUMB_EXPLAIN_press_moment) {
-            plumb_text_string(&text, "; at rest in the same pose ");
-            plumb_text_quantity(&text, working->rest_n_m, PLUMB_Q_MOMENT, units);
-        }
     }
     plumb_print_wrapped(out, line, 0);
 }

@@ -311,6 +311,10 @@ void plumb_explain_result(PlumbText *text, const PlumbExplanation *e, PlumbUnits
     plumb_text_string(text, step->unit);
     plumb_text_string(text, ", which the program shows as ");
     plumb_text_quantity(text, e->program, e->quantity, units);
+    if (isfinite(e->rest)) {
+        plumb_text_string(text, "; at rest in the same pose ");
+        plumb_text_quantity(text, e->rest, e->quantity, units);
+    }
 }
 
 typedef PlumbStatus (*Working)(const PlumbExplainSubject *s, PlumbExplanation *e);
@@ -370,6 +374,7 @@ PlumbStatus plumb_explain(const PlumbExplainSubject *subject, PlumbQuestion ques
     }
     memset(explanation, 0, sizeof *explanation);
     explanation->question = question;
+    explanation->rest = (double)NAN;
     write_title(subject, explanation);
     if (subject->press != NULL && question.kind == PLUMB_EXPLAIN_travel) {
         return plumb_explain_press_travel(subject, explanation);

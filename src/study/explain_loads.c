@@ -141,6 +141,7 @@ PlumbStatus plumb_explain_moment(const PlumbExplainSubject *s, PlumbExplanation 
                               "bar passes the knee.");
     }
     e->quantity = PLUMB_Q_MOMENT;
+    e->rest = s->motion != NULL ? s->motion->position.moment_both_n_m[joint] : (double)NAN;
     e->program = s->motion != NULL ? s->motion->moment_both_n_m[joint]
                                    : plumb_explain_position(s)->moment_both_n_m[joint];
     return PLUMB_OK;

@@ -150,6 +150,7 @@ PlumbStatus plumb_explain_press_moment(const PlumbExplainSubject *s, PlumbExplan
                               "shoulder's rotators and is not asked of the elbow.");
     }
     e->quantity = PLUMB_Q_MOMENT;
+    e->rest = moving ? p->moment_n_m[joint] : (double)NAN;
     e->program = moving ? s->press_motion->moment_n_m[joint] : p->moment_n_m[joint];
     return PLUMB_OK;
 }

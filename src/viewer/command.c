@@ -248,7 +248,7 @@ static void try_first(PlumbDesk *desk, int argument)
 static void show_working(PlumbDesk *desk, int argument)
 {
     (void)argument;
-    if (desk->page != PLUMB_PAGE_DRAWING) {
+    if (desk->page != PLUMB_PAGE_DRAWING && desk->page != PLUMB_PAGE_PATH) {
         show_page(desk, PLUMB_PAGE_DRAWING);
     }
     plumb_working_toggle(desk);

@@ -107,6 +107,10 @@ static PlumbFit fit_pose(PlumbDesk *desk, const PlumbDrawing *drawing, PlumbRect
 static void compose_views(PlumbDesk *desk, const PlumbBoard *board, const PlumbDrawing *drawing)
 {
     const PlumbRect rect = inside(desk->layout.views, 1.5);
+    if (plumb_working_shown(desk) && desk->page == PLUMB_PAGE_PATH) {
+        plumb_working_draw(desk, board, rect);
+        return;
+    }
     switch (desk->page) {
     case PLUMB_PAGE_PATH:
         plumb_path_views(desk, board, rect);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The Path page in numbers: the lift from start to end, at rest and in motion, and its scrubber. */
 #include "pages.h"
+#include "working.h"
 
 #include <math.h>
 
@@ -30,6 +31,7 @@ int plumb_path_here(const PlumbDesk *desk)
 void plumb_path_scrub(PlumbDesk *desk, double share)
 {
     desk->way.playing = false;
+    desk->worked->peak = false;
     desk->way.at = fmin(fmax(share, 0.0), 1.0);
     desk->dirty = true;
 }
@@ -37,6 +39,31 @@ void plumb_path_scrub(PlumbDesk *desk, double share)
 void plumb_path_step(PlumbDesk *desk, int steps)
 {
     plumb_path_scrub(desk, desk->way.at + steps / (PLUMB_WAY_POINTS - 1.0));
+}
+
+void plumb_path_pose(PlumbDesk *desk)
+{
+    desk->on_way = *plumb_desk_inked(desk);
+    plumb_desk_family(desk)->pose(&desk->now.lifter, &desk->way, plumb_path_here(desk),
+                                  &desk->on_way);
+}
+
+/* A squat's way up runs its path backwards. Halved until a double holds no more. */
+double plumb_path_time_s(const PlumbDesk *desk, double share)
+{
+    enum { HALVINGS = 52 };
+    const double done = desk->now.lift == PLUMB_SQUAT ? 1.0 - share : share;
+    double low = 0.0;
+    double high = 1.0;
+    for (int i = 0; i < HALVINGS; i++) {
+        const double middle = 0.5 * (low + high);
+        double at = 0.0;
+        double rate = 0.0;
+        double acceleration = 0.0;
+        plumb_minimum_jerk(middle, &at, &rate, &acceleration);
+        *(at < done ? &low : &high) = middle;
+    }
+    return 0.5 * (low + high) * desk->way.motion.rep_time_s;
 }
 
 /* The way up in the time that the set-up gives it: a pull goes from its start, a squat from the

@@ -3,6 +3,7 @@
 #include "pages.h"
 
 #include "plot.h"
+#include "working.h"
 
 #include <math.h>
 #include <string.h>
@@ -75,7 +76,7 @@ void plumb_path_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     if (desk->refit) {
         plumb_fit_text(desk, drawing, rect, fit_way);
     }
-    plumb_desk_family(desk)->pose(&desk->now.lifter, &desk->way, here, &desk->on_way);
+    plumb_path_pose(desk);
     drawing.text_scale = desk->views_text_scale;
     plumb_compose_views(board->scene, &drawing, &desk->fit);
     if (desk->now.lift != PLUMB_BENCH) { /* the drawing of a press has its way already */
@@ -305,19 +306,21 @@ double plumb_path_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect
         return 0.0;
     }
     const PlumbWayPoint *const here = &way->step[at];
-    char line[4][320];
+    char line[5][320];
     PlumbText text = plumb_text_begin(line[0], sizeof line[0]);
     add(&text, "Here: bar ", here->bar_m.y, PLUMB_Q_LENGTH, desk->units);
     plumb_text_string(&text, " up, ");
     plumb_text_string(&text, family->arm_name(arm));
     add(&text, " ", here->moment_n_m[arm], PLUMB_Q_MOMENT, desk->units);
-    plumb_text_string(&text, ", ");
+    plumb_text_char(&text, '.');
+    text = plumb_text_begin(line[1], sizeof line[1]);
+    plumb_text_string(&text, "Angle: ");
     plumb_text_string(&text, family->angle_words);
     add(&text, " ", here->angle_rad, PLUMB_Q_ANGLE, desk->units);
     plumb_text_char(&text, ' ');
     plumb_text_string(&text, family->angle_after);
     plumb_text_char(&text, '.');
-    text = plumb_text_begin(line[1], sizeof line[1]);
+    text = plumb_text_begin(line[2], sizeof line[2]);
     plumb_text_string(&text, "Greatest at rest: ");
     plumb_text_string(&text, family->arm_name(arm));
     add(&text, " ", way->peak_n_m[arm], PLUMB_Q_MOMENT, desk->units);
@@ -331,7 +334,7 @@ double plumb_path_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect
         plumb_text_char(&text, ' ');
         plumb_text_string(&text, plumb_interval_caution());
     }
-    text = plumb_text_begin(line[2], sizeof line[2]);
+    text = plumb_text_begin(line[3], sizeof line[3]);
     if (way->moved) {
         add(&text, "Way up in ", way->motion.rep_time_s, PLUMB_Q_TIME, desk->units);
         plumb_text_string(&text, ": bar at most ");
@@ -341,15 +344,16 @@ double plumb_path_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect
         add(&text, " at most ", way->motion.peak_moment_n_m[arm], PLUMB_Q_MOMENT, desk->units);
         plumb_text_string(&text, " (thin grey).");
     }
-    text = plumb_text_begin(line[3], sizeof line[3]);
+    text = plumb_text_begin(line[4], sizeof line[4]);
     plumb_text_string(&text, way->playing ? "Playing. Space stops it."
-                                          : "Space plays the way up; drag the scrubber.");
+                                          : "Space plays the way up. E: the working here.");
     const bool paper = board->scene != desk->scene; /* nothing plays there */
-    for (int i = 0; i < (paper ? 3 : 4); i++) {
+    for (int i = 0; i < (paper ? 4 : 5); i++) {
         const int most = (int)floor((rect.y_mm + rect.height_mm - y) / (PLUMB_LINE_PITCH * size));
         if (line[i][0] != '\0' && most > 0) {
-            plumb_board_wrap(board, i == 3 ? PLUMB_ROLE_quiet : PLUMB_ROLE_ink, NONE, rect.x_mm, &y,
-                             rect.width_mm, size, most, line[i]);
+            plumb_board_wrap(board, i == 4 ? PLUMB_ROLE_quiet : PLUMB_ROLE_ink,
+                             plumb_working_tag(desk, i), rect.x_mm, &y, rect.width_mm, size, most,
+                             line[i]);
             y += 0.4 * size;
         }
     }

@@ -25,6 +25,10 @@ void plumb_map_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
 void plumb_path_settle(PlumbDesk *desk);
 void plumb_path_scrub(PlumbDesk *desk, double share);
 void plumb_path_step(PlumbDesk *desk, int steps);
+/* Moves desk->on_way to the pose at the scrubber; there is a path. */
+void plumb_path_pose(PlumbDesk *desk);
+/* The time of the way up at which a share of the path, 0 start to 1 end, is passed, s. */
+double plumb_path_time_s(const PlumbDesk *desk, double share);
 void plumb_path_play(PlumbDesk *desk);
 /* Moves the scrubber on where the lift is playing. */
 void plumb_path_tick(PlumbDesk *desk);

@@ -3,8 +3,10 @@
 #include "working.h"
 
 #include "compose.h"
+#include "pages.h"
 
 #include "scene/press.h"
+#include "scene/table.h"
 
 #include <plumbar/underlay.h>
 
@@ -58,7 +60,7 @@ void plumb_worked_destroy(struct PlumbWorked *worked)
 
 bool plumb_working_shown(const PlumbDesk *desk)
 {
-    return desk->worked->on && desk->page == PLUMB_PAGE_DRAWING;
+    return desk->worked->on && (desk->page == PLUMB_PAGE_DRAWING || desk->page == PLUMB_PAGE_PATH);
 }
 
 /* The kind that the other family of lifts has for the figure of a joint; every other as it is. */
@@ -109,26 +111,49 @@ static void show(PlumbDesk *desk, bool wanted)
     const bool on = wanted && plumb_desk_inked(desk)->outcome != PLUMB_NO_POSE;
     desk->worked->on = on;
     desk->worked->top_mm = 0.0;
-    desk->page = PLUMB_PAGE_DRAWING;
+    desk->page = desk->page == PLUMB_PAGE_PATH ? PLUMB_PAGE_PATH : PLUMB_PAGE_DRAWING;
     desk->refit = true;
     desk->dirty = true;
     plumb_desk_say(desk, wanted && !on,
-                   on       ? "E or Escape goes back. Arrows in the table, or a click: another "
-                              "figure. Ctrl+E exports."
+                   on       ? (desk->page == PLUMB_PAGE_PATH
+                                   ? "E or Escape goes back. The scrubber, or a click: another pose or "
+                                     "figure. Ctrl+E exports."
+                                   : "E or Escape goes back. Arrows in the table, or a click: another "
+                                     "figure. Ctrl+E exports.")
                    : wanted ? "No working: no pose meets the request."
                             : "");
 }
 
 void plumb_working_toggle(PlumbDesk *desk)
 {
+    desk->worked->peak = false;
     show(desk, !plumb_working_shown(desk));
+}
+
+PlumbTag plumb_working_tag(const PlumbDesk *desk, int line)
+{
+    const bool press = desk->now.lift == PLUMB_BENCH;
+    const int arm = plumb_desk_arm(desk);
+    const PlumbQuestion moment = {press ? PLUMB_EXPLAIN_press_moment : PLUMB_EXPLAIN_moment,
+                                  press ? PLUMB_JOINT_ankle : (PlumbJoint)arm,
+                                  PLUMB_LEN_ankle_height, press ? arm : 0};
+    const PlumbQuestion angle = {.kind =
+                                     press ? PLUMB_EXPLAIN_abduction : PLUMB_EXPLAIN_back_angle};
+    return line == 0   ? plumb_table_working(moment)
+           : line == 1 ? plumb_table_working(angle)
+           : line == 3 ? (PlumbTag){PLUMB_TAG_WORKING,
+                                    plumb_question_count() + plumb_question_index(moment)}
+                       : NONE;
 }
 
 void plumb_working_press(PlumbDesk *desk, int index)
 {
-    const PlumbQuestion question = plumb_question(index);
+    const bool peak = index >= plumb_question_count();
+    const PlumbQuestion question = plumb_question(index % plumb_question_count());
     const bool again =
-        plumb_working_shown(desk) && plumb_question_index(plumb_working_question(desk)) == index;
+        plumb_working_shown(desk) && desk->worked->peak == peak &&
+        plumb_question_index(plumb_working_question(desk)) == plumb_question_index(question);
+    desk->worked->peak = peak;
     desk->worked->kind = question.kind;
     if (question.kind <= PLUMB_EXPLAIN_effort) {
         plumb_desk_select(desk, (int)question.joint);
@@ -170,16 +195,67 @@ bool plumb_working_turn(PlumbDesk *desk, int pages)
     return plumb_working_scroll(desk, pages * desk->worked->page_mm);
 }
 
+static PlumbStatus in_motion(PlumbDesk *desk, double t_s, PlumbError *error)
+{
+    PlumbWorked *const worked = desk->worked;
+    const PlumbStatus status =
+        plumb_motion_at(&desk->now.lifter, &plumb_desk_inked(desk)->solved.pose,
+                        desk->way.motion.rep_time_s, t_s, &worked->instant, error);
+    if (status == PLUMB_OK && !worked->instant.held) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "path", "the path has no pose here");
+    }
+    worked->subject.motion = &worked->instant;
+    return status;
+}
+
+/* On the Path page: the ends as the answer has them; between them in motion what differs there,
+ * where the page shows motion, and else at rest. */
+static PlumbStatus at_scrubber(PlumbDesk *desk, PlumbExplainKind kind, PlumbError *error)
+{
+    PlumbExplainSubject *const subject = &desk->worked->subject;
+    const PlumbWay *const way = &desk->way;
+    const int here = plumb_path_here(desk);
+    const bool moves =
+        way->moved && (kind == PLUMB_EXPLAIN_moment || kind == PLUMB_EXPLAIN_balance);
+    if (here < 0 || !way->step[here].held) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "path", "the path has no pose here");
+    }
+    if (kind == PLUMB_EXPLAIN_travel || kind == PLUMB_EXPLAIN_path_length) {
+        return PLUMB_OK;
+    }
+    if (moves && desk->worked->peak) {
+        return in_motion(desk, way->motion.peak_t_s[plumb_desk_arm(desk)], error);
+    }
+    if (here == 0 || here == way->count - 1) {
+        subject->at_end = (here == 0) == (desk->now.lift == PLUMB_SQUAT);
+        return PLUMB_OK;
+    }
+    if (moves) {
+        return in_motion(desk, plumb_path_time_s(desk, way->step[here].u), error);
+    }
+    plumb_path_pose(desk);
+    subject->on_way = true;
+    subject->answer = subject->answer != NULL ? &desk->on_way.solved.pose : NULL;
+    subject->press = subject->press != NULL ? &desk->on_way.solved.press : NULL;
+    return PLUMB_OK;
+}
+
 /* Works the chosen figure out, of what is inked. */
 static PlumbStatus work_out(PlumbDesk *desk, PlumbWorking *working, PlumbError *error)
 {
     PlumbWorked *const worked = desk->worked;
     const PlumbPosed *const inked = plumb_desk_inked(desk);
+    const PlumbQuestion question = plumb_working_question(desk);
     const bool press = desk->now.lift == PLUMB_BENCH;
     worked->subject =
         (PlumbExplainSubject){.spec = &desk->now.record.spec, .lifter = &desk->now.lifter};
     worked->subject.answer = press ? NULL : &inked->solved.pose;
     worked->subject.press = press ? &inked->solved.press : NULL;
+    const PlumbStatus status =
+        desk->page == PLUMB_PAGE_PATH ? at_scrubber(desk, question.kind, error) : PLUMB_OK;
+    if (status != PLUMB_OK) {
+        return status;
+    }
     *working = (PlumbWorking){.subject = &worked->subject,
                               .explanation = &worked->explanation,
                               .name = desk->now.record.name,
@@ -187,8 +263,7 @@ static PlumbStatus work_out(PlumbDesk *desk, PlumbWorking *working, PlumbError *
                               .units = desk->units,
                               .text_width = plumb_font_width,
                               .text_user = desk->font};
-    return plumb_explain(&worked->subject, plumb_working_question(desk), &worked->explanation,
-                         error);
+    return plumb_explain(&worked->subject, question, &worked->explanation, error);
 }
 
 /* Below what is shown: that there is more, over paper of its own. */

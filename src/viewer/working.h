@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The working of a figure of the table, in the place of the views: which, and how far it is
- * scrolled. It follows the set-up. */
+ * scrolled. It follows the set-up, on the Path page the scrubber. */
 #ifndef PLUMBAR_VIEWER_WORKING_H
 #define PLUMBAR_VIEWER_WORKING_H
 
@@ -13,9 +13,11 @@
 typedef struct PlumbWorked {
     bool on;
     PlumbExplainKind kind; /* that was chosen, of the family at that time */
-    double top_mm;         /* scrolled away above */
-    double most_mm;        /* as far as it can be */
-    double page_mm;        /* by one key */
+    bool peak; /* on the Path page: the moment's greatest in motion, not the scrubber's */
+    PlumbMotionPoint instant;
+    double top_mm;  /* scrolled away above */
+    double most_mm; /* as far as it can be */
+    double page_mm; /* by one key */
     PlumbExplanation explanation;
     PlumbExplainSubject subject;
     PlumbScene scene; /* as long as it is */
@@ -31,8 +33,12 @@ bool plumb_working_shown(const PlumbDesk *desk);
 PlumbQuestion plumb_working_question(const PlumbDesk *desk);
 /* Shows the working of the chosen figure, or the views again. */
 void plumb_working_toggle(PlumbDesk *desk);
-/* A click on the figure plumb_question(index): shows its working, or the views again. */
+/* A click on the figure plumb_question(index): shows its working, or the views again. An index from
+ * plumb_question_count() on is the same figure where it is greatest in motion. */
 void plumb_working_press(PlumbDesk *desk, int index);
+/* The tag of a line of the Path page's notes: 0 the moment here, 1 the angle, 3 the moment's
+ * greatest in motion; without one the others. */
+PlumbTag plumb_working_tag(const PlumbDesk *desk, int line);
 /* Another figure of the table. */
 void plumb_working_step(PlumbDesk *desk, int step);
 /* Scrolls; false where no working is shown. */
