@@ -1,13 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Sagittal net moments against MuJoCo's inverse dynamics of a planar chain at rest.
  * With --write FILE the answers are stored for test_stored. */
-#include "support.h"
-
-#include "compare.h"
-
-#include <mujoco/mujoco.h>
-
-#include <stdlib.h>
+#include "mujoco_model.h"
 
 static const double tolerance_n_m = 1e-9;
 
@@ -55,30 +49,10 @@ static char *chain_xml(const Link link[PLUMB_JOINT_COUNT])
     return text;
 }
 
-static mjModel *load(const char *xml)
-{
-    /* Large; the library's own way to read a model from memory. */
-    mjVFS *files = malloc(sizeof *files);
-    assert_non_null(files);
-    mj_defaultVFS(files);
-    const size_t length = strlen(xml);
-    assert_int_equal(mj_makeEmptyFileVFS(files, "chain.xml", (int)length), 0);
-    const int at = mj_findFileVFS(files, "chain.xml");
-    memcpy(files->filedata[at], xml, length);
-    char error[512] = "";
-    mjModel *model = mj_loadXML("chain.xml", files, error, sizeof error);
-    mj_deleteVFS(files);
-    free(files);
-    if (model == NULL) {
-        fail_msg("%s", error);
-    }
-    return model;
-}
-
 static void inverse(const Link link[PLUMB_JOINT_COUNT], double moment[PLUMB_JOINT_COUNT])
 {
     char *xml = chain_xml(link);
-    mjModel *model = load(xml);
+    mjModel *model = mujoco_load(xml);
     free(xml);
     mjData *data = mj_makeData(model);
     assert_non_null(data);
@@ -125,13 +99,8 @@ static void stored__equal_live(void **state)
 {
     (void)state;
     static double stored[MOMENT_CASES][COMPARE_COLUMNS];
-    assert_int_equal(compare_read(PLUMB_TEST_DATA "/mujoco_moments.csv", MOMENT_CASES, stored),
-                     MOMENT_CASES);
-    for (int i = 0; i < MOMENT_CASES; i++) {
-        for (int k = 0; k < PLUMB_JOINT_COUNT; k++) {
-            assert_near(stored[i][k], answer[i][k], tolerance_n_m);
-        }
-    }
+    assert_stored(PLUMB_TEST_DATA "/mujoco_moments.csv", MOMENT_CASES, PLUMB_JOINT_COUNT, stored,
+                  answer, tolerance_n_m);
 }
 
 int main(int argc, char **argv)

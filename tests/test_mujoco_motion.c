@@ -2,13 +2,8 @@
 /* Net moments of lifts in motion against MuJoCo's inverse dynamics of the same chain: one model a
  * lifter, built in the pose of the start, then bent to each instant's angles. With --write FILE the
  * answers are stored for test_dynamics. */
-#include "support.h"
-
 #include "motion.h"
-
-#include <mujoco/mujoco.h>
-
-#include <stdlib.h>
+#include "mujoco_model.h"
 
 static const double tolerance_n_m = 1e-7;
 
@@ -120,23 +115,6 @@ static char *chain_xml(const MotionCase *one, const Chain *chain)
     return text;
 }
 
-static mjModel *load(const char *xml)
-{
-    mjVFS *files = malloc(sizeof *files);
-    assert_non_null(files);
-    mj_defaultVFS(files);
-    assert_int_equal(mj_makeEmptyFileVFS(files, "chain.xml", (int)strlen(xml)), 0);
-    memcpy(files->filedata[mj_findFileVFS(files, "chain.xml")], xml, strlen(xml));
-    char error[512] = "";
-    mjModel *model = mj_loadXML("chain.xml", files, error, sizeof error);
-    mj_deleteVFS(files);
-    free(files);
-    if (model == NULL) {
-        fail_msg("%s", error);
-    }
-    return model;
-}
-
 /* The chain at one instant: MuJoCo's moments, and how far its bar lies from ours. */
 static void inverse(const MotionCase *one, mjModel *model, mjData *data, const PlumbMotionPoint *p,
                     double moment[PLUMB_JOINT_COUNT])
@@ -167,7 +145,7 @@ static int solve_all(void **state)
         Chain chain;
         chain_of(&one, &one.point[0].position, &chain);
         char *xml = chain_xml(&one, &chain);
-        mjModel *model = load(xml);
+        mjModel *model = mujoco_load(xml);
         free(xml);
         mjData *data = mj_makeData(model);
         for (int k = 0; k < MOTION_INSTANTS; k++) {
@@ -204,13 +182,8 @@ static void stored__equal_live(void **state)
 {
     (void)state;
     static double stored[MOTION_ROWS][COMPARE_COLUMNS];
-    assert_int_equal(compare_read(PLUMB_TEST_DATA "/mujoco_motion.csv", MOTION_ROWS, stored),
-                     MOTION_ROWS);
-    for (int i = 0; i < MOTION_ROWS; i++) {
-        for (int k = 0; k < PLUMB_JOINT_COUNT; k++) {
-            assert_near(stored[i][k], answer[i][k], tolerance_n_m);
-        }
-    }
+    assert_stored(PLUMB_TEST_DATA "/mujoco_motion.csv", MOTION_ROWS, PLUMB_JOINT_COUNT, stored,
+                  answer, tolerance_n_m);
 }
 
 int main(int argc, char **argv)

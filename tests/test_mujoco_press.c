@@ -1,14 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* Net moments of an arm that presses against MuJoCo's inverse dynamics of a chain in space at rest.
  * With --write FILE the answers are stored for test_stored. */
-#include "support.h"
-
-#include "compare.h"
+#include "mujoco_model.h"
 #include "press_sample.h"
-
-#include <mujoco/mujoco.h>
-
-#include <stdlib.h>
 
 static const double tolerance_n_m = 1e-9;
 
@@ -65,30 +59,12 @@ static char *arm_xml(const PlumbLifter *lifter, const PlumbPressPosition *at, do
     return text;
 }
 
-static mjModel *load(const char *xml)
-{
-    mjVFS *files = malloc(sizeof *files);
-    assert_non_null(files);
-    mj_defaultVFS(files);
-    const size_t length = strlen(xml);
-    assert_int_equal(mj_makeEmptyFileVFS(files, "arm.xml", (int)length), 0);
-    memcpy(files->filedata[mj_findFileVFS(files, "arm.xml")], xml, length);
-    char error[512] = "";
-    mjModel *model = mj_loadXML("arm.xml", files, error, sizeof error);
-    mj_deleteVFS(files);
-    free(files);
-    if (model == NULL) {
-        fail_msg("%s", error);
-    }
-    return model;
-}
-
 /* Adds factor times what the joints must supply: about x, about z, about the elbow's axis. */
 static void add_inverse(const PlumbLifter *lifter, const PlumbPressPosition *at, double bar_kg,
                         PlumbVec3 gravity, double factor, double torque[3])
 {
     char *xml = arm_xml(lifter, at, bar_kg, gravity);
-    mjModel *model = load(xml);
+    mjModel *model = mujoco_load(xml);
     free(xml);
     mjData *data = mj_makeData(model);
     assert_non_null(data);
@@ -141,13 +117,8 @@ static void stored__equal_live(void **state)
 {
     (void)state;
     static double stored[MOMENT_CASES][COMPARE_COLUMNS];
-    assert_int_equal(compare_read(PLUMB_TEST_DATA "/mujoco_press.csv", MOMENT_CASES, stored),
-                     MOMENT_CASES);
-    for (int i = 0; i < MOMENT_CASES; i++) {
-        for (int k = 0; k < PLUMB_PRESS_JOINT_COUNT; k++) {
-            assert_near(stored[i][k], answer[i][k], tolerance_n_m);
-        }
-    }
+    assert_stored(PLUMB_TEST_DATA "/mujoco_press.csv", MOMENT_CASES, PLUMB_PRESS_JOINT_COUNT,
+                  stored, answer, tolerance_n_m);
 }
 
 int main(int argc, char **argv)

@@ -2,14 +2,8 @@
 /* Net moments of a pressing arm in motion against MuJoCo's inverse dynamics of a chain in space: a
  * ball at the shoulder, a hinge at the elbow, built in the pose of each instant and moved as the
  * path moves. With --write FILE the answers are stored for test_press_motion. */
-#include "support.h"
-
-#include "compare.h"
+#include "mujoco_model.h"
 #include "press_motion.h"
-
-#include <mujoco/mujoco.h>
-
-#include <stdlib.h>
 
 static const double tolerance_n_m = 1e-8;
 
@@ -65,23 +59,6 @@ static char *arm_xml(const PressMotionCase *one, const PlumbPressMotionPoint *po
     fputs("</body></body></worldbody></mujoco>", xml);
     fclose(xml);
     return text;
-}
-
-static mjModel *load(const char *xml)
-{
-    mjVFS *files = malloc(sizeof *files);
-    assert_non_null(files);
-    mj_defaultVFS(files);
-    assert_int_equal(mj_makeEmptyFileVFS(files, "arm.xml", (int)strlen(xml)), 0);
-    memcpy(files->filedata[mj_findFileVFS(files, "arm.xml")], xml, strlen(xml));
-    char error[512] = "";
-    mjModel *model = mj_loadXML("arm.xml", files, error, sizeof error);
-    mj_deleteVFS(files);
-    free(files);
-    if (model == NULL) {
-        fail_msg("%s", error);
-    }
-    return model;
 }
 
 /* A unit vector along a vector in motion, with its speed and acceleration. */
@@ -157,7 +134,7 @@ static void inverse(const PressMotionCase *one, const PlumbPressMotionPoint *poi
     frame_turning(unit(upper), axis, &rate[0], &growth[0]);
     frame_turning(unit(fore), axis, &rate[1], &growth[1]);
     char *xml = arm_xml(one, point, axis.v);
-    mjModel *model = load(xml);
+    mjModel *model = mujoco_load(xml);
     free(xml);
     mjData *data = mj_makeData(model);
     assert_int_equal(model->nv, 4);
@@ -206,13 +183,8 @@ static void stored__equal_live(void **state)
 {
     (void)state;
     static double stored[PRESS_ROWS][COMPARE_COLUMNS];
-    assert_int_equal(compare_read(PLUMB_TEST_DATA "/mujoco_press_motion.csv", PRESS_ROWS, stored),
-                     PRESS_ROWS);
-    for (int i = 0; i < PRESS_ROWS; i++) {
-        for (int k = 0; k < PLUMB_PRESS_JOINT_COUNT; k++) {
-            assert_near(stored[i][k], answer[i][k], tolerance_n_m);
-        }
-    }
+    assert_stored(PLUMB_TEST_DATA "/mujoco_press_motion.csv", PRESS_ROWS, PLUMB_PRESS_JOINT_COUNT,
+                  stored, answer, tolerance_n_m);
 }
 
 int main(int argc, char **argv)

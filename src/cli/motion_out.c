@@ -25,15 +25,6 @@ typedef struct Motion {
     PlumbMotionFacts facts;
 } Motion;
 
-/* A figure whose unit stands in the column's head. */
-static void bare(PlumbCliTable *table, double value, int decimals)
-{
-    char cell[CELL_SIZE];
-    PlumbText text = plumb_text_begin(cell, sizeof cell);
-    plumb_text_fixed(&text, value, decimals);
-    plumb_table_text(table, cell);
-}
-
 static const PlumbJoint shown[] = {PLUMB_JOINT_hip, PLUMB_JOINT_back, PLUMB_JOINT_knee,
                                    PLUMB_JOINT_ankle};
 enum { SHOWN = sizeof shown / sizeof shown[0] };
@@ -52,47 +43,37 @@ static void print_instants(const Motion *motion, PlumbUnits units, PlumbCliOutpu
     plumb_table_text(&table, "power [W]");
     for (int i = 0; i < motion->count; i++) {
         const PlumbMotionPoint *const point = &motion->point[i];
-        bare(&table, point->t_s, 2);
+        plumb_motion_bare(&table, point->t_s, 2);
         if (!point->held) {
             plumb_table_text(&table, "no pose");
             plumb_table_row_end(&table);
             continue;
         }
         plumb_table_bare(&table, point->position.point[PLUMB_PT_bar].y, PLUMB_Q_LENGTH);
-        bare(&table, point->bar_speed_m_s, 3);
-        bare(&table, point->pressure_frac, 3);
+        plumb_motion_bare(&table, point->bar_speed_m_s, 3);
+        plumb_motion_bare(&table, point->pressure_frac, 3);
         for (int k = 0; k < SHOWN; k++) {
             plumb_table_bare(&table, point->moment_both_n_m[shown[k]], PLUMB_Q_MOMENT);
         }
-        bare(&table, point->ground_force_n, 0);
-        bare(&table, point->power_w, 0);
+        plumb_motion_bare(&table, point->ground_force_n, 0);
+        plumb_motion_bare(&table, point->power_w, 0);
     }
     plumb_table_end(&table, 2, out);
 }
 
-static void print_peaks(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
+static PlumbCliPace pace_of(const PlumbMotionFacts *facts)
 {
-    const PlumbMotionFacts *const facts = &motion->facts;
-    PlumbCliTable table = plumb_table_begin("lrrrr", units);
-    plumb_table_text(&table, "joint");
-    plumb_table_text(&table, "peak in motion");
-    plumb_table_text(&table, "at t [s]");
-    plumb_table_text(&table, "peak at rest");
-    plumb_table_text(&table, "motion adds");
+    return (PlumbCliPace){facts->rep_time_s, facts->mean_bar_speed_m_s, facts->peak_bar_speed_m_s,
+                          facts->peak_power_w};
+}
+
+static void peaks_of(const PlumbMotionFacts *facts, PlumbCliPeak peak[PLUMB_JOINT_COUNT])
+{
     for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
-        plumb_table_text(&table, plumb_joint_name((PlumbJoint)i));
-        plumb_table_value(&table, facts->peak_moment_n_m[i], PLUMB_Q_MOMENT);
-        bare(&table, facts->peak_t_s[i], 2);
-        plumb_table_value(&table, facts->peak_static_moment_n_m[i], PLUMB_Q_MOMENT);
-        char cell[CELL_SIZE];
-        PlumbText text = plumb_text_begin(cell, sizeof cell);
-        plumb_text_signed(
-            &text, 100.0 * (facts->peak_moment_n_m[i] / facts->peak_static_moment_n_m[i] - 1.0), 1);
-        plumb_text_string(&text, " %");
-        plumb_table_text(&table, cell);
+        const char *const name = plumb_joint_name((PlumbJoint)i);
+        peak[i] = (PlumbCliPeak){name, name, facts->peak_moment_n_m[i], facts->peak_t_s[i],
+                                 facts->peak_static_moment_n_m[i]};
     }
-    plumb_print_heading(out, "Peaks against the same poses at rest, among the instants shown");
-    plumb_table_end(&table, 2, out);
 }
 
 static void print_facts(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
@@ -100,11 +81,9 @@ static void print_facts(const Motion *motion, PlumbUnits units, PlumbCliOutput *
     const PlumbMotionFacts *const facts = &motion->facts;
     char line[PLUMB_MESSAGE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
-    plumb_text_string(&text, "Bar speed ");
-    plumb_text_fixed(&text, facts->mean_bar_speed_m_s, 3);
-    plumb_text_string(&text, " m/s on average, ");
-    plumb_text_fixed(&text, facts->peak_bar_speed_m_s, 3);
-    plumb_text_string(&text, " m/s at most; centre of pressure ");
+    const PlumbCliPace pace = pace_of(facts);
+    plumb_motion_speed_words(&text, &pace);
+    plumb_text_string(&text, "; centre of pressure ");
     plumb_text_fixed(&text, facts->pressure_low_frac, 3);
     plumb_text_string(&text, " to ");
     plumb_text_fixed(&text, facts->pressure_high_frac, 3);
@@ -154,7 +133,9 @@ static void print_text(const Motion *motion, PlumbUnits units, PlumbCliOutput *o
     plumb_output_string(out, "  Net moments of both sides together, with what it takes to move "
                              "body and bar.\n  Pressure: place of the floor's force along the "
                              "foot, 0 heel, 1 toe tip.\n");
-    print_peaks(motion, units, out);
+    PlumbCliPeak peak[PLUMB_JOINT_COUNT];
+    peaks_of(&motion->facts, peak);
+    plumb_motion_print_peaks(peak, PLUMB_JOINT_COUNT, units, out);
     print_facts(motion, units, out);
     plumb_output_string(out, "\n");
     plumb_print_wrapped(out, path_words(answer->setup.lift), 0);
@@ -175,15 +156,13 @@ static void put_facts(PlumbJson json, const PlumbMotionFacts *facts)
 {
     const PlumbJson object = plumb_json_object(json, "motion_facts");
     plumb_json_bool(object, "held", facts->held);
-    plumb_json_number(object, "rep_time_s", facts->rep_time_s);
-    plumb_json_number(object, "mean_bar_speed_m_s", facts->mean_bar_speed_m_s);
-    plumb_json_number(object, "peak_bar_speed_m_s", facts->peak_bar_speed_m_s);
-    plumb_json_number(object, "peak_power_w", facts->peak_power_w);
+    const PlumbCliPace pace = pace_of(facts);
+    plumb_motion_json_pace(object, &pace);
     plumb_json_number(object, "pressure_low_frac", facts->pressure_low_frac);
     plumb_json_number(object, "pressure_high_frac", facts->pressure_high_frac);
-    put_joints(object, "peak_moments_both_n_m", facts->peak_moment_n_m);
-    put_joints(object, "peak_static_moments_both_n_m", facts->peak_static_moment_n_m);
-    put_joints(object, "peak_t_s", facts->peak_t_s);
+    PlumbCliPeak peak[PLUMB_JOINT_COUNT];
+    peaks_of(facts, peak);
+    plumb_motion_json_peaks(object, peak, PLUMB_JOINT_COUNT, "_both");
 }
 
 static void put_instant(PlumbJson json, const PlumbMotionPoint *point)

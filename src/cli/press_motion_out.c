@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* plumbar path bench --time: the press in motion, in words, as JSON, as CSV. */
 #include "command.h"
+#include "motion_out.h"
 #include "press_out.h"
 #include "report.h"
 
@@ -31,12 +32,9 @@ static void print_instants(const Motion *motion, PlumbUnits units, PlumbCliOutpu
     plumb_table_head(&table, "elbow", PLUMB_Q_MOMENT);
     for (int i = 0; i < motion->count; i++) {
         const PlumbPressMotionPoint *const p = &motion->point[i];
-        char cell[CELL_SIZE];
-        PlumbText text = plumb_text_begin(cell, sizeof cell);
-        plumb_text_fixed(&text, p->bar_speed_m_s, 3);
         plumb_table_bare(&table, p->t_s, PLUMB_Q_TIME);
         plumb_table_bare(&table, p->position.point[PLUMB_PRESS_bar].y, PLUMB_Q_LENGTH);
-        plumb_table_text(&table, cell);
+        plumb_motion_bare(&table, p->bar_speed_m_s, 3);
         plumb_table_bare(&table, p->position.angle_rad[PLUMB_PRESS_ANG_abduction], PLUMB_Q_ANGLE);
         for (int j = 0; j < PLUMB_PRESS_JOINT_COUNT; j++) {
             plumb_table_bare(&table, p->moment_n_m[j], PLUMB_Q_MOMENT);
@@ -47,35 +45,34 @@ static void print_instants(const Motion *motion, PlumbUnits units, PlumbCliOutpu
                         2);
 }
 
-static void print_peaks(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
+static PlumbCliPace pace_of(const PlumbPressMotionFacts *facts)
 {
-    const PlumbPressMotionFacts *const facts = &motion->facts;
-    PlumbCliTable table = plumb_table_begin("lrrr", units);
-    plumb_table_text(&table, "joint");
-    plumb_table_head(&table, "in motion", PLUMB_Q_MOMENT);
-    plumb_table_head(&table, "at", PLUMB_Q_TIME);
-    plumb_table_head(&table, "at rest", PLUMB_Q_MOMENT);
+    return (PlumbCliPace){facts->rep_time_s, facts->mean_bar_speed_m_s, facts->peak_bar_speed_m_s,
+                          facts->peak_power_w};
+}
+
+static void peaks_of(const PlumbPressMotionFacts *facts, PlumbCliPeak peak[PLUMB_PRESS_JOINT_COUNT])
+{
     for (int j = 0; j < PLUMB_PRESS_JOINT_COUNT; j++) {
-        plumb_table_text(&table, plumb_press_joint_text((PlumbPressJoint)j));
-        plumb_table_bare(&table, facts->peak_moment_n_m[j], PLUMB_Q_MOMENT);
-        plumb_table_bare(&table, facts->peak_t_s[j], PLUMB_Q_TIME);
-        plumb_table_bare(&table, facts->peak_static_moment_n_m[j], PLUMB_Q_MOMENT);
+        peak[j] = (PlumbCliPeak){
+            plumb_press_joint_name((PlumbPressJoint)j), plumb_press_joint_text((PlumbPressJoint)j),
+            facts->peak_moment_n_m[j], facts->peak_t_s[j], facts->peak_static_moment_n_m[j]};
     }
-    plumb_print_heading(out, "Greatest net moments of each arm, and those of the same poses at "
-                             "rest");
-    plumb_table_end(&table, 2, out);
+}
+
+static void print_facts(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
+{
+    const PlumbCliPace pace = pace_of(&motion->facts);
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
-    plumb_text_string(&text, "  Bar speed ");
-    plumb_text_fixed(&text, facts->mean_bar_speed_m_s, 3);
-    plumb_text_string(&text, " m/s on average, ");
-    plumb_text_fixed(&text, facts->peak_bar_speed_m_s, 3);
-    plumb_text_string(&text, " m/s at most; both arms give ");
-    plumb_text_fixed(&text, facts->peak_power_w, 0);
+    plumb_motion_speed_words(&text, &pace);
+    plumb_text_string(&text, "; both arms give ");
+    plumb_text_fixed(&text, pace.peak_power_w, 0);
     plumb_text_string(&text, " W at most, ");
     plumb_text_quantity(&text, motion->point[motion->count - 1].energy_j, PLUMB_Q_ENERGY, units);
     plumb_text_string(&text, " in all.");
-    plumb_print_wrapped(out, line, 2);
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(out, line, 0);
 }
 
 static void print_text(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
@@ -89,7 +86,10 @@ static void print_text(const Motion *motion, PlumbUnits units, PlumbCliOutput *o
         plumb_text_quantity(&text, motion->facts.rep_time_s, PLUMB_Q_TIME, units);
         plumb_print_heading(out, head);
         print_instants(motion, units, out);
-        print_peaks(motion, units, out);
+        PlumbCliPeak peak[PLUMB_PRESS_JOINT_COUNT];
+        peaks_of(&motion->facts, peak);
+        plumb_motion_print_peaks(peak, PLUMB_PRESS_JOINT_COUNT, units, out);
+        print_facts(motion, units, out);
         plumb_output_string(out, "\n");
         plumb_print_wrapped(out,
                             "The time law is a minimum of jerk (Flash & Hogan 1985) of the elbow's "
@@ -113,13 +113,11 @@ static void put_joints(PlumbJson json, const char *key, const double value[PLUMB
 static void put_facts(PlumbJson json, const PlumbPressMotionFacts *facts)
 {
     const PlumbJson object = plumb_json_object(json, "motion_facts");
-    plumb_json_number(object, "rep_time_s", facts->rep_time_s);
-    plumb_json_number(object, "mean_bar_speed_m_s", facts->mean_bar_speed_m_s);
-    plumb_json_number(object, "peak_bar_speed_m_s", facts->peak_bar_speed_m_s);
-    plumb_json_number(object, "peak_power_w", facts->peak_power_w);
-    put_joints(object, "peak_moments_n_m", facts->peak_moment_n_m);
-    put_joints(object, "peak_static_moments_n_m", facts->peak_static_moment_n_m);
-    put_joints(object, "peak_t_s", facts->peak_t_s);
+    const PlumbCliPace pace = pace_of(facts);
+    PlumbCliPeak peak[PLUMB_PRESS_JOINT_COUNT];
+    peaks_of(facts, peak);
+    plumb_motion_json_pace(object, &pace);
+    plumb_motion_json_peaks(object, peak, PLUMB_PRESS_JOINT_COUNT, "");
 }
 
 static void put_instant(PlumbJson json, const PlumbPressMotionPoint *point)
