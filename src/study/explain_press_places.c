@@ -26,6 +26,17 @@ static PlumbStatus finish(const PlumbExplainSubject *s, PlumbExplanation *e, Plu
     return PLUMB_OK;
 }
 
+/* Nearer to the neck the upper arm, its elbow under the bar, would stand further off the trunk. */
+static void flare_number(const PlumbExplainSubject *s, PlumbExplanation *e)
+{
+    const bool given = s->press->setup.elbows_given;
+    plumb_explain_symbol(e, "l1, F", "upper arm, and how far from the trunk it may stand");
+    plumb_explain_number(e, "F, upper arm from the trunk at most",
+                         plumb_press_flare_rad(s->lifter, &s->press->setup), "rad",
+                         given ? "given" : "default",
+                         given ? NULL : plumb_source_find("limits.csv", "press_abduction"), NULL);
+}
+
 PlumbStatus plumb_explain_touch(const PlumbExplainSubject *s, PlumbExplanation *e)
 {
     const PlumbPressAnswer *const press = s->press;
@@ -40,10 +51,15 @@ PlumbStatus plumb_explain_touch(const PlumbExplainSubject *s, PlumbExplanation *
                   : products(e, "As the set-up has it", "The set-up says where the bar touches.",
                              "t = l");
     if (automatic) {
-        plumb_explain_product(step, "low end of the range", press->low_effort.low, 0.5);
+        const bool flared = press->low_effort.low_end == PLUMB_END_upper_arm_flared;
+        plumb_explain_product(step, flared ? "low end, l1 cos F" : "low end of the range",
+                              press->low_effort.low, 0.5);
         plumb_explain_product(step, "high end of the range", press->low_effort.high, 0.5);
         plumb_explain_note(e, "The ends are found by trying touches: there the summed effort has "
                               "grown by 5 %, or a limit is met.");
+        if (flared) {
+            flare_number(s, e);
+        }
     } else {
         plumb_explain_product(step, "touch", press->setup.touch_m, 1.0);
     }
