@@ -60,6 +60,49 @@ static void compose_zones__nothing_overlaps_in_windows(void **state)
     }
 }
 
+/* The lowest baseline of the scene's texts, that of one of them where words are given. */
+static double lowest_mm(const PlumbScene *scene, const char *words)
+{
+    double lowest = -1.0;
+    for (int i = 0; i < scene->item_count; i++) {
+        const PlumbItem *const item = &scene->item[i];
+        if (item->kind == PLUMB_ITEM_TEXT &&
+            (words == NULL || strcmp(plumb_scene_item_text(scene, item), words) == 0)) {
+            lowest = fmax(lowest, item->at_mm.y);
+        }
+    }
+    return lowest;
+}
+
+/* Whatever the room, a heading has a figure below it, and a name its figure. */
+static void compose_table__no_heading_stands_alone(void **state)
+{
+    Bench *bench = *state;
+    static const char *const HEADINGS[] = {"figures", "joint", "angles"};
+    static const double WIDTH_MM[] = {36.0, 60.0, 95.0};
+    const PlumbLifter lifter = lifter_of(PLUMB_MALE, 1.756, 85.5, 0.0, 0.0);
+    const PlumbSetup setup = plumb_setup_default(PLUMB_DEADLIFT);
+    int seen[3] = {0};
+    for (int i = 0; i < 3; i++) {
+        for (int part = 0; part < 240; part++) {
+            PlumbDrawing drawing = drawing_of(bench, &lifter, &setup);
+            drawing.text_scale = i == 0 ? 2.0 : 1.0;
+            plumb_scene_begin(bench->scene, 120.0, 140.0);
+            plumb_compose_table(bench->scene, &drawing,
+                                (PlumbRect){1.0, 1.0, WIDTH_MM[i], 4.0 + 0.5 * part});
+            const double foot_mm = lowest_mm(bench->scene, NULL);
+            for (int h = 0; h < 3; h++) {
+                const double heading_mm = lowest_mm(bench->scene, HEADINGS[h]);
+                seen[h] += heading_mm > 0.0;
+                assert_true(heading_mm < 0.0 || foot_mm > heading_mm + 1.0);
+            }
+        }
+    }
+    for (int h = 0; h < 3; h++) {
+        assert_true(seen[h] > 20);
+    }
+}
+
 static void roles__text_is_set_only_in_roles_for_text(void **state)
 {
     Bench *bench = *state;
@@ -179,6 +222,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(compose_sheet__nothing_overlaps_at_extreme_bodies),
         cmocka_unit_test(compose_zones__nothing_overlaps_in_windows),
+        cmocka_unit_test(compose_table__no_heading_stands_alone),
         cmocka_unit_test(roles__text_is_set_only_in_roles_for_text),
         cmocka_unit_test(compose_sheet__says_what_it_must),
         cmocka_unit_test(compose_sheet__no_pose_is_dashed_and_named),

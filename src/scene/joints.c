@@ -144,12 +144,12 @@ static void add_head(PlumbTableau *table, const Columns *columns)
     const char *unit[COLUMNS] = {plumb_quantity_unit(PLUMB_Q_LENGTH, drawing->units),
                                  plumb_quantity_unit(PLUMB_Q_MOMENT, drawing->units),
                                  drawing->lifter->strength_entered ? "" : "%"};
+    if (!plumb_table_has_room(table, 3, 0.65)) {
+        return; /* no head without a joint */
+    }
     table->y_mm += 0.45 * table->em_mm;
     const double first = plumb_table_row(table);
     const double second = plumb_table_row(table);
-    if (table->full) {
-        return;
-    }
     plumb_table_put(table, PLUMB_ROLE_quiet, TAG_NONE, 0.0, second, PLUMB_START, "joint");
     for (int i = 0; i < COLUMNS && i < columns->count; i++) {
         plumb_table_put(table, PLUMB_ROLE_quiet, TAG_NONE, columns->value_end_mm[i], first,

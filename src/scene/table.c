@@ -6,17 +6,38 @@
 #include <math.h>
 
 static const double ROW_PITCH = 1.52; /* ems */
+static const double HEADING_AIR = 0.45;
+static const double RULE_AIR = 0.2;
+
+bool plumb_table_has_room(PlumbTableau *table, int rows, double air_ems)
+{
+    const double heading = table->heading[0] != '\0' ? ROW_PITCH + HEADING_AIR + RULE_AIR : 0.0;
+    const double height = (heading + rows * ROW_PITCH + air_ems) * table->em_mm;
+    table->full = table->full || table->y_mm + height > table->rect.y_mm + table->rect.height_mm;
+    return !table->full;
+}
+
+/* The baseline of a row that has room. */
+static double take_row(PlumbTableau *table)
+{
+    const double baseline = table->y_mm + 1.08 * table->em_mm;
+    table->y_mm += ROW_PITCH * table->em_mm;
+    return baseline;
+}
 
 double plumb_table_row(PlumbTableau *table)
 {
-    const double height = ROW_PITCH * table->em_mm;
-    if (table->full || table->y_mm + height > table->rect.y_mm + table->rect.height_mm) {
-        table->full = true;
+    if (!plumb_table_has_room(table, 1, 0.0)) {
         return 0.0;
     }
-    const double baseline = table->y_mm + 1.08 * table->em_mm;
-    table->y_mm += height;
-    return baseline;
+    if (table->heading[0] != '\0') {
+        table->y_mm += HEADING_AIR * table->em_mm;
+        plumb_table_put(table, PLUMB_ROLE_quiet, TAG_NONE, 0.0, take_row(table), PLUMB_START,
+                        table->heading);
+        plumb_table_rule(table);
+        table->heading[0] = '\0';
+    }
+    return take_row(table);
 }
 
 PlumbTag plumb_table_working(PlumbQuestion question)
@@ -36,7 +57,7 @@ void plumb_table_rule(PlumbTableau *table)
     plumb_scene_line(table->board.scene, PEN_RULE, TAG_NONE,
                      (PlumbVec2){table->rect.x_mm, table->y_mm},
                      (PlumbVec2){table->rect.x_mm + table->rect.width_mm, table->y_mm});
-    table->y_mm += 0.2 * table->em_mm;
+    table->y_mm += RULE_AIR * table->em_mm;
 }
 
 /* What leads or is prescribed has a spread of rounding alone. */
@@ -119,18 +140,19 @@ void plumb_table_add(PlumbTableau *table, const PlumbTableRow *row)
     char words[64];
     PlumbText text = plumb_text_begin(words, sizeof words);
     value_words(table, row, &text);
+    const bool two = left + width_of(table, row->name) > end - width_of(table, words) - gap;
+    if (!plumb_table_has_room(table, two ? 2 : 1, 0.0)) {
+        return;
+    }
     double y = plumb_table_row(table);
-    if (!table->full && left + width_of(table, row->name) > end - width_of(table, words) - gap) {
+    if (two) {
         double top = table->y_mm - ROW_PITCH * table->em_mm;
         plumb_board_wrap(&table->board, PLUMB_ROLE_quiet, row->tag, table->rect.x_mm + left, &top,
                          width - left, table->em_mm, 1, row->name);
         y = plumb_table_row(table);
-    } else if (!table->full) {
+    } else {
         plumb_table_put(table, row->seen ? PLUMB_ROLE_quiet : PLUMB_ROLE_ink, row->tag, left, y,
                         PLUMB_START, row->name);
-    }
-    if (table->full) {
-        return;
     }
     plumb_table_put(table, PLUMB_ROLE_ink, row->working, end, y, PLUMB_END, words);
     if (more > 0.0) {
@@ -144,12 +166,8 @@ void plumb_table_add(PlumbTableau *table, const PlumbTableRow *row)
 
 void plumb_table_heading(PlumbTableau *table, const char *words)
 {
-    table->y_mm += 0.45 * table->em_mm;
-    const double y = plumb_table_row(table);
-    if (!table->full) {
-        plumb_table_put(table, PLUMB_ROLE_quiet, TAG_NONE, 0.0, y, PLUMB_START, words);
-        plumb_table_rule(table);
-    }
+    PlumbText text = plumb_text_begin(table->heading, sizeof table->heading);
+    plumb_text_string(&text, words);
 }
 
 static const PlumbLifter *pencil_lifter(const PlumbTableau *table)

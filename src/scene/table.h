@@ -18,6 +18,7 @@ typedef struct PlumbTableau {
     bool differences;          /* each row has its difference to what is pencilled */
     bool spread;               /* figures, or their differences, have theirs */
     bool full;
+    char heading[96]; /* waits for its first row, so that none stands alone at the foot */
 } PlumbTableau;
 
 enum { PLUMB_NO_OUTPUT = -1 };
@@ -40,10 +41,14 @@ PlumbTag plumb_table_working(PlumbQuestion question);
 
 /* Name, figure, difference, reference. */
 void plumb_table_add(PlumbTableau *table, const PlumbTableRow *row);
+/* Stands above the next row, where both find room. */
 void plumb_table_heading(PlumbTableau *table, const char *words);
 /* The head of the table, with what it is compared with where it has differences. */
 void plumb_table_first_heading(PlumbTableau *table, const char *words);
 
+/* Whether the heading that waits, rows more and some air find room; full is set where they do not.
+ */
+bool plumb_table_has_room(PlumbTableau *table, int rows, double air_ems);
 /* The baseline of the next row; full is set, and 0 returned, where it would leave the room. */
 double plumb_table_row(PlumbTableau *table);
 /* Spread of a figure, where something is pencilled of its difference, SI; NaN where it is not told

@@ -40,8 +40,8 @@ static PlumbRulerPlace place_ruler(const PlumbDesk *desk, const PlumbBoard *boar
     return place;
 }
 
-static void draw_fold(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect, int above,
-                      int below)
+void plumb_fold_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect, PlumbWidgetKind kind,
+                     int first_id, int above, int below)
 {
     char words[96];
     PlumbText text = plumb_text_begin(words, sizeof words);
@@ -74,9 +74,9 @@ static void draw_fold(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect, 
     if (above > 0) {
         plumb_scene_path(board->scene, solid, NONE, up, 3, true);
     }
-    plumb_desk_widget(desk, PLUMB_WIDGET_FOLD, above > 0 ? -1 : 1,
+    plumb_desk_widget(desk, kind, first_id + (above > 0 ? 0 : 1),
                       (PlumbRect){rect.x_mm, rect.y_mm, half, rect.height_mm}, false);
-    plumb_desk_widget(desk, PLUMB_WIDGET_FOLD, below > 0 ? 1 : -1,
+    plumb_desk_widget(desk, kind, first_id + (below > 0 ? 1 : 0),
                       (PlumbRect){rect.x_mm + half, rect.y_mm, half, rect.height_mm}, false);
 }
 
@@ -126,9 +126,9 @@ void plumb_compose_rulers(PlumbDesk *desk, const PlumbBoard *board)
         &desk->slices, board->scene,
         (PlumbRect){column.x_mm, end, column.width_mm, column.y_mm + column.height_mm - end});
     if (folded) {
-        draw_fold(desk, board,
-                  (PlumbRect){column.x_mm, column.y_mm + column.height_mm - strip, column.width_mm,
-                              strip},
-                  first, count - first - fit);
+        plumb_fold_draw(desk, board,
+                        (PlumbRect){column.x_mm, column.y_mm + column.height_mm - strip,
+                                    column.width_mm, strip},
+                        PLUMB_WIDGET_FOLD, 0, first, count - first - fit);
     }
 }

@@ -338,6 +338,9 @@ void plumb_compose_window(PlumbDesk *desk)
     drawing.grips = &desk->grips;
     const PlumbBoard board = {desk->scene, &drawing};
     const PlumbLayout *const l = &desk->layout;
+    if (desk->page == PLUMB_PAGE_TRACE) {
+        plumb_trace_layout(desk, &board, pad_mm);
+    }
     plumb_slices_next(&desk->slices, desk->scene, l->views);
     compose_views(desk, &board, &drawing);
     plumb_slices_next(&desk->slices, desk->scene, l->top);

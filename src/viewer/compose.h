@@ -34,6 +34,11 @@ void plumb_field_draw(const PlumbDesk *desk, const PlumbBoard *board, PlumbRect 
 void plumb_button_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbCommandId id, PlumbRect rect,
                        const char *words);
 
+/* A strip that says how many are above and below what is in view; its left half is the widget
+ * first_id, its right half first_id + 1, for back and further down. */
+void plumb_fold_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect, PlumbWidgetKind kind,
+                     int first_id, int above, int below);
+
 void plumb_desk_widget(PlumbDesk *desk, PlumbWidgetKind kind, int id, PlumbRect rect, bool stop);
 void plumb_focus_ring(const PlumbBoard *board, PlumbRect rect);
 

@@ -80,7 +80,10 @@ typedef enum PlumbWidgetKind {
     PLUMB_WIDGET_MARK,    /* a line of that list; id: which */
     PLUMB_WIDGET_FRAME,   /* words that belong to a frame of a film; id: its number */
     PLUMB_WIDGET_OPTION,  /* of what to try first; id: its place */
-    PLUMB_WIDGET_FOLD,    /* the strip below the rulers; id: 1 further down, -1 back */
+    PLUMB_WIDGET_READ,    /* figures (0) and notes (1) of the Trace page that scroll */
+    PLUMB_WIDGET_LEAF,    /* the strip below them, or (2) the list of landmarks; id: twice which, 1
+                             more: down */
+    PLUMB_WIDGET_FOLD,    /* the strip below the rulers; id: 1 further down, 0 back */
     PLUMB_WIDGET_KIND_COUNT
 } PlumbWidgetKind;
 

@@ -11,6 +11,9 @@
 
 enum { PLUMB_TRACE_LEVELS = 12 };
 
+/* What was read: figures, and beside them notes; where text is large both in the latter's zone. */
+enum { PLUMB_READ_FIGURES, PLUMB_READ_NOTES, PLUMB_READ_ZONES };
+
 /* What the hand holds. */
 typedef enum PlumbTraceGrab {
     PLUMB_GRAB_NONE,
@@ -54,6 +57,9 @@ typedef struct PlumbTracing {
     unsigned frame;
     int first_row; /* of the list, where it is scrolled */
     int rows_fit;
+    int first_item[PLUMB_READ_ZONES]; /* of figures and notes, where they are scrolled */
+    int items_fit[PLUMB_READ_ZONES];  /* in view; 0: they have room and do not scroll */
+    bool notes_hold_all;              /* the figures stand with the notes */
 
     struct PlumbReel *reel; /* of a film, owned; NULL: pictures */
 
@@ -151,6 +157,14 @@ void plumb_trace_glass(PlumbDesk *desk, const PlumbBoard *board);
 void plumb_trace_list(PlumbDesk *desk, const PlumbBoard *board);
 void plumb_trace_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
 void plumb_trace_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+/* Moves figures or notes on by items, where they have no room for all. */
+void plumb_trace_scroll(PlumbDesk *desk, int zone, int by);
+/* By as many as are in view; zone PLUMB_READ_ZONES is the list of landmarks, its choice moves. */
+void plumb_trace_leaf(PlumbDesk *desk, int zone, int by);
+/* Where large text leaves figures no room beside notes both get the whole width, with the notes
+ * below the figures. */
+void plumb_trace_layout(PlumbDesk *desk, const PlumbBoard *board, double pad_mm);
+/* Words for scripts (page_trace_state.c). */
 void plumb_trace_state(const PlumbDesk *desk, PlumbText *text);
 
 /* Pixels (page_trace_paint.c): pane 1 the picture, 2 the magnifier. */

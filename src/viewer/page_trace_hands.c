@@ -221,6 +221,19 @@ void plumb_trace_zoom(PlumbDesk *desk, PlumbVec2 at_mm, double factor)
 
 bool plumb_trace_wheel(PlumbDesk *desk, PlumbVec2 at_mm, int notches)
 {
+    static const int zones[] = {PLUMB_READ_FIGURES, PLUMB_READ_NOTES};
+    const PlumbRect rects[] = {desk->layout.table, desk->layout.notes};
+    for (int i = 0; i < 2 && desk->page == PLUMB_PAGE_TRACE; i++) {
+        if (plumb_rect_has(rects[i], at_mm)) {
+            plumb_trace_scroll(desk, zones[i], -notches);
+            return true;
+        }
+    }
+    if (plumb_trace_shown(desk) && plumb_trace_refusal(desk) == NULL &&
+        plumb_rect_has(desk->layout.rulers, at_mm)) {
+        plumb_trace_pick_row(desk, desk->tracing->row - notches);
+        return true;
+    }
     if (!plumb_trace_shown(desk) || !plumb_rect_has(desk->tracing->room, at_mm)) {
         return false;
     }

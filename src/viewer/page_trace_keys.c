@@ -6,6 +6,8 @@
 
 #include <SDL.h>
 
+#include <limits.h>
+
 #include <math.h>
 
 static const double zoom_step = 1.25; /* of a key */
@@ -191,6 +193,28 @@ static bool marks(int key, unsigned mods)
     return found && (mods & PLUMB_MOD_CTRL) == 0;
 }
 
+/* Figures or notes with the focus are scrolled. */
+static bool read_key(PlumbDesk *desk, int key)
+{
+    const int zone = desk->focus.id;
+    switch (key) {
+    case SDLK_UP:
+    case SDLK_DOWN:
+        plumb_trace_scroll(desk, zone, key == SDLK_DOWN ? 1 : -1);
+        return true;
+    case SDLK_PAGEUP:
+    case SDLK_PAGEDOWN:
+        plumb_trace_leaf(desk, zone, key == SDLK_PAGEDOWN ? 1 : -1);
+        return true;
+    case SDLK_HOME:
+    case SDLK_END:
+        plumb_trace_scroll(desk, zone, key == SDLK_END ? INT_MAX : -INT_MAX);
+        return true;
+    default:
+        return false;
+    }
+}
+
 bool plumb_trace_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
 {
     PlumbTracing *const t = desk->tracing;
@@ -214,6 +238,9 @@ bool plumb_trace_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
     }
     if (plumb_trace_refusal(desk) != NULL && zone && marks(key, mods)) {
         plumb_desk_say(desk, true, plumb_trace_refusal(desk));
+        return true;
+    }
+    if (desk->focus.kind == PLUMB_WIDGET_READ && read_key(desk, key)) {
         return true;
     }
     const bool on_button = key == SDLK_RETURN || key == SDLK_KP_ENTER || key == SDLK_SPACE;

@@ -141,7 +141,8 @@ static void draw_rows(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     const int count = plumb_mark_rows(&desk->now.marked, row);
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const double pitch = fmax(1.6 * size, fmin(rect.height_mm / count, 2.2 * size));
-    int fit = (int)floor(rect.height_mm / pitch);
+    const double strip = count * pitch > rect.height_mm + 1e-6 ? 1.5 * size : 0.0;
+    int fit = (int)floor((rect.height_mm - strip) / pitch + 1e-6);
     fit = fit > count ? count : fit < 1 ? 1 : fit;
     t->first_row = t->row < t->first_row ? t->row : t->first_row;
     t->first_row = t->row >= t->first_row + fit ? t->row - fit + 1 : t->first_row;
@@ -152,6 +153,12 @@ static void draw_rows(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
             desk, board,
             (PlumbRect){rect.x_mm, rect.y_mm + (i - t->first_row) * pitch, rect.width_mm, pitch}, i,
             &row[i]);
+    }
+    if (strip > 0.0) {
+        const PlumbRect fold = {rect.x_mm, rect.y_mm + rect.height_mm - strip, rect.width_mm,
+                                strip};
+        plumb_fold_draw(desk, board, fold, PLUMB_WIDGET_LEAF, 2 * PLUMB_READ_ZONES, t->first_row,
+                        count - t->first_row - fit);
     }
     plumb_desk_widget(desk, PLUMB_WIDGET_MARKS, 0, rect, true);
     if (plumb_desk_has_focus(desk, PLUMB_WIDGET_MARKS, 0)) {

@@ -41,6 +41,8 @@ static const int ROWS[] = {
 };
 enum { ROW_COUNT = sizeof ROWS / sizeof ROWS[0] };
 
+static const double columns_ems = 27.0; /* name, figure and difference beside each other */
+
 /* Where the columns of a block end. */
 typedef struct Columns {
     double x;
@@ -127,156 +129,293 @@ static void set_row(const PlumbDesk *desk, const PlumbBoard *board, const Column
                      PLUMB_END, words);
 }
 
-void plumb_trace_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
+/* Figures, then paragraphs: what a zone shows, from the first that is in view. */
+typedef struct List {
+    PlumbDesk *desk;
+    const PlumbBoard *board;
+    int zone;
+    int figure[ROW_COUNT];
+    int figure_count;
+    int paragraph[PLUMB_FINDING_MAX + 1 + PLUMB_UNSEEN_COUNT]; /* as paragraph_words has them */
+    int paragraph_count;
+    double size;
+    double pitch;
+    int blocks; /* side by side */
+} List;
+
+enum { FIT_WORDS = PLUMB_FINDING_MAX, FIRST_OPEN };
+
+static int still_of(const PlumbDesk *desk)
 {
-    const PlumbTracing *const t = desk->tracing;
-    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
-    const double pitch = PLUMB_LINE_PITCH * size;
-    if (plumb_reel_table(desk, board, rect) || plumb_trace_refusal(desk) != NULL) {
-        return; /* the column says why nothing is read */
+    return desk->tracing->fitted[plumb_marked_view(&desk->now.marked)];
+}
+
+/* A finding, how the fit is, or what the picture leaves open; *bar: a warning. */
+static PlumbRole paragraph_words(const PlumbDesk *desk, int index, PlumbText *text, bool *bar)
+{
+    const PlumbStills *const stills = &desk->tracing->stills;
+    const int still = still_of(desk);
+    *bar = false;
+    if (index < FIT_WORDS) {
+        plumb_stills_finding_text(text, stills, still, index, desk->units);
+        *bar = stills->finding[still][index].what.severity == PLUMB_WARNING;
+        return PLUMB_ROLE_ink;
     }
-    if (plumb_trace_read(desk) == NULL) {
-        double y = rect.y_mm;
-        plumb_board_wrap(board, PLUMB_ROLE_quiet, NONE, rect.x_mm, &y, rect.width_mm, size, 4,
-                         t->why_not.message[0] != '\0' && desk->now.marked.marks.count > 0
-                             ? t->why_not.message
-                             : "Here stand the figures that the marks tell, each with its spread "
-                               "and its difference from the model.");
-        return;
-    }
-    const double difference = plumb_board_width(board, "+1000 N m", size) + 1.5;
-    const int blocks = rect.width_mm > 2.0 * 34.0 * size ? 2 : 1;
-    const int rows = (int)floor(rect.height_mm / pitch) - 1;
-    Columns c = {.size = size, .width = rect.width_mm / blocks - (blocks > 1 ? 3.0 : 0.0)};
-    c.narrow = c.width < 27.0 * size;
-    c.picture_end = c.narrow ? c.width : c.width - difference;
-    int next = 0;
-    for (int b = 0; b < blocks; b++) {
-        c.x = rect.x_mm + b * (rect.width_mm / blocks + (blocks > 1 ? 1.5 : 0.0));
-        double y = rect.y_mm + size;
-        plumb_board_text(board, PLUMB_ROLE_quiet, NONE, (PlumbVec2){c.x + c.picture_end, y}, size,
-                         PLUMB_END, "picture ± sd");
-        if (!c.narrow) {
-            plumb_board_text(board, PLUMB_ROLE_quiet, NONE, (PlumbVec2){c.x + c.width, y}, size,
-                             PLUMB_END, "less model");
+    if (index == FIT_WORDS) {
+        if (stills->finding_count[still] == 0) {
+            plumb_text_string(text, "Nothing stands out beyond its spread. ");
         }
-        for (int i = 0; i < rows && next < ROW_COUNT; next++) {
-            if (plumb_stills_shows(&t->stills, t->fitted[plumb_marked_view(&desk->now.marked)],
-                                   (PlumbReading)ROWS[next])) {
-                y += pitch;
-                set_row(desk, board, &c, y, ROWS[next]);
-                i++;
-            }
+        plumb_stills_fit_text(text, stills, still);
+        plumb_text_string(text, ". ");
+        plumb_stills_lead_text(text, stills, still);
+        return PLUMB_ROLE_ink;
+    }
+    plumb_text_string(text, "Open: ");
+    plumb_text_string(text, plumb_unseen_text((PlumbUnseen)(index - FIRST_OPEN)));
+    plumb_text_char(text, '.');
+    return PLUMB_ROLE_quiet;
+}
+
+static void list_figures(List *list)
+{
+    const PlumbDesk *const desk = list->desk;
+    for (int i = 0; i < ROW_COUNT; i++) {
+        if (plumb_stills_shows(&desk->tracing->stills, still_of(desk), (PlumbReading)ROWS[i])) {
+            list->figure[list->figure_count++] = ROWS[i];
         }
     }
 }
 
-/* One paragraph with a bar before it; false where nothing of it found room. */
-static bool paragraph(const PlumbBoard *board, PlumbRect rect, double *y, double size,
-                      PlumbRole role, bool bar, const char *words)
+static void list_paragraphs(List *list)
 {
-    const int lines = (int)floor((rect.y_mm + rect.height_mm - *y) / (PLUMB_LINE_PITCH * size));
-    if (lines < 1) {
-        return false;
+    const PlumbStills *const stills = &list->desk->tracing->stills;
+    const int still = still_of(list->desk);
+    for (int i = 0; i < stills->finding_count[still]; i++) {
+        list->paragraph[list->paragraph_count++] = i;
     }
+    list->paragraph[list->paragraph_count++] = FIT_WORDS;
+    for (int i = 0; i < PLUMB_UNSEEN_COUNT; i++) {
+        if ((stills->trace.still[still].unseen & (1U << i)) != 0) {
+            list->paragraph[list->paragraph_count++] = FIRST_OPEN + i;
+        }
+    }
+}
+
+static List list_of(PlumbDesk *desk, const PlumbBoard *board, int zone)
+{
+    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    return (List){.desk = desk,
+                  .board = board,
+                  .zone = zone,
+                  .size = size,
+                  .pitch = PLUMB_LINE_PITCH * size,
+                  .blocks = 1};
+}
+
+/* What an item takes of the height, at most room. */
+static double item_height(const List *list, PlumbRect rect, int item, double room)
+{
+    char words[1024];
+    bool bar;
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    if (item < list->figure_count) {
+        return list->pitch;
+    }
+    paragraph_words(list->desk, list->paragraph[item - list->figure_count], &text, &bar);
+    const int lines = plumb_board_wrap_count(list->board, rect.width_mm - 2.0, list->size, words);
+    return fmin(lines * list->pitch, room) + 0.4 * list->size;
+}
+
+static void draw_paragraph(const List *list, PlumbRect rect, double *y, int index)
+{
+    char words[1024];
+    bool bar;
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    const PlumbRole role = paragraph_words(list->desk, index, &text, &bar);
     const double from = *y;
-    plumb_board_wrap(board, role, NONE, rect.x_mm + 2.0, y, rect.width_mm - 2.0, size, lines,
-                     words);
+    const int lines = (int)floor((rect.y_mm + rect.height_mm - *y) / list->pitch + 1e-6);
+    plumb_board_wrap(list->board, role, NONE, rect.x_mm + 2.0, y, rect.width_mm - 2.0, list->size,
+                     lines < 1 ? 1 : lines, words);
     if (bar) {
         const PlumbPen pen = {PLUMB_ROLE_bar, PLUMB_HEAVY_MM, PLUMB_SOLID, PLUMB_ROLE_none};
-        plumb_scene_line(board->scene, pen, NONE, (PlumbVec2){rect.x_mm + 0.5, from},
+        plumb_scene_line(list->board->scene, pen, NONE, (PlumbVec2){rect.x_mm + 0.5, from},
                          (PlumbVec2){rect.x_mm + 0.5, *y});
     }
-    *y += 0.4 * size;
-    return true;
+    *y += 0.4 * list->size;
+}
+
+static Columns columns_of(const List *list, PlumbRect rect, int block)
+{
+    const double difference = plumb_board_width(list->board, "+1000 N m", list->size) + 1.5;
+    const bool two = list->blocks > 1;
+    Columns c = {.size = list->size, .width = rect.width_mm / list->blocks - (two ? 3.0 : 0.0)};
+    c.narrow = c.width < columns_ems * list->size;
+    c.picture_end = c.narrow ? c.width : c.width - difference;
+    c.x = rect.x_mm + block * (rect.width_mm / list->blocks + (two ? 1.5 : 0.0));
+    return c;
+}
+
+static void draw_head(const List *list, const Columns *c, double y)
+{
+    plumb_board_text(list->board, PLUMB_ROLE_quiet, NONE, (PlumbVec2){c->x + c->picture_end, y},
+                     list->size, PLUMB_END, "picture ± sd");
+    if (!c->narrow) {
+        plumb_board_text(list->board, PLUMB_ROLE_quiet, NONE, (PlumbVec2){c->x + c->width, y},
+                         list->size, PLUMB_END, "less model");
+    }
+}
+
+/* Sets items from the first on, or only looks how many find room; returns the item after them. */
+static int set_items(const List *list, PlumbRect rect, int first, bool draw)
+{
+    const int count = list->figure_count + list->paragraph_count;
+    const double end = rect.y_mm + rect.height_mm + 1e-6;
+    int next = first;
+    for (int block = 0; block < list->blocks; block++) {
+        const Columns c = columns_of(list, rect, block);
+        double y = rect.y_mm;
+        const bool head = next < list->figure_count;
+        y += head ? list->pitch : 0.0;
+        if (head && draw) {
+            draw_head(list, &c, rect.y_mm + list->size);
+        }
+        for (int set = 0; next < count; set++, next++) {
+            const double height = item_height(list, rect, next, end - rect.y_mm);
+            if (y + height - 0.4 * list->size > end && (set > 0 || block > 0)) {
+                break;
+            }
+            if (draw && next < list->figure_count) {
+                set_row(list->desk, list->board, &c, y + 0.98 * list->size, list->figure[next]);
+            } else if (draw) {
+                double top = y;
+                draw_paragraph(list, rect, &top, list->paragraph[next - list->figure_count]);
+            }
+            y += height;
+        }
+    }
+    return next;
+}
+
+/* All of it where it has room; else from where it was scrolled to, with what is above and below. */
+static void draw_list(const List *list, PlumbRect rect)
+{
+    PlumbDesk *const desk = list->desk;
+    PlumbTracing *const t = desk->tracing;
+    int *const first = &t->first_item[list->zone];
+    const int count = list->figure_count + list->paragraph_count;
+    t->items_fit[list->zone] = 0;
+    if (set_items(list, rect, 0, false) == count) {
+        *first = 0;
+        set_items(list, rect, 0, true);
+        return;
+    }
+    const PlumbRect whole = rect;
+    const double strip = 1.5 * list->size;
+    rect.height_mm -= strip;
+    *first = *first < 0 ? 0 : *first >= count ? count - 1 : *first;
+    while (*first > 0 && set_items(list, rect, *first - 1, false) == count) {
+        --*first;
+    }
+    const int next = set_items(list, rect, *first, true);
+    t->items_fit[list->zone] = next - *first;
+    const PlumbRect fold = {rect.x_mm, rect.y_mm + rect.height_mm, rect.width_mm, strip};
+    plumb_fold_draw(desk, list->board, fold, PLUMB_WIDGET_LEAF, 2 * list->zone, *first,
+                    count - next);
+    plumb_desk_widget(desk, PLUMB_WIDGET_READ, list->zone, whole, true);
+    if (plumb_desk_has_focus(desk, PLUMB_WIDGET_READ, list->zone)) {
+        plumb_focus_ring(list->board, (PlumbRect){whole.x_mm - 1.2, whole.y_mm - 1.2,
+                                                  whole.width_mm + 2.4, whole.height_mm + 2.4});
+    }
+}
+
+void plumb_trace_scroll(PlumbDesk *desk, int zone, int by)
+{
+    PlumbTracing *const t = desk->tracing;
+    const int most = ROW_COUNT + PLUMB_FINDING_MAX + PLUMB_UNSEEN_COUNT;
+    if (t->items_fit[zone] > 0) {
+        t->first_item[zone] += by < -most ? -most : by > most ? most : by;
+        t->first_item[zone] = t->first_item[zone] < 0 ? 0 : t->first_item[zone];
+        desk->dirty = true;
+    }
+}
+
+void plumb_trace_leaf(PlumbDesk *desk, int zone, int by)
+{
+    const PlumbTracing *const t = desk->tracing;
+    if (zone == PLUMB_READ_ZONES) {
+        plumb_trace_pick_row(desk, t->row + by * t->rows_fit);
+    } else {
+        plumb_trace_scroll(desk, zone, by * (t->items_fit[zone] > 1 ? t->items_fit[zone] : 1));
+    }
+}
+
+void plumb_trace_layout(PlumbDesk *desk, const PlumbBoard *board, double pad_mm)
+{
+    PlumbLayout *const l = &desk->layout;
+    const double figures = l->table.width_mm + l->joints.width_mm;
+    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    if (desk->now.marked.film || figures - 2.0 * pad_mm >= columns_ems * size) {
+        return;
+    }
+    l->notes =
+        (PlumbRect){l->table.x_mm, l->table.y_mm, figures + l->notes.width_mm, l->table.height_mm};
+    l->table.width_mm = 0.0;
+    l->joints.width_mm = 0.0;
+}
+
+static void draw_invitation(const PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
+{
+    const PlumbTracing *const t = desk->tracing;
+    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    double y = rect.y_mm;
+    plumb_board_wrap(board, PLUMB_ROLE_quiet, NONE, rect.x_mm, &y, rect.width_mm, size, 4,
+                     t->why_not.message[0] != '\0' && desk->now.marked.marks.count > 0
+                         ? t->why_not.message
+                         : "Here stand the figures that the marks tell, each with its spread and "
+                           "its difference from the model.");
+}
+
+void plumb_trace_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
+{
+    desk->tracing->items_fit[PLUMB_READ_FIGURES] = 0;
+    if (!(desk->layout.table.width_mm > 0.0) || plumb_reel_table(desk, board, rect) ||
+        plumb_trace_refusal(desk) != NULL) {
+        return; /* it stands with the notes, or the column says why nothing is read */
+    }
+    if (plumb_trace_read(desk) == NULL) {
+        draw_invitation(desk, board, rect);
+        return;
+    }
+    List list = list_of(desk, board, PLUMB_READ_FIGURES);
+    list.blocks = rect.width_mm > 2.0 * 34.0 * list.size ? 2 : 1;
+    list_figures(&list);
+    draw_list(&list, rect);
 }
 
 void plumb_trace_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 {
-    const PlumbTracing *const t = desk->tracing;
-    const PlumbTraced *const traced = plumb_trace_read(desk);
-    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
-    double y = rect.y_mm;
-    char words[1024];
-    if (plumb_reel_notes(desk, board, rect) || traced == NULL) {
+    const bool all = !(desk->layout.table.width_mm > 0.0);
+    desk->tracing->items_fit[PLUMB_READ_NOTES] = 0;
+    if (plumb_reel_notes(desk, board, rect)) {
         return;
     }
-    const int still = t->fitted[plumb_marked_view(&desk->now.marked)];
-    for (int i = 0; i < t->stills.finding_count[still]; i++) {
-        PlumbText text = plumb_text_begin(words, sizeof words);
-        plumb_stills_finding_text(&text, &t->stills, still, i, desk->units);
-        const bool warns = t->stills.finding[still][i].what.severity == PLUMB_WARNING;
-        paragraph(board, rect, &y, size, PLUMB_ROLE_ink, warns, words);
+    List list = list_of(desk, board, PLUMB_READ_NOTES);
+    if (rect.height_mm < 2.0 * list.pitch) {
+        return;
     }
-    PlumbText text = plumb_text_begin(words, sizeof words);
-    if (t->stills.finding_count[still] == 0) {
-        plumb_text_string(&text, "Nothing stands out beyond its spread. ");
-    }
-    plumb_stills_fit_text(&text, &t->stills, still);
-    plumb_text_string(&text, ". ");
-    plumb_stills_lead_text(&text, &t->stills, still);
-    paragraph(board, rect, &y, size, PLUMB_ROLE_ink, false, words);
-    text = plumb_text_begin(words, sizeof words);
-    for (int i = 0; i < PLUMB_UNSEEN_COUNT; i++) {
-        if ((traced->unseen & (1U << i)) != 0) {
-            plumb_text_string(&text, text.length == 0 ? "Open: " : "; ");
-            plumb_text_string(&text, plumb_unseen_text((PlumbUnseen)i));
+    if (plumb_trace_read(desk) == NULL) {
+        if (all && plumb_trace_refusal(desk) == NULL) {
+            draw_invitation(desk, board, rect);
         }
+        return;
     }
-    if (text.length > 0) {
-        plumb_text_char(&text, '.');
-        paragraph(board, rect, &y, size, PLUMB_ROLE_quiet, false, words);
+    if (all) {
+        list_figures(&list);
     }
-}
-
-static void number(PlumbText *text, const char *key, double value, int decimals)
-{
-    plumb_text_char(text, ' ');
-    plumb_text_string(text, key);
-    plumb_text_char(text, '=');
-    plumb_text_fixed(text, value, decimals);
-}
-
-void plumb_trace_state(const PlumbDesk *desk, PlumbText *text)
-{
-    const PlumbMarked *const marked = &desk->now.marked;
-    const PlumbTracing *const t = desk->tracing;
-    const PlumbTraced *const traced = plumb_trace_read(desk);
-    PlumbMarkRow row[PLUMB_MARK_ROWS_MAX];
-    plumb_mark_rows(marked, row);
-    plumb_text_string(text, " picture=\"");
-    plumb_text_string(text, plumb_trace_picture(desk));
-    plumb_text_char(text, '"');
-    number(text, "pictures", marked->marks.still_count, 0);
-    number(text, "still", marked->still, 0);
-    number(text, "marks", marked->marks.count, 0);
-    plumb_text_string(text, marked->unsaved ? " marks_unsaved=yes" : " marks_unsaved=no");
-    plumb_text_string(text,
-                      marked->front[plumb_marked_view(marked)] ? " view=front" : " view=side");
-    plumb_text_string(text, marked->facing[plumb_marked_view(marked)] < 0 ? " faces=left"
-                                                                          : " faces=right");
-    plumb_text_string(text, plumb_marked_told(marked, PLUMB_TOLD_floor) < 0.0 ? " floor=no"
-                                                                              : " floor=yes");
-    number(text, "distance_m", plumb_marked_told(marked, PLUMB_TOLD_distance_m), 2);
-    number(text, "scale_m", plumb_marked_told(marked, PLUMB_TOLD_scale_m), 2);
-    plumb_reel_state(desk, text);
-    plumb_text_string(text, " row=");
-    plumb_mark_name_text(text, row[t->row].name);
-    const int last = plumb_marked_last(marked, row[t->row].name);
-    if (last >= 0) {
-        number(text, "mark_x_px", marked->marks.mark[last].x_px, 2);
-        number(text, "mark_y_px", marked->marks.mark[last].y_px, 2);
+    if (all != desk->tracing->notes_hold_all) {
+        desk->tracing->notes_hold_all = all;
+        desk->tracing->first_item[PLUMB_READ_NOTES] = 0;
     }
-    number(text, "mm_per_px", t->view.mm_per_px, 4);
-    number(text, "view_x_mm", t->view.at_mm.x, 2);
-    number(text, "view_y_mm", t->view.at_mm.y, 2);
-    plumb_text_string(text, t->magnified ? " magnifier=yes" : " magnifier=no");
-    plumb_text_string(text, t->stale ? " fit=due" : traced == NULL ? " fit=none" : " fit=made");
-    if (traced != NULL) {
-        number(text, "misfit", traced->misfit, 2);
-        number(text, "hip_read_m", traced->value[PLUMB_READ_hip_height], 4);
-        number(text, "hip_sd_m", traced->sd[PLUMB_READ_hip_height], 4);
-        number(text, "back_read_rad", traced->value[PLUMB_ANG_back], 4);
-        number(text, "findings", t->stills.finding_count[t->fitted[plumb_marked_view(marked)]], 0);
-    }
+    list_paragraphs(&list);
+    draw_list(&list, rect);
 }

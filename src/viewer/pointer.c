@@ -233,8 +233,14 @@ void plumb_hand_press(PlumbDesk *desk, PlumbVec2 at_mm, int clicks)
     case PLUMB_WIDGET_MARKS:
         plumb_desk_focus(desk, ref.kind, ref.id);
         break;
+    case PLUMB_WIDGET_READ:
+        plumb_desk_focus(desk, ref.kind, ref.id);
+        break;
+    case PLUMB_WIDGET_LEAF:
+        plumb_trace_leaf(desk, ref.id / 2, ref.id % 2 > 0 ? 1 : -1);
+        break;
     case PLUMB_WIDGET_FOLD:
-        desk->first_ruler += ref.id * desk->rulers_fit;
+        desk->first_ruler += (ref.id > 0 ? 1 : -1) * desk->rulers_fit;
         desk->first_ruler = desk->first_ruler < 0 ? 0 : desk->first_ruler;
         desk->dirty = true;
         break;

@@ -89,6 +89,10 @@ static void focus(const PlumbDesk *desk, PlumbText *text)
     case PLUMB_WIDGET_MARKS:
         word(text, "focus", "marks");
         break;
+    case PLUMB_WIDGET_READ:
+        word(text, "focus", desk->focus.id == PLUMB_READ_FIGURES ? "figures" : "notes");
+        break;
+    case PLUMB_WIDGET_LEAF:
     case PLUMB_WIDGET_MARK:
     case PLUMB_WIDGET_FRAME:
     case PLUMB_WIDGET_NONE:
