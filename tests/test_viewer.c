@@ -494,6 +494,111 @@ static void trace__marks_reads_and_saves(void **state)
                      0);
 }
 
+/* Every row of the guided list, its word in files and how many marks it takes. */
+static const struct {
+    const char *name;
+    int most;
+} SIDE_ROWS[] = {
+    {"heel", 1},         {"toe", 1},       {"ankle", 1},           {"knee", 1},     {"hip", 1},
+    {"shoulder", 1},     {"elbow", 1},     {"wrist", 1},           {"bar", 1},      {"disc", 5},
+    {"disc_centre", 1},  {"far_disc", 5},  {"far_disc_centre", 1}, {"plumb", 2},    {"scale", 2},
+    {"far_heel", 1},     {"far_toe", 1},   {"far_ankle", 1},       {"far_knee", 1}, {"far_hip", 1},
+    {"far_shoulder", 1}, {"far_elbow", 1}, {"far_wrist", 1},       {"far_bar", 1},
+};
+enum { SIDE_ROW_COUNT = sizeof SIDE_ROWS / sizeof SIDE_ROWS[0] };
+
+/* Whether the state called STEP-ROW holds all of the words. */
+static void expect(const char *step, int row, const char *words)
+{
+    char name[32];
+    char line[160];
+    snprintf(name, sizeof name, "%s-%d", step, row);
+    snprintf(line, sizeof line, "#= %s %s", name, words);
+    check(line);
+}
+
+/* Each kind of mark is set by key and named, moved by key and by mouse, deleted, and all of it
+ * undone: far-side marks, posts and the second scale as well as the others. Nothing else is marked
+ * meanwhile, so that Enter sets it in the middle of the view, a known pixel. */
+static void trace__every_mark_is_set_moved_deleted_and_undone(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    make_picture();
+    char path[COMMAND_SIZE];
+    snprintf(path, sizeof path, "%s/m.txt", folder);
+    FILE *const file = fopen(path, "w");
+    assert_non_null(file);
+    fprintf(file, "size 1280x800\ndrop pull.png\nkey Home\n");
+    for (int i = 0; i < SIDE_ROW_COUNT; i++) {
+        fprintf(file, "state row-%d\nkey Return\nstate set-%d\n", i, i);
+        fprintf(file, "key Right\nkey shift+Down\nstate nudged-%d\nkey ctrl+Z\nkey ctrl+Z\n", i);
+        fprintf(file, "state back-%d\nkey ctrl+shift+Z\nkey ctrl+shift+Z\n", i);
+        fprintf(file, "carry 1189 850 1300 700\nstate carried-%d\n", i);
+        fprintf(file, "key ctrl+Z\nstate home-%d\nkey Delete\nstate gone-%d\n", i, i);
+        fprintf(file, "key ctrl+Z\nstate again-%d\nkey Delete\nkey .\n", i);
+    }
+    fprintf(file, "key Home\n");
+    for (int i = 0; i < SIDE_ROW_COUNT; i++) {
+        for (int k = 0; k < SIDE_ROWS[i].most; k++) {
+            fprintf(file, "key Return\n");
+        }
+        fprintf(file, "key .\n");
+    }
+    fprintf(file, "state all-0\nkey ctrl+S\nstate saved-0\n");
+    fprintf(file, "key S\nstate front-0\nkey ctrl+Z\nstate side-0\n");
+    fclose(file);
+    char line[COMMAND_SIZE];
+    snprintf(line, sizeof line,
+             "{ echo; SDL_VIDEODRIVER=dummy '%s' view deadlift sex=male stature=178cm mass=85kg "
+             "--script m.txt | grep -A1 '^at ' | cut -c1-600; }",
+             PLUMB_PROGRAM);
+    assert_int_equal(run(line), 0);
+    int marks = 0;
+    for (int i = 0; i < SIDE_ROW_COUNT; i++) {
+        char words[96];
+        marks += SIDE_ROWS[i].most;
+        snprintf(words, sizeof words, "row=%s marks=0", SIDE_ROWS[i].name);
+        expect("row", i, words);
+        snprintf(words, sizeof words, "row=%s marks=1 mark_x_px=1188.00 mark_y_px=840.00",
+                 SIDE_ROWS[i].name);
+        expect("set", i, words);
+        snprintf(words, sizeof words, "row=%s marks=1 mark_x_px=1189.00 mark_y_px=850.00",
+                 SIDE_ROWS[i].name);
+        expect("nudged", i, words);
+        snprintf(words, sizeof words, "marks=1 mark_x_px=1188.00 mark_y_px=840.00");
+        expect("back", i, words);
+        snprintf(words, sizeof words, "row=%s marks=1", SIDE_ROWS[i].name);
+        expect("carried", i, words);
+        char carried[4200];
+        char name[32];
+        snprintf(name, sizeof name, "carried-%d", i);
+        state_of(name, carried, sizeof carried);
+        const char *const x = strstr(carried, " mark_x_px=");
+        assert_non_null(x);
+        assert_near(strtod(x + strlen(" mark_x_px="), NULL), 1300.0, 4.0); /* a window's pixel */
+        snprintf(words, sizeof words, "row=%s marks=1 mark_x_px=1189.00 mark_y_px=850.00",
+                 SIDE_ROWS[i].name);
+        expect("home", i, words);
+        expect("gone", i, "marks=0");
+        expect("again", i, words);
+    }
+    char words[48];
+    snprintf(words, sizeof words, "marks=%d", marks);
+    expect("all", 0, words);
+    expect("saved", 0, "marks_unsaved=no");
+    expect("front", 0, "view=front marks_unsaved=yes");
+    expect("side", 0, "view=side marks_unsaved=no");
+    for (int i = 0; i < SIDE_ROW_COUNT; i++) {
+        snprintf(line, sizeof line, "test $(grep -c '^pull.png,,%s,' pull.csv) = %d",
+                 SIDE_ROWS[i].name, SIDE_ROWS[i].most);
+        assert_int_equal(run(line), 0);
+    }
+    assert_int_equal(run("rm pull.csv"), 0);
+}
+
 /* Comments, other columns and lines that need not change stay in a file of marks. */
 static void trace__keeps_what_others_wrote(void **state)
 {
@@ -704,6 +809,7 @@ int main(void)
         cmocka_unit_test(file__changed_by_another_program_is_noticed),
         cmocka_unit_test(work__outlives_kill),
         cmocka_unit_test(trace__marks_reads_and_saves),
+        cmocka_unit_test(trace__every_mark_is_set_moved_deleted_and_undone),
         cmocka_unit_test(trace__keeps_what_others_wrote),
         cmocka_unit_test(trace__asks_before_it_writes_over_another_s_marks),
         cmocka_unit_test(trace__outlives_kill),

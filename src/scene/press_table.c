@@ -158,9 +158,12 @@ static PlumbTableau begin(PlumbScene *scene, const PlumbDrawing *drawing, PlumbR
 /* The head of a table; false where nothing holds, and nothing is to follow. */
 static bool add_head(PlumbTableau *table)
 {
-    const bool held = table->board.drawing->press->outcome != PLUMB_NO_POSE;
-    plumb_table_first_heading(table, held ? "figures" : "out of reach");
-    return held;
+    if (table->board.drawing->press->outcome == PLUMB_NO_POSE) {
+        plumb_table_remark(table, "out of reach");
+        return false;
+    }
+    plumb_table_first_heading(table, "figures");
+    return true;
 }
 
 double plumb_press_table(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)

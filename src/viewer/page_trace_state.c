@@ -45,6 +45,8 @@ void plumb_trace_state(const PlumbDesk *desk, PlumbText *text)
     number(text, "mm_per_px", t->view.mm_per_px, 4);
     number(text, "view_x_mm", t->view.at_mm.x, 2);
     number(text, "view_y_mm", t->view.at_mm.y, 2);
+    number(text, "figures_from", t->first_item[PLUMB_READ_FIGURES], 0);
+    number(text, "notes_from", t->first_item[PLUMB_READ_NOTES], 0);
     plumb_text_string(text, t->magnified ? " magnifier=yes" : " magnifier=no");
     plumb_text_string(text, t->stale ? " fit=due" : traced == NULL ? " fit=none" : " fit=made");
     if (traced != NULL) {

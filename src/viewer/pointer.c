@@ -231,8 +231,6 @@ void plumb_hand_press(PlumbDesk *desk, PlumbVec2 at_mm, int clicks)
         plumb_trace_pick_row(desk, ref.id);
         break;
     case PLUMB_WIDGET_MARKS:
-        plumb_desk_focus(desk, ref.kind, ref.id);
-        break;
     case PLUMB_WIDGET_READ:
         plumb_desk_focus(desk, ref.kind, ref.id);
         break;
