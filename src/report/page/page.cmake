@@ -12,8 +12,10 @@ file(GLOB WASM_BUILTINS /usr/lib/llvm-*/lib/clang/*/lib/wasi/libclang_rt.builtin
 list(SORT WASM_BUILTINS)
 list(POP_FRONT WASM_BUILTINS WASM_BUILTIN)
 set(WASM_LIBC /usr/lib/wasm32-wasi)
+set(PLUMB_PAGE_MODULE "" CACHE FILEPATH "the page's module, of the same sources, from another build")
 set(PLUMB_HAS_PAGE OFF)
-if(WASM_CLANG AND WASM_LD AND WASM_BUILTIN AND EXISTS ${WASM_LIBC}/libc.a)
+if(PLUMB_PAGE_MODULE OR
+    (WASM_CLANG AND WASM_LD AND WASM_BUILTIN AND EXISTS ${WASM_LIBC}/libc.a))
     set(PLUMB_HAS_PAGE ON)
 else()
     message(STATUS "left out: the shared page (needs clang, lld, wasi-libc, libclang-rt-dev-wasm32)")
@@ -31,7 +33,9 @@ set(EMBEDS drills=${CMAKE_CURRENT_SOURCE_DIR}/anthropometry/drills.csv page=${PA
 set(EMBED_FILES anthropometry/drills.csv ${PAGE_DIR}/page.html ${PAGE_DIR}/page.css
     ${PAGE_DIR}/page.js)
 
-if(PLUMB_HAS_PAGE)
+if(PLUMB_PAGE_MODULE)
+    set(WASM_MODULE ${PLUMB_PAGE_MODULE})
+elseif(PLUMB_HAS_PAGE)
     # cglm is headers alone, but the rest of its folder is not for this target.
     file(MAKE_DIRECTORY ${WASM_DIR}/include)
     file(CREATE_LINK ${WASM_CGLM}/cglm ${WASM_DIR}/include/cglm SYMBOLIC)
@@ -60,6 +64,8 @@ if(PLUMB_HAS_PAGE)
         COMMAND ${WASM_LD} --no-entry --strip-all --gc-sections -z stack-size=1048576
             ${WASM_OBJECTS} -L${WASM_LIBC} -lm -lc ${WASM_BUILTIN} -o ${WASM_MODULE}
         DEPENDS ${WASM_OBJECTS} COMMENT "Linking the page's module" VERBATIM)
+endif()
+if(PLUMB_HAS_PAGE)
     list(APPEND EMBEDS module%=${WASM_MODULE})
     list(APPEND EMBED_FILES ${WASM_MODULE})
 else()
