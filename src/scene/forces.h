@@ -49,9 +49,9 @@ void plumb_wedge_draw(const PlumbStage *stage, PlumbVec2 apex, PlumbVec2 far, do
 void plumb_rise_draw(const PlumbStage *stage, PlumbVec2 low, PlumbVec2 high, double x_mm,
                      const char *words);
 
-/* Angles and distances of a pose that stands: whether they show from the front, in two views of the
- * leg; and their marks in the stage's view. */
-bool plumb_place_in_front(PlumbExplainKind kind);
+/* Whether a figure is of one leg in space, which alone is drawn, from the side and the front. */
+bool plumb_leg_alone(PlumbExplainKind kind);
+/* Marks of angles and distances of a pose that stands, in the stage's view. */
 void plumb_place_draw(const PlumbStage *stage);
 
 /* The free body of a press: three views with the right arm cut free. */

@@ -39,12 +39,6 @@ static bool is_space(PlumbExplainKind kind)
     return kind >= PLUMB_EXPLAIN_knee_extension && kind <= PLUMB_EXPLAIN_hip_frontal;
 }
 
-/* Whether the leg alone is drawn, from the side and from the front. */
-static bool in_two_views(PlumbExplainKind kind)
-{
-    return is_space(kind) || plumb_place_in_front(kind);
-}
-
 static unsigned parts_cut(PlumbQuestion question)
 {
     const PlumbExplainKind kind = question.kind;
@@ -86,7 +80,7 @@ static void draw_figure(const PlumbStage *stage, const PlumbPosition *position, 
         for (int i = 0; i < parts.count; i++) {
             const bool is_cut = (cut >> i & 1U) != 0;
             const bool leg = i >= 4 && i <= 6;
-            const bool shown = leg || !in_two_views(stage->working->explanation->question.kind);
+            const bool shown = leg || !plumb_leg_alone(stage->working->explanation->question.kind);
             if (is_cut == (pass == 1) && shown) {
                 draw_part(stage, &parts.part[i], is_cut);
             }
@@ -232,7 +226,7 @@ static void draw_leg_forces(const PlumbStage *stage)
                                      [PLUMB_EXPLAIN_hip_frontal] = PLUMB_PT_hip};
     const PlumbVec2 joint = plumb_stage_paper(stage, stage->at->point[cut[e->question.kind]]);
     plumb_force_joint(stage, joint);
-    plumb_force_word(stage, joint, joint, "M");
+    plumb_force_word(stage, joint, (PlumbVec2){joint.x + 3.4, joint.y}, "M");
 }
 
 /* Largest scale at which what spans these metres stands in the room. */
@@ -401,7 +395,7 @@ void plumb_compose_free_body(PlumbScene *scene, const PlumbWorking *working, Plu
         return;
     }
     stage.at = plumb_explain_position(working->subject);
-    if (in_two_views(kind)) {
+    if (plumb_leg_alone(kind)) {
         compose_leg(&stage, rect);
     } else {
         compose_side(&stage);

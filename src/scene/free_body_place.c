@@ -160,9 +160,10 @@ static void draw_distance(const PlumbStage *stage)
     }
 }
 
-bool plumb_place_in_front(PlumbExplainKind kind)
+bool plumb_leg_alone(PlumbExplainKind kind)
 {
-    return kind == PLUMB_EXPLAIN_hip_abduction || kind == PLUMB_EXPLAIN_hip_rotation ||
+    const bool moment = kind >= PLUMB_EXPLAIN_knee_extension && kind <= PLUMB_EXPLAIN_hip_frontal;
+    return moment || kind == PLUMB_EXPLAIN_hip_abduction || kind == PLUMB_EXPLAIN_hip_rotation ||
            kind == PLUMB_EXPLAIN_frontal_shin || kind == PLUMB_EXPLAIN_toe_line ||
            kind == PLUMB_EXPLAIN_knee_outside;
 }

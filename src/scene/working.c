@@ -467,7 +467,7 @@ static double body_most(const PlumbWorking *working)
     const bool above = kind == PLUMB_EXPLAIN_abduction || kind == PLUMB_EXPLAIN_abduction_step ||
                        kind == PLUMB_EXPLAIN_shoulder_rotation;
     return working->subject->press != NULL ? (above ? BODY_LEAST_MM : STRIP_BODY_MM)
-           : plumb_place_in_front(kind)    ? LEG_BODY_MM
+           : plumb_leg_alone(kind)         ? LEG_BODY_MM
                                            : BODY_MOST_MM;
 }
 

@@ -202,7 +202,7 @@ static void balance_moving(const PlumbMassPoint mass[PLUMB_MASS_COUNT], double h
     plumb_explain_column(step, "ax", "m/s2", 3);
     plumb_explain_column(step, "ay", "m/s2", 3);
     plumb_explain_column(step, "s", "N m", 2);
-    plumb_explain_column(step, "share of the foot", "", 4);
+    plumb_explain_column(step, "term", "", 4);
     for (int i = 0; i < PLUMB_MASS_COUNT; i++) {
         const PlumbMassPoint *m = &mass[i];
         const double lever = m->at_m.x - heel;
