@@ -599,6 +599,35 @@ static void trace__every_mark_is_set_moved_deleted_and_undone(void **state)
     assert_int_equal(run("rm pull.csv"), 0);
 }
 
+/* A picture that is added brings the marks and what is told beside it; one file has both then. */
+static void trace__added_picture_brings_its_marks(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    char line[COMMAND_SIZE];
+    make_picture();
+    assert_int_equal(run("cp pull.png front.png && printf 'picture,landmark,x,y\n"
+                         "pull.png,heel,1118,1040\npull.png,knee,1187,904\n' > pull.csv && "
+                         "printf 'picture,landmark,x,y\nfront.png,right_ankle,900,1000\n"
+                         "front.png,left_ankle,1100,1000\nfront.png,distance_m,4,\n' > front.csv "
+                         "&& printf 'drop pull.png\nkey A\ntype front.png\nkey Return\nstate "
+                         "added\nkey ctrl+S\nkey ctrl+Z\nstate without\n' > m.txt"),
+                     0);
+    snprintf(line, sizeof line,
+             "SDL_VIDEODRIVER=dummy '%s' view deadlift sex=male stature=178cm mass=85kg --script "
+             "m.txt",
+             PLUMB_PROGRAM);
+    assert_int_equal(run(line), 0);
+    check((char[]){"#= added pictures=2 still=1 marks=4 view=front distance_m=4.00"});
+    check((char[]){"#= without pictures=1 still=0 marks=2 view=side"});
+    assert_int_equal(run("grep -q '^front.png,right_ankle,900,1000$' pull.csv && "
+                         "grep -q '^front.png,left_ankle,1100,1000$' pull.csv && "
+                         "grep -q '^front.png,distance_m,4,$' pull.csv && rm *.csv"),
+                     0);
+}
+
 /* Comments, other columns and lines that need not change stay in a file of marks. */
 static void trace__keeps_what_others_wrote(void **state)
 {
@@ -810,6 +839,7 @@ int main(void)
         cmocka_unit_test(work__outlives_kill),
         cmocka_unit_test(trace__marks_reads_and_saves),
         cmocka_unit_test(trace__every_mark_is_set_moved_deleted_and_undone),
+        cmocka_unit_test(trace__added_picture_brings_its_marks),
         cmocka_unit_test(trace__keeps_what_others_wrote),
         cmocka_unit_test(trace__asks_before_it_writes_over_another_s_marks),
         cmocka_unit_test(trace__outlives_kill),

@@ -47,15 +47,20 @@ static PlumbStatus read_marks(const char *path, PlumbMarks *marks, PlumbError *e
     return status;
 }
 
-/* Which way a lifter of a picture faces, and from where it was taken, as is told or its marks
+/* Which way the lifter of a picture faces, and from where it was taken, as is told or its marks
  * tell. */
+static void look_at_one(PlumbMarked *marked, int still)
+{
+    const double told = marked->marks.told[still][PLUMB_TOLD_facing];
+    const double facing = fabs(told) > 0.0 ? told : plumb_marks_facing(&marked->marks, still);
+    marked->front[still] = plumb_marks_front(&marked->marks, still);
+    marked->facing[still] = !marked->front[still] && facing < 0.0 ? -1 : 1;
+}
+
 static void look_at(PlumbMarked *marked)
 {
     for (int i = 0; i < marked->marks.still_count; i++) {
-        marked->front[i] = plumb_marks_front(&marked->marks, i);
-        const double told = marked->marks.told[i][PLUMB_TOLD_facing];
-        const double facing = fabs(told) > 0.0 ? told : plumb_marks_facing(&marked->marks, i);
-        marked->facing[i] = !marked->front[i] && facing < 0.0 ? -1 : 1;
+        look_at_one(marked, i);
     }
 }
 
@@ -147,28 +152,34 @@ bool plumb_trace_open(PlumbDesk *desk, const char *path)
     return opened;
 }
 
-bool plumb_trace_add(PlumbDesk *desk, const char *path)
+/* Takes what stands beside a picture that was added over to it; returns how many marks. */
+static int take_over(PlumbMarked *now, int still, const PlumbMarked *other)
+{
+    int count = 0;
+    memcpy(now->marks.told[still], other->marks.told[other->still], sizeof now->marks.told[still]);
+    for (int i = 0; i < other->marks.count && now->marks.count < PLUMB_MARKS_MAX; i++) {
+        PlumbMark mark = other->marks.mark[i];
+        if (mark.still == other->still) {
+            mark.still = still;
+            mark.line = 0;
+            now->marks.mark[now->marks.count++] = mark;
+            count++;
+        }
+    }
+    look_at_one(now, still);
+    return count;
+}
+
+/* Puts a further picture at the end; *marks is how many came with it. False where it is refused. */
+static bool append(PlumbDesk *desk, const char *path, int *marks, PlumbError *error)
 {
     char whole[PLUMB_PATH_SIZE];
-    PlumbError error = {0};
-    PlumbMarked *const other = calloc(1, sizeof *other);
     PlumbMarked *const now = &desk->now.marked;
-    if (now->marks.still_count == 0 || now->film) {
+    PlumbMarked *const other = calloc(1, sizeof *other);
+    const int had = now->marks.still_count;
+    if (other == NULL || !is_picture(path) || !plumb_book_whole_path(path, whole) ||
+        open_picture(whole, other, error) != PLUMB_OK) {
         free(other);
-        return plumb_trace_open(desk, path);
-    }
-    bool opened = other != NULL && is_picture(path) && plumb_book_whole_path(path, whole) &&
-                  open_picture(whole, other, &error) == PLUMB_OK;
-    free(other);
-    if (opened && now->marks.still_count == PLUMB_STILLS_MAX) {
-        plumb_error_set(&error, PLUMB_BAD_INPUT, "", "six pictures are read together at most");
-        opened = false;
-    }
-    if (!opened) {
-        if (error.message[0] == '\0') {
-            plumb_error_set(&error, PLUMB_BAD_INPUT, "", "is no PNG or JPEG that can be read");
-        }
-        plumb_path_say_error(desk, "Not added: ", path, &error);
         return false;
     }
     /* A picture from another folder is named by its whole path. */
@@ -176,18 +187,45 @@ bool plumb_trace_add(PlumbDesk *desk, const char *path)
     const bool beside =
         strncmp(whole, now->path, folder) == 0 && strchr(whole + folder, '/') == NULL;
     const char *const name = beside ? whole + folder : whole;
+    if (had == PLUMB_STILLS_MAX || strlen(name) >= PLUMB_PICTURE_NAME_SIZE) {
+        plumb_error_set(error, PLUMB_BAD_INPUT, "",
+                        had == PLUMB_STILLS_MAX ? "six pictures are read together at most"
+                                                : "the path is too long");
+        free(other);
+        return false;
+    }
     plumb_trace_keep(desk, 0);
-    const int still = plumb_marks_picture(&now->marks, name, strlen(name));
-    now->still = still >= 0 ? still : now->still;
+    now->still = plumb_marks_picture(&now->marks, name, strlen(name));
+    *marks = now->marks.still_count > had ? take_over(now, now->still, other) : 0;
+    free(other);
+    return true;
+}
+
+bool plumb_trace_add(PlumbDesk *desk, const char *path)
+{
+    PlumbError error = {0};
+    PlumbMarked *const now = &desk->now.marked;
+    int marks = 0;
+    if (now->marks.still_count == 0 || now->film) {
+        return plumb_trace_open(desk, path);
+    }
+    if (!append(desk, path, &marks, &error)) {
+        if (error.message[0] == '\0') {
+            plumb_error_set(&error, PLUMB_BAD_INPUT, "", "is no PNG or JPEG that can be read");
+        }
+        plumb_path_say_error(desk, "Not added: ", path, &error);
+        return false;
+    }
     desk->tracing->row = plumb_marked_next(now, -1);
     desk->tracing->view_still = -1;
     plumb_desk_focus(desk, PLUMB_WIDGET_PICTURE, 0);
     plumb_desk_touch(desk);
-    plumb_path_say(
-        desk, still < 0, still < 0 ? "Not added: the path is too long: " : "Added ",
-        plumb_path_base(path),
-        still < 0 ? "." : ". Page Up and Page Down change the picture; all are fitted together.");
-    return still >= 0;
+    plumb_path_say(desk, false, "Added ", plumb_path_base(path),
+                   marks > 0 ? " with the marks beside it. Page Up and Page Down change the "
+                               "picture; all are fitted together and saved in one file."
+                             : ". Page Up and Page Down change the picture; all are fitted "
+                               "together.");
+    return true;
 }
 
 void plumb_trace_match_lines(PlumbMark *mark, int count, const PlumbMark *old, int old_count)
