@@ -74,6 +74,19 @@ static inline void *film_memory(size_t bytes)
     return memory;
 }
 
+static inline int film_by_size(const void *a, const void *b)
+{
+    const double x = *(const double *)a;
+    const double y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+/* Misses by their size, for medians and percentiles. */
+static inline void film_sort(double *x, int count)
+{
+    qsort(x, (size_t)count, sizeof x[0], film_by_size);
+}
+
 static inline PlumbStatus film_lend(void *user, int index, PlumbGray *gray, PlumbError *error)
 {
     const FilmRead *const read = user;

@@ -185,16 +185,9 @@ static void read_packed(const Pack *pack, Reel *reel, Told *told)
 
 /* ---- what is asked */
 
-static int by_size(const void *a, const void *b)
-{
-    const double x = *(const double *)a;
-    const double y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
 static double high(double *x, int count)
 {
-    qsort(x, (size_t)count, sizeof x[0], by_size);
+    film_sort(x, count);
     return x[count * 95 / 100];
 }
 

@@ -98,13 +98,6 @@ static FilmFault fault_of(const Film *film, const FilmLift *lift)
     return fault;
 }
 
-static int by_size(const void *a, const void *b)
-{
-    const double x = *(const double *)a;
-    const double y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
 /* Whether spread and lean of every frame are near the truth: 0.06 and 2°, since knees 0.2 m nearer
  * to the camera than the ankles look 4 % further apart, which 0.5 m of shank makes 1.5° of. */
 static bool hold(const FilmRead *read, double wider)
@@ -121,7 +114,7 @@ static bool hold(const FilmRead *read, double wider)
         error[1][i] = fabs(read->frame[i].shin_rad - shin) * 180.0 / PLUMB_PI;
     }
     for (int k = 0; k < 2; k++) {
-        qsort(error[k], (size_t)count, sizeof error[k][0], by_size);
+        film_sort(error[k], count);
     }
     const int high = count * 95 / 100;
     printf("  spread %.3f %.3f  shin° %.1f %.1f  %d frames filled in, %s\n", error[0][count / 2],

@@ -57,13 +57,6 @@ typedef struct Result {
     PlumbSteady steady;
 } Result;
 
-static int by_size(const void *a, const void *b)
-{
-    const double x = *(const double *)a;
-    const double y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
 static double degrees_off(const PlumbSeriesFrame *frame, const PlumbPosition *truth,
                           PlumbAngle angle)
 {
@@ -95,7 +88,7 @@ static void hold(const FilmRead *read, Result *result)
         error[HELD_HIP][i] = 1000.0 * fabs(frame->pose.hip_height_m - truth.pose.hip_height_m);
     }
     for (int k = 0; k < HELD_COUNT; k++) {
-        qsort(error[k], (size_t)count, sizeof error[k][0], by_size);
+        film_sort(error[k], count);
         result->middle[k] = error[k][count / 2];
         result->high[k] = error[k][count * 95 / 100];
     }
@@ -149,10 +142,25 @@ static bool all_asked(void)
     return getenv("PLUMB_LONG") != NULL;
 }
 
-/* The aims at 720p, 5 m and clean marks; where a film is worse, what it still has to meet: a mark
- * missed by 4 px is 18 mm off, and the ratio is read over 45 mm of the bar's rise, so that its miss
- * is within its spread, and silence, that is asked there. Where the hip is lost in noise the ratio
- * may be told as not seen. */
+/* The aims at 720p, 5 m and clean marks: path 5 mm, angles 2° (95th percentiles), lift-off within a
+ * frame, ratio within 0.05. Where noise (8 levels) or marks (4 px, 18 mm) are worse, what is still
+ * to be met: the ratio is read over 45 mm of the bar's rise, so that its miss is within its spread,
+ * or it is told as not seen. Somebody who passes hides the leg for six frames: 3°. */
+static bool meets(const FilmCondition *c, const Result *r)
+{
+    const bool clean = c->mark_px == 0.0 && c->noise_levels < 5.0;
+    const double angles_deg = !clean ? 4.0 : c->pass_s > 0.0 ? 3.0 : 2.0;
+    bool met = r->high[HELD_PATH] < (clean ? 5.0 : 10.0) && r->middle[HELD_PATH] < 5.0;
+    for (int k = HELD_BACK; k <= HELD_THIGH; k++) {
+        met = met && (clean ? r->high[k] : r->middle[k]) < angles_deg;
+    }
+    met = met && fabs(r->lift_off) * frame_rate / c->rate_per_s < 1.0;
+    const double off = clean ? 0.05 : fmin(fmax(2.0 * r->ratio_sd, 0.05), 0.2);
+    met = met && (isnan(r->ratio) ? !clean : fabs(r->ratio) < off);
+    return met && r->beyond == 0 && r->steady == (c->shake_px > 0.0 ? PLUMB_SHAKEN : PLUMB_STEADY);
+}
+
+/* And nothing is remarked. */
 static void films__are_read(void **state)
 {
     int missed = 0;
@@ -164,18 +172,7 @@ static void films__are_read(void **state)
         }
         const Result r = read_film(c);
         print(c, &r);
-        /* What is asked of clean films, and of others: noise of 8 levels, marks missed by 4 px. */
-        const bool clean = c->mark_px == 0.0 && c->yaw_deg == 0.0 && c->pass_s == 0.0 &&
-                           c->noise_levels < 5.0 && c->rate_per_s >= frame_rate;
-        const bool met = r.high[HELD_PATH] < (clean ? 5.0 : 15.0) && r.middle[HELD_PATH] < 5.0 &&
-                         r.middle[HELD_BACK] < (clean ? 2.0 : 4.0) &&
-                         fabs(r.lift_off) * frame_rate / c->rate_per_s < 1.0 &&
-                         (isnan(r.ratio) ? !clean
-                                         : fabs(r.ratio) < (clean ? 0.05 : 0.2) &&
-                                               fabs(r.ratio) < fmax(2.0 * r.ratio_sd, 0.05)) &&
-                         r.beyond == 0 &&
-                         r.steady == (c->shake_px > 0.0 ? PLUMB_SHAKEN : PLUMB_STEADY);
-        if (!met) {
+        if (!meets(c, &r)) {
             printf("  misses what is asked of it\n");
             missed++;
         }

@@ -47,7 +47,7 @@ PlumbSeriesAsk plumb_series_ask(const PlumbLifter *lifter, const PlumbSetup *set
 /* What a frame shows, smoothed. */
 typedef struct PlumbSeriesFrame {
     double time_s;
-    bool known;    /* false: too few trusted marks; filled in from its neighbours */
+    bool known;    /* false: too few trusted marks, or none of the bar; filled in */
     double misfit; /* root mean square of the marks' misses in their standard errors */
     PlumbPose pose;
     double spine_rad;

@@ -29,8 +29,9 @@ typedef struct PlumbTraceAsk {
     double disc_sigma_px;                /* the same of a mark on a disc or the bar's end */
     double reach_sd_m;                   /* how straight the arms of a pull are held to be */
     double gap_sd_m;                     /* a bar on the floor stands this near to the leg */
-    double slip_sd_m;                    /* how far a squat's bar may slip on the back; 0: not */
-    double stand_sd_frac;                /* a lifter who stands has a balance of 0.45 within it */
+    double straight_sd_m[PLUMB_STILLS_MAX]; /* a leg as long as its bones within it; 0: bent */
+    double slip_sd_m;                       /* how far a squat's bar may slip on the back; 0: not */
+    double stand_sd_frac; /* a lifter who stands has a balance of 0.45 within it */
     double scale_length_m[PLUMB_STILLS_MAX]; /* between the two marks `scale`; 0: none */
     double scale_z_m;                        /* plane in which it was held */
 } PlumbTraceAsk;

@@ -215,6 +215,9 @@ static int belief_rows(const PlumbTraceAsk *ask, const FitFigure *figure, int st
     const double leg = vec3_length(vec3_sub(point[PLUMB_PT_hip], point[PLUMB_PT_ankle]));
     int rows = 0;
     row[rows++] = over(leg - body->shank_m - body->thigh_m) / bone_sd_m;
+    if (ask->straight_sd_m[still] > 0.0) {
+        row[rows++] = over(body->shank_m + body->thigh_m - leg) / ask->straight_sd_m[still];
+    }
     if (ask->setup->lift == PLUMB_DEADLIFT) {
         row[rows++] = over(-figure->position.clearance_m) / flesh_sd_m;
         if (ask->on_floor[still] && ask->gap_sd_m > 0.0) {

@@ -33,7 +33,8 @@ const char *plumb_event_text(PlumbEvent event, PlumbLift lift)
     return events[event].text;
 }
 
-static const double slip_sd_m = 0.05; /* a bar that lets go of the back moves by centimetres */
+static const double short_gap_s = 0.3; /* a bar does not stop and start within it */
+static const double slip_sd_m = 0.05;  /* a bar that lets go of the back moves by centimetres */
 
 PlumbSeriesAsk plumb_series_ask(const PlumbLifter *lifter, const PlumbSetup *setup,
                                 const PlumbTraceBody *body)
@@ -105,23 +106,48 @@ bool plumb_series_place(const PlumbSeriesAsk *ask, int track, int frame, PlumbVe
     return point->known && point->doubts == 0;
 }
 
-bool plumb_series_fill(double *x, int count)
+/* The known value before (step -1) or after a place; count or -1 where there is none. */
+static int next_known(const double *x, int count, int from, int step)
 {
-    int before = -1;
-    for (int i = 0; i < count; i++) {
-        if (isnan(x[i])) {
-            continue;
-        }
-        for (int k = before + 1; k < i; k++) {
-            const double share = before < 0 ? 1.0 : (double)(k - before) / (i - before);
-            x[k] = before < 0 ? x[i] : (1.0 - share) * x[before] + share * x[i];
-        }
-        before = i;
+    int i = from + step;
+    while (i >= 0 && i < count && isnan(x[i])) {
+        i += step;
     }
-    for (int k = before + 1; k < count && before >= 0; k++) {
-        x[k] = x[before];
+    return i;
+}
+
+/* Fills between two known values: along a straight line, or where the gap is short and both sides
+ * go on, along the cubic with the slopes that they have there. */
+static void fill_gap(const double *time_s, double *x, int count, int before, int after)
+{
+    const double gap_s = time_s[after] - time_s[before];
+    const double rise = x[after] - x[before];
+    const int first = next_known(x, count, before, -1);
+    const int last = next_known(x, count, after, 1);
+    const bool bent = first >= 0 && last < count && gap_s < short_gap_s;
+    const double begins =
+        bent ? gap_s * (x[before] - x[first]) / (time_s[before] - time_s[first]) : rise;
+    const double ends = bent ? gap_s * (x[last] - x[after]) / (time_s[last] - time_s[after]) : rise;
+    for (int k = before + 1; k < after; k++) {
+        const double u = (time_s[k] - time_s[before]) / gap_s;
+        x[k] = x[before] + u * (begins + u * (3.0 * rise - 2.0 * begins - ends +
+                                              u * (begins + ends - 2.0 * rise)));
     }
-    return before >= 0;
+}
+
+bool plumb_series_fill(const double *time_s, double *x, int count)
+{
+    const int first = next_known(x, count, -1, 1);
+    const int last = next_known(x, count, count, -1);
+    for (int i = first; i < last;) {
+        const int after = next_known(x, count, i, 1);
+        fill_gap(time_s, x, count, i, after);
+        i = after;
+    }
+    for (int i = 0; i < count && first < count; i++) {
+        x[i] = i < first ? x[first] : i > last ? x[last] : x[i];
+    }
+    return first < count;
 }
 
 static PlumbStatus check(const Reading *reading, bool front, PlumbError *error)

@@ -37,6 +37,8 @@ typedef struct Reading {
     double *even;             /* [frame_count] */
     double *spare;            /* [2 * frame_count + 2 * PLUMB_FILTER_EDGE] */
     PlumbTraceAsk still;      /* with marks and place as of this film */
+    double lead_from_px;      /* where the lead is at first, */
+    double lead_way_px;       /* and how far it goes to where the lift turns */
     PlumbSeries *series;
 } Reading;
 
@@ -62,6 +64,6 @@ PlumbStatus plumb_reading_front(Reading *reading, PlumbError *error);
 void plumb_reading_events(const Reading *reading);
 
 /* Fills what is NaN in x[count] from its known neighbours; false where nothing is known. */
-bool plumb_series_fill(double *x, int count);
+bool plumb_series_fill(const double *time_s, double *x, int count);
 
 #endif

@@ -12,6 +12,8 @@ static const double pose_sd_m = 0.3;
 static const double lean_sd_rad = 30.0 * PLUMB_PI / 180.0;
 static const double moves_least_frac = 0.02; /* of the picture's height */
 static const double misfit_most = 4.0;       /* above it the marks of a frame fit no lifter */
+static const double straight_sd_m = 0.001;   /* of 0.8 m of leg: the knee bent by 6 degrees */
+static const double straight_frac = 0.97;    /* of a pull's way, from where the legs are straight */
 static const double miss_most = 5.0;         /* of one mark, in its standard errors */
 
 /* Shares of the work, as measured: body and camera, then a pose in every frame. */
@@ -124,7 +126,7 @@ static int frame_of_share(const Reading *reading, int lead, double from_px, doub
 }
 
 /* Key frames: the first, and at even shares of the way to where the lift turns. */
-static PlumbStatus choose_keys(const Reading *reading, PlumbError *error)
+static PlumbStatus choose_keys(Reading *reading, PlumbError *error)
 {
     const PlumbSeriesAsk *const ask = reading->ask;
     PlumbSeries *const series = reading->series;
@@ -151,6 +153,8 @@ static PlumbStatus choose_keys(const Reading *reading, PlumbError *error)
                                down ? "the lifter does not go down in this film"
                                     : "the bar does not go up in this film");
     }
+    reading->lead_from_px = start.y;
+    reading->lead_way_px = way;
     series->key_count = 0;
     for (int k = 0; k < PLUMB_SERIES_KEYS; k++) {
         const double share = 0.999 * k / (PLUMB_SERIES_KEYS - 1);
@@ -185,6 +189,42 @@ static void hold(Fit *single, double *theta)
             *unknown = 0.0;
         }
     }
+}
+
+/* Share of the way to where the lift turns, by the lead; NaN where that is not seen. */
+static double share_of(const Reading *reading, int frame)
+{
+    PlumbVec2 at;
+    return plumb_series_place(reading->ask, plumb_reading_lead(reading), frame, &at)
+               ? clamp((at.y - reading->lead_from_px) / reading->lead_way_px, 0.0, 1.0)
+               : (double)NAN;
+}
+
+/* A lockout stands on straight legs. That is believed only where the knee is not seen: of a leg
+ * whose knee the disc hides, 2 mm too much of length bend it by 7 degrees. */
+static void believe_legs(Reading *reading, int frame, int still)
+{
+    PlumbVec2 at;
+    const int knee = plumb_reading_track(reading, PLUMB_MARK_knee, PLUMB_NEAR);
+    const bool seen = knee >= 0 && plumb_series_place(reading->ask, knee, frame, &at);
+    const bool locked = reading->still.setup->lift == PLUMB_DEADLIFT && !seen &&
+                        share_of(reading, frame) > straight_frac;
+    reading->still.straight_sd_m[still] = locked ? straight_sd_m : 0.0;
+}
+
+/* What is believed of the spine in a frame, as on the model's path: a pull begins with the spine of
+ * the set-up and ends upright, a squat the other way. Without it the spine of a lockout, whose hip
+ * the disc hides, would be that of the start. Where the lead is not seen it stays as it was. */
+static void believe_spine(const Reading *reading, int frame, FitPrior *own, double *unknown)
+{
+    const double share = share_of(reading, frame);
+    if (isnan(share)) {
+        return;
+    }
+    const PlumbSetup *const setup = reading->still.setup;
+    const double value = own->mean + own->sd * *unknown;
+    own->mean = setup->spine_rad * (setup->lift == PLUMB_SQUAT ? share : 1.0 - share);
+    *unknown = (value - own->mean) / own->sd;
 }
 
 /* Root mean square of the misses at theta; *worst is the mark on the body that misses most, by
@@ -229,6 +269,9 @@ static double fit_frame(Reading *reading, int frame)
         return (double)NAN;
     }
     hold(single, theta);
+    believe_legs(reading, frame, 0);
+    believe_spine(reading, frame, &single->own[0][FIT_SPINE],
+                  &theta[PLUMB_TRACE_SHARED + FIT_SPINE]);
     double start[PLUMB_TRACE_UNKNOWNS];
     memcpy(start, theta, sizeof start);
     for (;; landmarks--) {
@@ -266,6 +309,8 @@ static void fit_first(Reading *reading)
     room->single.ask = &reading->still;
     room->single.work = &room->work;
     plumb_fit_search(&room->single, &steps, &converged);
+    believe_spine(reading, reading->series->key[0], &room->single.own[0][FIT_SPINE],
+                  &room->work.theta[PLUMB_TRACE_SHARED + FIT_SPINE]);
     memcpy(room->theta, room->work.theta, sizeof room->theta);
 }
 
@@ -323,6 +368,7 @@ static void fit_keys(Reading *reading)
     for (int s = 0; s < series->key_count; s++) {
         reading->still.size_px[s] = reading->ask->still.size_px[0];
         reading->still.distance_m[s] = reading->ask->still.distance_m[0];
+        believe_legs(reading, series->key[s], s);
         reading->still.scale_length_m[s] = reading->ask->still.scale_length_m[0];
     }
     room->joint.still_count = series->key_count;
@@ -364,12 +410,31 @@ static bool disc_place(const Reading *reading, int frame, PlumbVec2 *bar_m)
     return true;
 }
 
+/* Whether a frame shows the bar at all, where the film has marks of it. Straight arms tell its
+ * place within centimetres only: what lies between frames that show it is nearer. */
+static bool bar_seen(const Reading *reading, int frame)
+{
+    static const PlumbLandmark bars[] = {PLUMB_MARK_disc_centre, PLUMB_MARK_disc, PLUMB_MARK_bar};
+    bool marked = false;
+    for (size_t i = 0; i < sizeof bars / sizeof bars[0]; i++) {
+        for (int near = PLUMB_NEAR; near <= PLUMB_FAR; near++) {
+            PlumbVec2 at;
+            const int track = plumb_reading_track(reading, bars[i], (PlumbNear)near);
+            if (track >= 0 && plumb_series_place(reading->ask, track, frame, &at)) {
+                return true;
+            }
+            marked = marked || track >= 0;
+        }
+    }
+    return !marked;
+}
+
 static void keep_frame(Reading *reading, int frame, double misfit)
 {
     PlumbSeriesFrame *const out = &reading->series->frame[frame];
     FitFigure figure;
     out->misfit = misfit;
-    out->known = misfit < misfit_most;
+    out->known = misfit < misfit_most && bar_seen(reading, frame);
     plumb_fit_figure(&reading->room->single, reading->room->work.theta, 0, false, &figure);
     const PlumbPosition *const p = &figure.position;
     PlumbVec2 bar = {p->point[PLUMB_PT_bar].x, p->point[PLUMB_PT_bar].y};

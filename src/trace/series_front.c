@@ -83,11 +83,13 @@ PlumbStatus plumb_reading_front(Reading *reading, PlumbError *error)
     const int count = series->frame_count;
     const PlumbLandmark lead = reading->ask->track[plumb_reading_lead(reading)].name.landmark;
     double *const *const part = reading->part;
+    const double *const time_s = reading->ask->time_s;
     for (int f = 0; f < count; f++) {
         measure(reading, f, lead);
     }
-    if (!plumb_series_fill(part[PART_BAR_Y], count) ||
-        !plumb_series_fill(part[PART_HIP_X], count) || !plumb_series_fill(part[PART_LEAN], count)) {
+    if (!plumb_series_fill(time_s, part[PART_BAR_Y], count) ||
+        !plumb_series_fill(time_s, part[PART_HIP_X], count) ||
+        !plumb_series_fill(time_s, part[PART_LEAN], count)) {
         return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
                                "no frame shows knees, ankles and the bar so that they can be "
                                "trusted: mark more of them, or correct those in doubt");

@@ -142,7 +142,7 @@ void plumb_reading_describe(Reading *reading)
         const SeriesPart part = order[k];
         const bool bar = part == PART_BAR_X || part == PART_BAR_Y;
         double *const cutoff = &series->cutoff_hz[bar ? 0 : 1];
-        if (plumb_series_fill(reading->part[part], count)) {
+        if (plumb_series_fill(reading->ask->time_s, reading->part[part], count)) {
             noise[part] = plumb_reading_smooth(reading, reading->part[part], cutoff);
         }
     }
