@@ -82,6 +82,7 @@ void plumb_working_json(const PlumbCliWorking *working, PlumbCliOutput *out)
     plumb_json_number(json, "program", e->program);
     plumb_json_string(json, "unit", e->step[e->step_count - 1].unit);
     plumb_json_number(json, "t_s", working->t_s);
+    plumb_json_number(json, "rest_n_m", e->rest);
     json_t *const steps = json_array();
     plumb_json_put(json, "steps", steps);
     for (int i = 0; i < e->step_count; i++) {

@@ -327,7 +327,7 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
                        try_first, 0},
     [PLUMB_CMD_BODY] = {SDLK_b, 0, "B", "body", 6, "rulers of the body, or of the set-up",
                         toggle_body, 0},
-    [PLUMB_CMD_WORKING] = {SDLK_e, 0, "E", "", 0, "the working of the figure chosen in the table",
+    [PLUMB_CMD_WORKING] = {SDLK_e, 0, "E", "", 0, "the working of the figure chosen, on Path too",
                            show_working, 0},
     [PLUMB_CMD_PLAY] = {SDLK_SPACE, 0, "Space", "", 0, "play the way up in real time, or stop",
                         play, 0},
