@@ -59,27 +59,35 @@ typedef struct PanelRow {
     PlumbQuantity quantity;
     Figure figure[2];
     const char *name[2];
+    bool from_first; /* less what it was in the first frame */
 } PanelRow;
 
 static const PanelRow side_rows[PANELS] = {
-    {"Heights of bar and hip", PLUMB_Q_LENGTH, {bar_height, hip_height}, {"bar", "hip"}},
-    {"Back angle above level", PLUMB_Q_ANGLE, {back_angle, NULL}, {"", ""}},
-    {"Speed of the bar, m/s", PLUMB_Q_NUMBER, {bar_speed, NULL}, {"", ""}},
+    {"Heights of bar and hip", PLUMB_Q_LENGTH, {bar_height, hip_height}, {"bar", "hip"}, false},
+    {"Back angle above level", PLUMB_Q_ANGLE, {back_angle, NULL}, {"", ""}, false},
+    {"Speed of the bar, m/s", PLUMB_Q_NUMBER, {bar_speed, NULL}, {"", ""}, false},
 };
 
 static const PanelRow front_rows[PANELS] = {
     {"Distance of the knees over that of the ankles",
      PLUMB_Q_NUMBER,
      {knee_spread, NULL},
-     {"", ""}},
-    {"Shins outward from upright", PLUMB_Q_ANGLE, {shin_lean, NULL}, {"", ""}},
-    {"Height, px", PLUMB_Q_NUMBER, {rise, NULL}, {"", ""}},
+     {"", ""},
+     false},
+    {"Shins outward from upright", PLUMB_Q_ANGLE, {shin_lean, NULL}, {"", ""}, false},
+    {"Rise of the bar or the hips, px", PLUMB_Q_NUMBER, {rise, NULL}, {"", ""}, true},
 };
 
 static const PlumbPen curve_pens[2] = {
     {PLUMB_ROLE_bar, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_none},
     {PLUMB_ROLE_mass, PLUMB_MEDIUM_MM, PLUMB_DASHED, PLUMB_ROLE_none},
 };
+
+static double value_of(const PlumbSeries *series, const PanelRow *row, int k, int frame)
+{
+    const double first = row->from_first ? row->figure[k](&series->frame[0]) : 0.0;
+    return row->figure[k](&series->frame[frame]) - first;
+}
 
 static PlumbRect time_rect(const PlumbFilmChart *chart, PlumbRect rect)
 {
@@ -104,7 +112,7 @@ static void range_of(const PlumbSeries *series, const PanelRow *row, double fact
     axis->high = -(double)INFINITY;
     for (int k = 0; k < 2 && row->figure[k] != NULL; k++) {
         for (int i = 0; i < series->frame_count; i++) {
-            const double value = factor * row->figure[k](&series->frame[i]);
+            const double value = factor * value_of(series, row, k, i);
             axis->low = isfinite(value) ? fmin(axis->low, value) : axis->low;
             axis->high = isfinite(value) ? fmax(axis->high, value) : axis->high;
         }
@@ -156,20 +164,20 @@ static void time_ticks(const PlumbBoard *board, const PlumbChartAxis *axis, doub
 }
 
 /* A curve's points within its panel; of a long film every k-th frame. */
-static void curve(const PlumbBoard *board, const PlumbSeries *series, Figure figure, double factor,
-                  const PlumbChartAxis *time, const PlumbChartAxis *axis, PlumbPen pen)
+static void curve(const PlumbBoard *board, const PlumbSeries *series, const PanelRow *row, int k,
+                  double factor, const PlumbChartAxis *time, const PlumbChartAxis *axis)
 {
     PlumbVec2 line[CURVE_POINTS];
     const int stride = (series->frame_count + CURVE_POINTS - 1) / CURVE_POINTS;
     int count = 0;
     for (int i = 0; i < series->frame_count; i += stride) {
-        const double value = factor * figure(&series->frame[i]);
+        const double value = factor * value_of(series, row, k, i);
         if (isfinite(value)) {
             line[count++] = (PlumbVec2){plumb_chart_place(time, series->frame[i].time_s),
                                         plumb_chart_place(axis, value)};
         }
     }
-    plumb_scene_path(board->scene, pen, TAG_NONE, line, count, false);
+    plumb_scene_path(board->scene, curve_pens[k], TAG_NONE, line, count, false);
 }
 
 static void panel(const PlumbBoard *board, const PlumbFilmChart *chart, const PanelRow *row,
@@ -194,12 +202,23 @@ static void panel(const PlumbBoard *board, const PlumbFilmChart *chart, const Pa
                      size, PLUMB_START, words);
     upright_ticks(board, &axis, time->from_mm);
     for (int k = 0; k < 2 && row->figure[k] != NULL; k++) {
-        const double end = factor * row->figure[k](&series->frame[series->frame_count - 1]);
-        curve(board, series, row->figure[k], factor, time, &axis, curve_pens[k]);
+        const double end = factor * value_of(series, row, k, series->frame_count - 1);
+        curve(board, series, row, k, factor, time, &axis);
         plumb_board_text(
             board, PLUMB_ROLE_ink, TAG_NONE,
             (PlumbVec2){time->to_mm + 1.2, plumb_chart_place(&axis, end) + 0.36 * size}, size,
             PLUMB_START, row->name[k]);
+    }
+}
+
+/* An upright line through every panel, but not through their names. */
+static void through(const PlumbBoard *board, PlumbPen pen, double x_mm, PlumbRect panels)
+{
+    const double each = (panels.height_mm - (PANELS - 1) * GAP_MM) / PANELS;
+    for (int i = 0; i < PANELS; i++) {
+        const double top = panels.y_mm + i * (each + GAP_MM);
+        plumb_scene_line(board->scene, pen, TAG_NONE, (PlumbVec2){x_mm, top},
+                         (PlumbVec2){x_mm, top + each});
     }
 }
 
@@ -230,8 +249,7 @@ static void events(const PlumbBoard *board, const PlumbFilmChart *chart, const P
         }
         used_mm[row] = middle + half;
         const double y = panels.y_mm - GAP_MM - row * HEAD_ROW_MM * chart->text_scale;
-        plumb_scene_line(board->scene, pen, TAG_NONE, (PlumbVec2){x, panels.y_mm},
-                         (PlumbVec2){x, panels.y_mm + panels.height_mm});
+        through(board, pen, x, panels);
         plumb_board_text(board, PLUMB_ROLE_ink, TAG_NONE, (PlumbVec2){middle, y}, size,
                          PLUMB_MIDDLE, words);
     }
@@ -242,10 +260,8 @@ static void cursor(const PlumbBoard *board, const PlumbFilmChart *chart, const P
 {
     if (chart->cursor >= 0 && chart->cursor < chart->series->frame_count) {
         const double x = plumb_chart_place(time, chart->series->frame[chart->cursor].time_s);
-        plumb_scene_line(
-            board->scene,
-            (PlumbPen){PLUMB_ROLE_select, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_none}, TAG_NONE,
-            (PlumbVec2){x, panels.y_mm}, (PlumbVec2){x, panels.y_mm + panels.height_mm});
+        through(board, (PlumbPen){PLUMB_ROLE_select, PLUMB_MEDIUM_MM, PLUMB_SOLID, PLUMB_ROLE_none},
+                x, panels);
     }
 }
 

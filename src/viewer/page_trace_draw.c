@@ -109,8 +109,11 @@ static double draw_hint(const PlumbDesk *desk, const PlumbBoard *board, PlumbRec
         }
         plumb_text_string(&text, desk->now.marked.film ? "" : ". ");
         if (plumb_reel_charts(desk)) {
-            plumb_text_string(&text, "A click on a curve or on the bar's path goes to its frame; Q "
-                                     "shows the picture.");
+            plumb_text_string(&text, desk->tracing->reel->read->series.front
+                                         ? "A click on a curve goes to its frame; Q shows the "
+                                           "picture."
+                                         : "A click on a curve or on the bar's path goes to its "
+                                           "frame; Q shows the picture.");
         } else if (plumb_trace_refusal(desk) == NULL) {
             say_row(desk, &text);
         }
@@ -218,7 +221,7 @@ void plumb_trace_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     const bool alone = chart && desk->text_scale > 1.2;
     const double hint = alone ? 0.0 : draw_hint(desk, board, rect);
     const PlumbReel *const reel = alone ? NULL : plumb_reel_of(desk);
-    const double line = reel != NULL ? plumb_reel_timeline_mm(board) : 0.0;
+    const double line = reel != NULL ? plumb_reel_timeline_mm(board, rect.height_mm) : 0.0;
     t->room = whole_pixels(
         (PlumbRect){rect.x_mm, rect.y_mm + hint, rect.width_mm, rect.height_mm - hint - line});
     desk->slices.slice[desk->slices.count - 1].rect.height_mm = t->room.y_mm - zone.y_mm;

@@ -41,6 +41,14 @@ static int choose_buttons(const PlumbDesk *desk, const PlumbCommandId **button)
     return film ? (int)FILM_BUTTON_COUNT : (int)BUTTON_COUNT;
 }
 
+/* A button that would change nothing of what is read. */
+static bool idle(const PlumbDesk *desk, PlumbCommandId id)
+{
+    const PlumbMarked *const marked = &desk->now.marked;
+    return (id == PLUMB_CMD_TRACE_AIR && desk->now.lift != PLUMB_DEADLIFT) ||
+           (id == PLUMB_CMD_TRACE_MIRROR && marked->front[plumb_marked_view(marked)]);
+}
+
 /* Sets the buttons in lines that end at bottom, or only measures; returns their height. */
 static double set_buttons(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect, double top,
                           bool draw)
@@ -54,6 +62,9 @@ static double set_buttons(PlumbDesk *desk, const PlumbBoard *board, PlumbRect re
     for (int i = 0; i < count; i++) {
         char words[64];
         PlumbText text = plumb_text_begin(words, sizeof words);
+        if (idle(desk, button[i])) {
+            continue;
+        }
         plumb_command_words(desk, button[i], &text);
         const double width = fmin(plumb_board_width(board, words, size) + 2.8, rect.width_mm);
         if (x > rect.x_mm && x + width > rect.x_mm + rect.width_mm) {

@@ -92,7 +92,7 @@ bool plumb_reel_open_film(PlumbDesk *desk, const char *path);
 void plumb_reel_read_marks(PlumbDesk *desk);
 PlumbStatus plumb_reel_write_marks(const PlumbDesk *desk, PlumbError *error);
 
-/* Hands and time (reel_do.c). Each does nothing where there is no film. */
+/* Hands and time (reel_do.c, reel_follow.c). Each does nothing where there is no film. */
 PlumbReel *plumb_reel_of(const PlumbDesk *desk); /* NULL where the page shows none */
 /* Opens or closes it as the marks say, and moves on what is playing. */
 void plumb_reel_settle(PlumbDesk *desk);
@@ -123,8 +123,9 @@ void plumb_reel_tell_export(PlumbDesk *desk);
 /* The series, a row a frame. */
 void plumb_reel_csv(const PlumbDesk *desk, PlumbText *text);
 
-/* Zones (reel_draw.c, reel_table.c). */
-double plumb_reel_timeline_mm(const PlumbBoard *board);
+/* Zones (reel_draw.c, reel_table.c), and words for them (reel_words.c). */
+/* Its height below a picture, both within height_mm. */
+double plumb_reel_timeline_mm(const PlumbBoard *board, double height_mm);
 void plumb_reel_timeline(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
 /* The figure that was read from the frame on show; NULL where there is none. */
 const PlumbStills *plumb_reel_figure(const PlumbDesk *desk);

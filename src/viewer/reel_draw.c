@@ -8,9 +8,9 @@
 #include <string.h>
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
-static const double pad_mm = 1.5;
 static const double chart_width_mm = 110.0; /* of the chart at plain text, where it is tight */
 static const double chart_height_mm = 72.0;
+static const double roomy_lines = 30.0; /* of its text: less has no room for two rows of names */
 enum { NAME_ROWS = 2 };
 
 /* Time to place along the timeline. */
@@ -28,9 +28,11 @@ static double place(const Line *line, double t_s)
     return line->x0_mm + (line->x1_mm - line->x0_mm) * (last_s > 0.0 ? t_s / last_s : 0.0);
 }
 
-double plumb_reel_timeline_mm(const PlumbBoard *board)
+double plumb_reel_timeline_mm(const PlumbBoard *board, double height_mm)
 {
-    return (NAME_ROWS * 1.25 + 2.6) * plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    const int rows = height_mm > roomy_lines * size ? NAME_ROWS : 1;
+    return (rows * 1.25 + 2.6) * size;
 }
 
 /* Frames in doubt as a heavy line; those next to each other as one. */
@@ -71,7 +73,7 @@ static void draw_marked(const PlumbDesk *desk, const PlumbBoard *board, const Li
 }
 
 /* Events with their names above; a name without room beside those before it is left out. */
-static void draw_events(const PlumbBoard *board, const Line *line)
+static void draw_events(const PlumbBoard *board, const Line *line, double top_mm)
 {
     const PlumbSeries *const series = &line->reel->read->series;
     double used_mm[NAME_ROWS] = {-1e9, -1e9};
@@ -85,10 +87,10 @@ static void draw_events(const PlumbBoard *board, const Line *line)
         plumb_scene_line(board->scene, pen, NONE, (PlumbVec2){x, top},
                          (PlumbVec2){x, line->y_mm + 0.5 * line->size_mm});
         for (int row = 0; row < NAME_ROWS; row++) {
-            if (middle - half > used_mm[row] + 1.0) {
+            const double base = top - (0.25 + 1.25 * row) * line->size_mm;
+            if (middle - half > used_mm[row] + 1.0 && base - 0.9 * line->size_mm > top_mm) {
                 used_mm[row] = middle + half;
-                plumb_board_text(board, PLUMB_ROLE_ink, NONE,
-                                 (PlumbVec2){middle, top - (0.25 + 1.25 * row) * line->size_mm},
+                plumb_board_text(board, PLUMB_ROLE_ink, NONE, (PlumbVec2){middle, base},
                                  line->size_mm, PLUMB_MIDDLE, words);
                 break;
             }
@@ -120,6 +122,7 @@ void plumb_reel_timeline(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rec
 {
     const PlumbReel *const reel = plumb_reel_of(desk);
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
+    const double pad_mm = fmax(1.5, 0.7 * size); /* beside the dots at its ends */
     const double room = plumb_board_width(board, "00.00 s", size) + pad_mm;
     const double y = rect.y_mm + rect.height_mm - 1.2 * size;
     char words[32];
@@ -141,7 +144,7 @@ void plumb_reel_timeline(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rec
     if (reel->read != NULL) {
         draw_doubts(board, &line);
         if (reel->fitted) {
-            draw_events(board, &line);
+            draw_events(board, &line, rect.y_mm);
         }
     }
     draw_marked(desk, board, &line);
@@ -155,6 +158,44 @@ void plumb_reel_timeline(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rec
     }
 }
 
+/* The place of a landmark in a frame of a film from the front; false where it was not followed. */
+static bool front_place(const PlumbFilmReading *read, int frame, PlumbLandmark landmark,
+                        PlumbNear side, const PlumbPictureFit *fit, PlumbVec2 *at)
+{
+    for (int t = 0; t < read->track_count; t++) {
+        const PlumbMarkName name = read->track[t].name;
+        const PlumbTrackPoint *const point = plumb_film_point(read, t, frame);
+        if (name.front && name.landmark == landmark && name.near == side && point->known) {
+            *at = plumb_picture_paper(fit, point->at_px);
+            return true;
+        }
+    }
+    return false;
+}
+
+/* From the front: both shins, and the distances of knees and ankles, which are held against each
+ * other; dashed where the frame was filled in. */
+static void draw_front(const PlumbFilmReading *read, int frame, const PlumbBoard *board,
+                       const PlumbPictureFit *fit)
+{
+    static const PlumbLandmark ends[2] = {PLUMB_MARK_ankle, PLUMB_MARK_knee};
+    PlumbVec2 at[2][2];
+    for (int i = 0; i < 4; i++) {
+        if (!front_place(read, frame, ends[i / 2], i % 2 == 0 ? PLUMB_NEAR : PLUMB_FAR, fit,
+                         &at[i / 2][i % 2])) {
+            return;
+        }
+    }
+    const PlumbPen shin = {PLUMB_ROLE_ink, PLUMB_HEAVY_MM,
+                           read->series.frame[frame].known ? PLUMB_SOLID : PLUMB_DASHED,
+                           PLUMB_ROLE_none};
+    const PlumbPen across = {PLUMB_ROLE_bar, PLUMB_MEDIUM_MM, PLUMB_CHAIN, PLUMB_ROLE_none};
+    for (int i = 0; i < 2; i++) {
+        plumb_scene_line(board->scene, shin, NONE, at[0][i], at[1][i]);
+        plumb_scene_line(board->scene, across, NONE, at[i][0], at[i][1]);
+    }
+}
+
 void plumb_reel_places(const PlumbDesk *desk, const PlumbBoard *board, const PlumbPictureFit *fit)
 {
     const PlumbReel *const reel = plumb_reel_of(desk);
@@ -163,6 +204,9 @@ void plumb_reel_places(const PlumbDesk *desk, const PlumbBoard *board, const Plu
     }
     const PlumbFilmReading *const read = reel->read;
     const int frame = reel->shown < read->frame_count ? reel->shown : read->frame_count - 1;
+    if (reel->fitted && read->series.front) {
+        draw_front(read, frame, board, fit);
+    }
     for (int t = 0; t < read->track_count; t++) {
         const PlumbTrackPoint *const point = plumb_film_point(read, t, frame);
         if (!point->known || point->marked) {
