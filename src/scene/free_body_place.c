@@ -30,7 +30,6 @@ static const Angle angles[] = {
     {PLUMB_EXPLAIN_dorsiflexion, false, PLUMB_PT_ankle, PLUMB_PT_knee, FROM_UPRIGHT,
      PLUMB_PT_ankle},
     {PLUMB_EXPLAIN_hip_flexion, false, PLUMB_PT_hip, PLUMB_PT_knee, FROM_LINK, PLUMB_PT_lumbar},
-    {PLUMB_EXPLAIN_hip_abduction, true, PLUMB_PT_hip, PLUMB_PT_knee, FROM_UPRIGHT, PLUMB_PT_hip},
     {PLUMB_EXPLAIN_frontal_shin, true, PLUMB_PT_ankle, PLUMB_PT_knee, FROM_UPRIGHT, PLUMB_PT_ankle},
 };
 
@@ -155,6 +154,8 @@ static void draw_distance(const PlumbStage *stage)
         draw_level(stage, at[PLUMB_PT_bar], at[PLUMB_PT_shoulder], "d");
     } else if (kind == PLUMB_EXPLAIN_bar_over) {
         draw_level(stage, middle, at[PLUMB_PT_bar], "d");
+    } else if (kind == PLUMB_EXPLAIN_hip_abduction && stage->front) {
+        draw_level(stage, at[PLUMB_PT_hip], at[PLUMB_PT_knee], "-w");
     } else if (kind == PLUMB_EXPLAIN_knee_outside && stage->front) {
         draw_level(stage, at[PLUMB_PT_ankle], at[PLUMB_PT_knee], "z");
     }
@@ -179,10 +180,9 @@ void plumb_place_draw(const PlumbStage *stage)
             return;
         }
     }
-    if (kind == PLUMB_EXPLAIN_hip_rotation || kind == PLUMB_EXPLAIN_toe_line ||
-        kind == PLUMB_EXPLAIN_leg_gap) {
+    if (kind == PLUMB_EXPLAIN_hip_rotation || kind == PLUMB_EXPLAIN_hip_abduction ||
+        kind == PLUMB_EXPLAIN_toe_line || kind == PLUMB_EXPLAIN_leg_gap) {
         draw_leg(stage);
-        return;
     }
     draw_distance(stage);
 }

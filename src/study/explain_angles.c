@@ -107,6 +107,7 @@ PlumbStatus plumb_explain_dorsiflexion(const PlumbExplainSubject *s, PlumbExplan
     const double pitch = over - plumb_explain_position(s)->angle_rad[PLUMB_ANG_ankle_dorsiflexion];
     plumb_explain_figures(step, plumb_explain_term(step, "less p, pitch of the shoe"),
                           (const double[]){none, none, -pitch});
+    plumb_explain_seen_note(e);
     return finish(s, e, PLUMB_ANG_ankle_dorsiflexion);
 }
 
@@ -131,6 +132,9 @@ PlumbStatus plumb_explain_bend(const PlumbExplainSubject *s, PlumbExplanation *e
     plumb_explain_figures(
         step, plumb_explain_term(step, limb.arm ? "forearm off the line" : "thigh off the line"),
         (const double[]){limb.off_m, beyond, atan2(limb.off_m, beyond)});
+    if (!limb.arm) {
+        plumb_explain_seen_note(e);
+    }
     return finish(s, e,
                   limb.arm ? (int)PLUMB_PRESS_ANG_elbow_flexion : (int)PLUMB_ANG_knee_flexion);
 }
@@ -211,6 +215,7 @@ static PlumbStatus flexion(const PlumbExplainSubject *s, PlumbExplanation *e, do
         step, plumb_explain_term(step, "thigh"),
         (const double[]){u, v, lean, f, h, fold < -0.5 * PLUMB_PI ? fold + 2.0 * PLUMB_PI : fold});
     plumb_explain_number(e, "p, lean of the pelvis", lean, "rad", "solved pose", NULL, NULL);
+    plumb_explain_seen_note(e);
     return finish(s, e, PLUMB_ANG_hip_flexion);
 }
 

@@ -105,6 +105,12 @@ void plumb_explain_note(PlumbExplanation *e, const char *note)
     e->note[e->note_count++] = note;
 }
 
+void plumb_explain_seen_note(PlumbExplanation *e)
+{
+    plumb_explain_note(e, "The drawing shows the angle as it is seen from the side; with the toes "
+                          "turned out the angle in space is another.");
+}
+
 void plumb_explain_number(PlumbExplanation *e, const char *words, double value, const char *unit,
                           const char *basis, const PlumbSourceRow *first,
                           const PlumbSourceRow *second)

@@ -26,6 +26,8 @@ void plumb_explain_apart(PlumbExplainStep *step);
 
 void plumb_explain_symbol(PlumbExplanation *e, const char *symbol, const char *words);
 void plumb_explain_note(PlumbExplanation *e, const char *note);
+/* That an angle in space is drawn as it is seen from the side. */
+void plumb_explain_seen_note(PlumbExplanation *e);
 
 /* Numbers and their rows. */
 void plumb_explain_number(PlumbExplanation *e, const char *words, double value, const char *unit,

@@ -10,6 +10,7 @@
 static PlumbExplainStep *products(PlumbExplanation *e, const char *title, const char *words,
                                   const char *equation)
 {
+    plumb_explain_symbol(e, "l, c", "a length, and how much it counts; below 0 it takes away");
     PlumbExplainStep *const step = plumb_explain_step(e, title, words, equation);
     plumb_explain_column(step, "l", "m", 4);
     plumb_explain_column(step, "c", "", 4);
@@ -42,7 +43,6 @@ PlumbStatus plumb_explain_touch(const PlumbExplainSubject *s, PlumbExplanation *
     const PlumbPressAnswer *const press = s->press;
     const bool automatic = press->setup.lead == PLUMB_LEAD_AUTO && press->low_effort.exists;
     plumb_explain_symbol(e, "t", "touch: the bar from the shoulders' line toward the feet");
-    plumb_explain_symbol(e, "l, c", "a place on the chest, and how much it counts");
     PlumbExplainStep *const step =
         automatic ? products(e, "Middle of the low-effort range",
                              "Nothing asks for a touch, so the middle of the range is taken in "
