@@ -149,12 +149,15 @@ static void close_reel(Reel *reel)
     free(reel->upright);
 }
 
-/* The same frames as PNG; the folder holds fewer before. */
+/* The same frames as PNG, and none of what the folder held before. */
 static void read_raw(const Pack *pack, Reel *reel, Told *told)
 {
     char words[32];
+    char name[32] = "f0.png";
+    for (int i = 1; remove(in_folder(name)) == 0; i++) {
+        snprintf(name, sizeof name, "f%d.png", i);
+    }
     for (int i = 0; i < reel->count; i++) {
-        char name[32];
         snprintf(name, sizeof name, "f%d.png", i);
         film_render_frame(reel->render, reel->frame[i], reel->upright);
         put_frame(name, reel->upright, false);

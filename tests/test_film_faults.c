@@ -135,7 +135,7 @@ static const double within[PLUMB_FILM_LIMIT_COUNT] = {
     [PLUMB_FILM_path_width_limit] = 0.006,
     [PLUMB_FILM_depth_limit] = 0.01,
     [PLUMB_FILM_knees_back_limit] = 0.008,
-    [PLUMB_FILM_slip_limit] = 0.02,
+    [PLUMB_FILM_slip_limit] = 0.025,
 };
 
 static bool read_film(const Film *film)
