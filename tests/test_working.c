@@ -67,7 +67,8 @@ static void pages__keep_clear_in_any_case(void **state)
     static Held held;
     unsigned long seed = 20260131;
     int pages = 0;
-    for (int i = 0; i < 24; i++) {
+    const int bodies = is_long() ? 24 : 12;
+    for (int i = 0; i < bodies; i++) {
         held.spec = plumb_body_spec(i % 2 == 0 ? PLUMB_MALE : PLUMB_FEMALE,
                                     between(&seed, 1.5, 1.98), between(&seed, 50.0, 120.0));
         PlumbBody body;
@@ -98,7 +99,8 @@ static void pages__of_a_press_keep_clear(void **state)
     static Held held;
     unsigned long seed = 20260201;
     int pages = 0;
-    for (int i = 0; i < 16; i++) {
+    const int bodies = is_long() ? 16 : 8;
+    for (int i = 0; i < bodies; i++) {
         held.spec = plumb_body_spec(i % 2 == 0 ? PLUMB_MALE : PLUMB_FEMALE,
                                     between(&seed, 1.5, 1.98), between(&seed, 50.0, 120.0));
         PlumbBody body;
@@ -116,7 +118,7 @@ static void pages__of_a_press_keep_clear(void **state)
             .spec = &held.spec, .lifter = &held.lifter, .press = &press, .at_end = i % 3 == 2};
         pages += compose_all(bench, &held, i % 4 == 3);
     }
-    assert_true(pages > 16 * PLUMB_LENGTH_COUNT);
+    assert_true(pages > bodies * PLUMB_LENGTH_COUNT);
 }
 
 /* The number that a figure of the table shows, in units of its last digit, and those digits. */
