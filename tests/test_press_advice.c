@@ -208,6 +208,7 @@ static void press_advice__moves_nothing_else(void **state)
                             id == PLUMB_SET_elbows);
                 same.lead = setup.lead;
                 same.elbows_given = setup.elbows_given;
+                same.grip_by_build = setup.grip_by_build;
                 memcpy((char *)&same + plumb_setting(id)->offset,
                        (const char *)&setup + plumb_setting(id)->offset, sizeof(double));
                 assert_memory_equal(&same, &setup, sizeof same);

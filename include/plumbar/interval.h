@@ -200,7 +200,8 @@ enum { PLUMB_GAIN_COUNT = 2 };
 void plumb_measuring_gains(const PlumbBodySpec *spec, const PlumbBodies *bodies,
                            const PlumbMeasuring *measuring, const PlumbSample *sample, int count,
                            double after[PLUMB_GAIN_COUNT]);
-void plumb_measuring_gains_text(PlumbText *text, const PlumbEstimate of[PLUMB_OUTPUT_COUNT],
+/* false where no figure gains a digit, nothing then said. */
+bool plumb_measuring_gains_text(PlumbText *text, const PlumbEstimate of[PLUMB_OUTPUT_COUNT],
                                 const double after[PLUMB_GAIN_COUNT], PlumbLift lift,
                                 PlumbUnits units);
 

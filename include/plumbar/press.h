@@ -132,6 +132,14 @@ void plumb_press_quick(const PlumbLifter *lifter, const PlumbSetup *setup,
 void plumb_press_at(const PlumbLifter *lifter, const PlumbPressAnswer *answer, double rise_frac,
                     PlumbPressPosition *position);
 
+/* The grip, whole cm, in which the forearms stand upright from the side and from the head end at
+ * the touch of upper arms press_abduction from the trunk on the default arch, not wider than the
+ * rules allow: what a build wants before anything else is asked for. */
+double plumb_press_grip_of_build_m(const PlumbLifter *lifter);
+/* Gives a bench press without a grip of its own that of the build; other set-ups stay as they are.
+ */
+void plumb_press_default_grip(const PlumbLifter *lifter, PlumbSetup *setup);
+
 /* Greatest distance between the forefingers that the rules allow, m. */
 double plumb_press_grip_most_m(void);
 /* Distance between the shoulder joint centres as a grip: what a grip is a share of. */

@@ -44,6 +44,7 @@ typedef struct PlumbSetup {
     bool knees_over_toes;     /* knees_out = over_toes: solved, knees_out_rad then ignored */
     bool hip_height_relative; /* hip_height_m is a difference from the balance-led start */
     bool elbows_given;        /* bench press: elbows_rad is asked for; else elbow under the bar */
+    bool grip_by_build;       /* bench press: no grip was asked for, see plumb_press_default_grip */
     double stance_m;
     double toes_rad;
     double knees_out_rad;

@@ -61,7 +61,9 @@ void plumb_help_program(PlumbCliOutput *out)
 /* The default of a setting as a person writes it; "" where it has none. */
 static void default_text(PlumbText *text, const PlumbSetting *row, PlumbLift lift)
 {
-    if (row->offset != (size_t)-1 && isfinite(row->default_si[lift])) {
+    if (row->id == PLUMB_SET_grip && lift == PLUMB_BENCH) {
+        plumb_text_string(text, "by the build");
+    } else if (row->offset != (size_t)-1 && isfinite(row->default_si[lift])) {
         plumb_text_quantity(text, row->default_si[lift], row->quantity, PLUMB_METRIC);
     }
 }

@@ -185,6 +185,9 @@ void plumb_json_setup(PlumbJson json, const PlumbSetup *setup)
         } else if (row->offset != (size_t)-1) {
             plumb_json_number(json, row->json_key, plumb_setup_get(setup, row->id));
         }
+        if (row->id == PLUMB_SET_grip && setup->lift == PLUMB_BENCH) {
+            plumb_json_bool(json, "grip_by_build", setup->grip_by_build);
+        }
     }
 }
 

@@ -21,7 +21,7 @@ static void setup_line(const PlumbPressReport *report, PlumbCliOutput *out)
     plumb_text_quantity(&text, setup->load_kg, PLUMB_Q_MASS, report->units);
     plumb_text_string(&text, "; grip ");
     plumb_text_quantity(&text, setup->grip_m, PLUMB_Q_LENGTH, report->units);
-    plumb_text_string(&text, " (");
+    plumb_text_string(&text, setup->grip_by_build ? ", by the build (" : " (");
     plumb_text_quantity(&text,
                         setup->grip_m / plumb_press_shoulder_breadth_m(&report->request->lifter),
                         PLUMB_Q_SHARE, report->units);

@@ -61,8 +61,9 @@ void plumb_print_spread(const PlumbEstimate *estimate, PlumbQuantity quantity, P
     plumb_table_text(table, cell);
 }
 
-/* The key, what it spans, and what the travel and the back angle gain. */
-static void put_measuring(const PlumbCliSamples *samples, const PlumbCliRequest *request,
+/* The key, what it spans, and what the travel and the back angle gain; false where neither gains a
+ * digit. */
+static bool put_measuring(const PlumbCliSamples *samples, const PlumbCliRequest *request,
                           PlumbUnits units, int index, PlumbText *text)
 {
     const PlumbMeasuring *const measuring = &samples->measuring[index];
@@ -73,7 +74,7 @@ static void put_measuring(const PlumbCliSamples *samples, const PlumbCliRequest 
     double after[PLUMB_GAIN_COUNT];
     plumb_measuring_gains(&request->record.spec, &samples->bodies, measuring, samples->sample,
                           samples->count, after);
-    plumb_measuring_gains_text(text, samples->intervals.of, after, request->lift, units);
+    return plumb_measuring_gains_text(text, samples->intervals.of, after, request->lift, units);
 }
 
 void plumb_report_measure_first(const PlumbReport *report, PlumbCliOutput *out)
@@ -125,21 +126,21 @@ void plumb_print_measure_next(const PlumbCliSamples *samples, const PlumbCliRequ
                               PlumbUnits units, PlumbCliOutput *out)
 {
     static const double LEAST_SHARE = 0.01; /* of the variance; less is not worth the tape */
-    if (samples->measuring_count == 0 || !(samples->share[0] > LEAST_SHARE)) {
+    int told = 0;
+    for (int i = 0; i < samples->measuring_count && i < NEXT_MAX; i++) {
+        char line[LINE_SIZE];
+        PlumbText text = plumb_text_begin(line, sizeof line);
+        plumb_text_string(&text, told == 0 ? "  Tape next: " : "  Then: ");
+        if (samples->share[i] > LEAST_SHARE && put_measuring(samples, request, units, i, &text)) {
+            plumb_print_wrapped(out, line, 4);
+            told++;
+        }
+    }
+    if (told == 0) {
         plumb_print_wrapped(out,
                             "  No further tape would narrow the figures much: what is left comes "
                             "from what no tape reaches",
                             4);
-    }
-    for (int i = 0; i < samples->measuring_count && i < NEXT_MAX; i++) {
-        char line[LINE_SIZE];
-        PlumbText text = plumb_text_begin(line, sizeof line);
-        if (!(samples->share[i] > LEAST_SHARE)) {
-            return;
-        }
-        plumb_text_string(&text, i == 0 ? "  Tape next: " : "  Then: ");
-        put_measuring(samples, request, units, i, &text);
-        plumb_print_wrapped(out, line, 4);
     }
 }
 

@@ -6,6 +6,8 @@
 #include "source.h"
 #include "words.h"
 
+#include <plumbar/press.h>
+
 #include <string.h>
 
 /* The lift of the words and that of the file's set-up agree, or one of them is there. */
@@ -168,7 +170,11 @@ static PlumbStatus finish(unsigned may, PlumbCliRequest *request, PlumbCliFault 
     if (status != PLUMB_OK || (may & PLUMB_REQUEST_SETUP) == 0) {
         return status;
     }
-    return plumb_setup_entry_close(&request->entry, &request->setup, &fault->error);
+    status = plumb_setup_entry_close(&request->entry, &request->setup, &fault->error);
+    if (status == PLUMB_OK) {
+        plumb_press_default_grip(&request->lifter, &request->setup);
+    }
+    return status;
 }
 
 static PlumbStatus take_file(const char *what, PlumbCliSource *source, PlumbCliRequest *request,
@@ -281,6 +287,7 @@ PlumbStatus plumb_request_at(const PlumbCliRequest *request, const int index[PLU
         const double value = plumb_axis_value(axis, index[i]);
         char *const base = axis->of_lifter ? (char *)&record : (char *)setup;
         memcpy(base + axis->offset, &value, sizeof value);
+        setup->grip_by_build &= axis->of_lifter || axis->setting != PLUMB_SET_grip;
         rebuild = rebuild || axis->of_lifter;
     }
     fault->path[0] = '\0';
@@ -288,6 +295,9 @@ PlumbStatus plumb_request_at(const PlumbCliRequest *request, const int index[PLU
         rebuild ? plumb_lifter_record_lifter(&record, lifter, &fault->error) : PLUMB_OK;
     if (!rebuild) {
         *lifter = request->lifter;
+    }
+    if (status == PLUMB_OK) {
+        plumb_press_default_grip(lifter, setup);
     }
     return status == PLUMB_OK ? plumb_setup_check(setup, &fault->error) : status;
 }

@@ -197,7 +197,9 @@ bool plumb_setting_text(const PlumbSetup *setup, PlumbSettingId id, double heel_
         return false;
     }
     const double value = plumb_setup_get(setup, id);
-    if (fabs(value - value_unless_given(setup, id, heel_m, ball_m)) < 1e-12) {
+    const bool own_grip = id == PLUMB_SET_grip && setup->lift == PLUMB_BENCH;
+    if (own_grip ? setup->grip_by_build
+                 : fabs(value - value_unless_given(setup, id, heel_m, ball_m)) < 1e-12) {
         return false;
     }
     plumb_exact_figure(text, value, setting->quantity, false);

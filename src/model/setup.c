@@ -107,6 +107,7 @@ PlumbSetup plumb_setup_default(PlumbLift lift)
     setup.lift = lift;
     setup.style = PLUMB_CONVENTIONAL;
     setup.seat = PLUMB_HIGH_BAR;
+    setup.grip_by_build = lift == PLUMB_BENCH;
     setup.lead = lift == PLUMB_DEADLIFT ? PLUMB_LEAD_BALANCE : PLUMB_LEAD_AUTO;
     for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
         const PlumbSetting *const setting = plumb_setting((PlumbSettingId)i);
@@ -159,6 +160,9 @@ bool plumb_setup_set(PlumbSetup *setup, PlumbSettingId id, double value_si)
     }
     if (id == PLUMB_SET_elbows) {
         setup->elbows_given = true;
+    }
+    if (id == PLUMB_SET_grip) {
+        setup->grip_by_build = false;
     }
     /* Of a pair that leads together, either may be moved alone. */
     const bool of_pair = setup->lead == PLUMB_LEAD_HEIGHT_AND_BALANCE &&

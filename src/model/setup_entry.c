@@ -147,6 +147,9 @@ static PlumbStatus add_number(PlumbSetupEntry *entry, const PlumbSetting *settin
     if (setting->id == PLUMB_SET_elbows) {
         entry->setup.elbows_given = true;
     }
+    if (setting->id == PLUMB_SET_grip) {
+        entry->setup.grip_by_build = false;
+    }
     return PLUMB_OK;
 }
 

@@ -130,6 +130,7 @@ static void walk_setup(Walk *walk, PlumbSetup *setup)
     setup->knees_over_toes = flag(walk, setup->knees_over_toes);
     setup->hip_height_relative = flag(walk, setup->hip_height_relative);
     setup->elbows_given = flag(walk, setup->elbows_given);
+    setup->grip_by_build = flag(walk, setup->grip_by_build);
     for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
         const PlumbSetting *const row = plumb_setting((PlumbSettingId)i);
         if (row->offset != (size_t)-1) {

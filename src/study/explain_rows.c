@@ -175,7 +175,9 @@ static void add_settings(PlumbExplanation *e, const PlumbExplainSubject *s)
             continue;
         }
         const double value = plumb_setup_get(setup, row->id);
-        const bool default_stands = fabs(value - row->default_si[setup->lift]) < 1e-12;
+        const bool default_stands = row->id == PLUMB_SET_grip && setup->lift == PLUMB_BENCH
+                                        ? setup->grip_by_build
+                                        : fabs(value - row->default_si[setup->lift]) < 1e-12;
         char words[PLUMB_EXPLAIN_NAME];
         PlumbText text = plumb_text_begin(words, sizeof words);
         for (const char *c = row->key; *c != '\0'; c++) {

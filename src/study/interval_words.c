@@ -32,7 +32,7 @@ void plumb_measuring_gains(const PlumbBodySpec *spec, const PlumbBodies *bodies,
     }
 }
 
-void plumb_measuring_gains_text(PlumbText *text, const PlumbEstimate of[PLUMB_OUTPUT_COUNT],
+bool plumb_measuring_gains_text(PlumbText *text, const PlumbEstimate of[PLUMB_OUTPUT_COUNT],
                                 const double after[PLUMB_GAIN_COUNT], PlumbLift lift,
                                 PlumbUnits units)
 {
@@ -62,4 +62,5 @@ void plumb_measuring_gains_text(PlumbText *text, const PlumbEstimate of[PLUMB_OU
         plumb_text_string(text, after_words);
         any = true;
     }
+    return any;
 }

@@ -8,6 +8,8 @@
 #include "ruler.h"
 #include "working.h"
 
+#include <plumbar/press.h>
+
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
@@ -40,7 +42,9 @@ static void copy_name(char name[PLUMB_DESK_NAME_SIZE], const char *from)
 /* The defaults of a lift in the lifter's own shoes. */
 static PlumbSetup plain_setup(const PlumbSheet *sheet, PlumbLift lift)
 {
-    return plumb_setup_entry(lift, sheet->record.heel_m, sheet->record.ball_m).setup;
+    PlumbSetup setup = plumb_setup_entry(lift, sheet->record.heel_m, sheet->record.ball_m).setup;
+    plumb_press_default_grip(&sheet->lifter, &setup);
+    return setup;
 }
 
 void plumb_sheet_begin(PlumbSheet *sheet, const PlumbLifterRecord *record,
@@ -190,6 +194,7 @@ const PlumbSetup *plumb_desk_setup(const PlumbDesk *desk)
 
 void plumb_desk_touch(PlumbDesk *desk)
 {
+    plumb_press_default_grip(&desk->now.lifter, &desk->now.setup[PLUMB_BENCH]);
     desk->changed = true;
     desk->dirty = true;
     plumb_journal_touch(desk);

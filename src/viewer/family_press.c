@@ -11,10 +11,10 @@ static const int ORDER[PLUMB_PRESS_JOINT_COUNT] = {PLUMB_PRESS_JOINT_shoulder_fl
                                                    PLUMB_PRESS_JOINT_elbow_extension};
 
 static const int MAP[] = {
-    PLUMB_PRESS_OUT_travel,         PLUMB_PRESS_OUT_side_arm,
-    PLUMB_PRESS_OUT_front_arm,      PLUMB_PRESS_OUT_elbow_arm,
+    PLUMB_PRESS_OUT_summed_effort,  PLUMB_PRESS_OUT_travel,
     PLUMB_PRESS_OUT_flexion_moment, PLUMB_PRESS_OUT_adduction_moment,
-    PLUMB_PRESS_OUT_elbow_moment,   PLUMB_PRESS_OUT_summed_effort,
+    PLUMB_PRESS_OUT_elbow_moment,   PLUMB_PRESS_OUT_side_arm,
+    PLUMB_PRESS_OUT_front_arm,      PLUMB_PRESS_OUT_elbow_arm,
     PLUMB_PRESS_OUT_upper_arm,      PLUMB_PRESS_OUT_elbow_off_hand,
     PLUMB_PRESS_OUT_forearm_front,  PLUMB_PRESS_OUT_elbow_below_rule,
 };

@@ -156,6 +156,8 @@ void plumb_ruler_default(PlumbDesk *desk, PlumbSettingId id)
         plumb_setup_seat(&setup, plain.seat);
     } else if (id == PLUMB_SET_elbows) {
         setup.elbows_given = plain.elbows_given;
+    } else if (id == PLUMB_SET_grip && lift == PLUMB_BENCH) {
+        setup.grip_by_build = true; /* plumb_desk_touch fits it */
     } else if (id == PLUMB_SET_auto || isnan(plumb_ruler_row(id)->default_si[lift])) {
         setup.lead = plain.lead;
         setup.balance_frac = plain.balance_frac;

@@ -131,7 +131,10 @@ static void put_next_words(PlumbDesk *desk)
     plumb_text_string(&text, "Tape next: ");
     plumb_measuring_words(&text, &sure->measuring);
     plumb_text_string(&text, " (F6 shows how)");
-    plumb_measuring_gains_text(&text, sure->of, sure->after, desk->now.lift, desk->units);
+    if (!plumb_measuring_gains_text(&text, sure->of, sure->after, desk->now.lift, desk->units)) {
+        sure->next_words[0] = '\0';
+        return;
+    }
     plumb_text_string(&text, ".");
 }
 
