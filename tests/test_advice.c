@@ -159,7 +159,7 @@ static void plumb_advice_rank__as_brute_force(void **state)
         }
         PlumbOption option[PLUMB_OPTION_MAX];
         PlumbAdvice advice;
-        plumb_advice_rank(&lifter, &setup, &goal, option, &advice);
+        plumb_advice_rank(&lifter, &setup, &goal, PLUMB_METRIC, option, &advice);
         check_order(option, &advice);
         double best = 0.0;
         for (size_t a = 0; a < sizeof asks / sizeof asks[0]; a++) {
@@ -235,7 +235,7 @@ static void plumb_advice_rank__moves_nothing_else(void **state)
             PlumbOption option[PLUMB_OPTION_MAX];
             PlumbAdvice advice;
             const PlumbLifter before = lifter;
-            plumb_advice_rank(&lifter, &setup, &goal[g], option, &advice);
+            plumb_advice_rank(&lifter, &setup, &goal[g], PLUMB_METRIC, option, &advice);
             assert_memory_equal(&before, &lifter, sizeof lifter);
             for (int o = 0; o < advice.count; o++) {
                 check_moved(&setup, &option[o]);
@@ -277,7 +277,7 @@ static void plumb_advice_rank__spread_as_moved_bodies(void **state)
     PlumbAdvice advice;
     plumb_answer_solve(&lifter, &setup, &answer);
     assert_true(plumb_goal_of_aim(PLUMB_AIM_less_back_moment, PLUMB_DEADLIFT, &goal));
-    plumb_advice_rank(&lifter, &setup, &goal, option, &advice);
+    plumb_advice_rank(&lifter, &setup, &goal, PLUMB_METRIC, option, &advice);
     int checked = 0;
     for (int i = 0; i < advice.count; i++) {
         double square = 0.0;
@@ -313,7 +313,7 @@ static void plumb_advice_rank__leaves_what_is_well(void **state)
     PlumbAdvice advice;
     plumb_answer_solve(&lifter, &setup, &answer);
     assert_true(plumb_goal_of_aim(PLUMB_AIM_bar_over_mid_foot, PLUMB_DEADLIFT, &goal));
-    plumb_advice_rank(&lifter, &setup, &goal, option, &advice);
+    plumb_advice_rank(&lifter, &setup, &goal, PLUMB_METRIC, option, &advice);
     assert_true(advice.count > 5);
     assert_int_equal(advice.worth_count, 0);
     assert_false(plumb_goal_of_aim(PLUMB_AIM_level_hips, PLUMB_SQUAT, &goal));
@@ -371,7 +371,7 @@ static void plumb_own_start__below_the_window(void **state)
     PlumbOption option[PLUMB_OPTION_MAX];
     PlumbAdvice advice;
     assert_true(plumb_goal_of_aim(PLUMB_AIM_level_hips, PLUMB_DEADLIFT, &goal));
-    plumb_advice_rank(&lifter, &setup, &goal, option, &advice);
+    plumb_advice_rank(&lifter, &setup, &goal, PLUMB_METRIC, option, &advice);
     assert_true(advice.worth_count > 0);
     const Ask higher = {PLUMB_SET_hip_height, 0.02};
     const PlumbOption *const hips = option_of(option, advice.count, &higher);

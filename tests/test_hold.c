@@ -81,7 +81,7 @@ static void make_case(Case *c)
     c->setup = plumb_setup_default(PLUMB_DEADLIFT);
     plumb_answer_solve(&lifter, &c->setup, &answer);
     assert_true(plumb_goal_of_aim(PLUMB_AIM_less_travel, PLUMB_DEADLIFT, &goal));
-    plumb_advice_rank(&lifter, &c->setup, &goal, c->option, &c->advice);
+    plumb_advice_rank(&lifter, &c->setup, &goal, PLUMB_METRIC, c->option, &c->advice);
     assert_true(c->advice.worth_count >= 2);
     plumb_bodies_around(&spec, &body, &bodies);
     plumb_sampler_begin(&lifter, &bodies, 3, &c->sampler);

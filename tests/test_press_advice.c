@@ -22,7 +22,7 @@ static void rank(const PlumbLifter *lifter, const PlumbSetup *setup, const Plumb
                  Ranked *ranked)
 {
     ranked->goal = *goal;
-    plumb_advice_rank(lifter, setup, goal, ranked->option, &ranked->advice);
+    plumb_advice_rank(lifter, setup, goal, PLUMB_METRIC, ranked->option, &ranked->advice);
 }
 
 /* The changes that a coach asks for, written apart from the program's table: the setting and by how

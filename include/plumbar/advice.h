@@ -73,6 +73,10 @@ int plumb_finding_settings(PlumbFindingId id, PlumbLift lift, PlumbSettingId *se
  * where there is none for this lift. */
 bool plumb_finding_aim(PlumbFindingId id, PlumbLift lift, PlumbAim *aim);
 
+/* What is worth trying first where nobody asks for anything: the first warning of an answer away,
+ * else less bar travel. */
+PlumbGoal plumb_goal_first(const PlumbSolved *solved);
+
 /* Whether advice may move a setting at all: never load, depth, blocks, deficit or spine; of a bench
  * press only grip, touch, arch and elbows. */
 bool plumb_advice_may_move(PlumbSettingId id);
@@ -88,9 +92,10 @@ int plumb_price_output(PlumbLift lift, int index);
 /* One change, solved. */
 typedef struct PlumbOption {
     PlumbSettingId setting;
-    int change;     /* row of the table of changes */
-    double from_si; /* bar: the seat as a number; elbows that are not asked for: where they are */
-    double to_si;   /* elbows under the bar: where they then are */
+    int change;      /* row of the table of changes */
+    double from_si;  /* bar: the seat as a number; elbows that are not asked for: where they are */
+    double to_si;    /* elbows under the bar: where they then are */
+    double delta_si; /* size of the change, signed; 0 where it goes to a place of its own */
     double grip_from_m; /* a seat of the bar may take its own grip along */
     PlumbSetup setup;   /* the whole set-up with the change; nothing else differs */
     PlumbOutcome outcome;
@@ -113,10 +118,11 @@ typedef struct PlumbAdvice {
 } PlumbAdvice;
 
 /* Ranks single changes for a goal into option[PLUMB_OPTION_MAX]. setup: as asked, of the goal's
- * lift. worth_count 0 means: leave it. What is worth trying is judged to first order, for where no
- * bodies can be drawn (hold.h judges by drawn ones). Allocates nothing. */
+ * lift. units: in pounds and inches the changes are whole and half inches. worth_count 0 means:
+ * leave it. What is worth trying is judged to first order, for where no bodies can be drawn (hold.h
+ * judges by drawn ones). Allocates nothing. */
 void plumb_advice_rank(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbGoal *goal,
-                       PlumbOption *option, PlumbAdvice *advice);
+                       PlumbUnits units, PlumbOption *option, PlumbAdvice *advice);
 
 /* The set-up of an option on another body: what is counted from the lifter's own pose is counted
  * from that body's. setup: as asked; own: plumb_solved_solve of setup on that body. */

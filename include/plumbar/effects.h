@@ -93,6 +93,8 @@ const char *plumb_factor_text(const PlumbFactor *factor); /* meaning */
 /* Fills factor[PLUMB_FACTOR_MAX] with what can move in a set-up of this lift and lead; a lead that
  * does not lead is not a factor, nor is what no static figure depends on. Returns how many. */
 int plumb_factors(const PlumbSetup *setup, PlumbFactor *factor);
+/* Makes the steps of factor[count] those that a person counts in: half an inch, 20 lb. */
+void plumb_factors_count_in(PlumbUnits units, PlumbFactor *factor, int count);
 /* Moves a factor by delta_si, unclipped, unchecked. */
 void plumb_factor_move(const PlumbFactor *factor, double delta_si, PlumbLifter *lifter,
                        PlumbSetup *setup);

@@ -62,6 +62,8 @@ int plumb_quantity_decimals(PlumbQuantity quantity, PlumbUnits units);
 /* Appends value_si in the reader's unit, with the unit: "65.5 cm", "26.8°", "5 ft 9.1 in". */
 void plumb_text_quantity(PlumbText *text, double value_si, PlumbQuantity quantity,
                          PlumbUnits units);
+/* The same as it is said: without zeros after the point, "45 cm", "0.5 in", "14°". */
+void plumb_text_said(PlumbText *text, double value_si, PlumbQuantity quantity, PlumbUnits units);
 /* Appends a difference, always signed where not zero: "+1.2 cm". */
 void plumb_text_difference(PlumbText *text, double value_si, PlumbQuantity quantity,
                            PlumbUnits units);

@@ -47,6 +47,7 @@ typedef struct PlumbHandout {
     bool pictured;            /* a picture takes the place of the front view */
     PlumbHandoutBlock seen;   /* what the picture shows; leads what to change */
     PlumbHandoutBlock change; /* numbered */
+    PlumbHandoutBlock why;    /* what the program has chosen by itself */
     PlumbHandoutBlock feel;
     PlumbHandoutBlock drill;
     PlumbHandoutBlock film;

@@ -3,6 +3,7 @@
 #ifndef PLUMBAR_REPORT_H
 #define PLUMBAR_REPORT_H
 
+#include <plumbar/advice.h>
 #include <plumbar/drills.h>
 #include <plumbar/handout.h>
 #include <plumbar/interval.h>
@@ -39,6 +40,26 @@ PlumbStatus plumb_changes_check(const PlumbSolved *before, const PlumbSolved *af
 void plumb_change_text(PlumbText *text, const PlumbChange *change, const PlumbSolved *after,
                        const PlumbBody *body, bool past, PlumbUnits units);
 
+/* What the program proposes where nobody else does: the first change that is worth trying. */
+typedef struct PlumbProposal {
+    PlumbGoal goal;
+    PlumbOption option;
+    double amount;      /* of the goal before the change; SI */
+    PlumbEstimate gain; /* over the bodies drawn that it matters to; SI */
+    int sample_count;
+} PlumbProposal;
+
+/* Ranks single changes for the goal as `plumbar try` does, over its bodies, and takes the first
+ * that gains more than its uncertainty and that an athlete may be asked for. PLUMB_BAD_INPUT where
+ * there is none: leave it; PLUMB_OUT_OF_MEMORY. */
+PlumbStatus plumb_proposal_find(const PlumbLifterRecord *record, const PlumbSetup *setup,
+                                const PlumbGoal *goal, PlumbUnits units, PlumbProposal *proposal,
+                                PlumbError *error);
+
+/* Appends what is to be gained and by how much: "Bar travel becomes 1.2 cm less (95 of 100 bodies:
+ * 1.0 to 1.4 cm).", or the finding that it is against and how much of it goes. */
+void plumb_proposal_gain_text(PlumbText *text, const PlumbProposal *proposal, PlumbUnits units);
+
 /* What a handout is made from. Pointers are borrowed. */
 typedef struct PlumbHandoutAsk {
     const PlumbDrawing *drawing; /* plumb_drawing_solved of both; names and units */
@@ -46,11 +67,12 @@ typedef struct PlumbHandoutAsk {
     const PlumbSolved *after;
     const PlumbBodySpec *spec; /* what is known of the body, for the spread */
     const PlumbDrills *drills;
-    const PlumbStills *stills; /* NULL, or what a picture of the present lift told */
-    int still;                 /* the one that is shown */
-    const char *note;          /* the coach's own, "" allowed */
-    const char *since;         /* "" or the day of `before`: the page then looks back */
-    const char *program;       /* name and version, for the small print */
+    const PlumbStills *stills;     /* NULL, or what a picture of the present lift told */
+    int still;                     /* the one that is shown */
+    const PlumbProposal *proposal; /* NULL: what is proposed was asked for */
+    const char *note;              /* the coach's own, "" allowed */
+    const char *since;             /* "" or the day of `before`: the page then looks back */
+    const char *program;           /* name and version, for the small print */
     const PlumbWorking
         *working;     /* NULL, or what makes it a student's page: a working of the answer */
     int sample_count; /* bodies drawn for the spread; 0: none */
@@ -83,9 +105,10 @@ typedef struct PlumbOrder {
     const PlumbDrills *drills; /* NULL: those of the program */
     const PlumbStills *stills; /* NULL, or marks on pictures of the present lift, fitted: the first
                                   from the side is drawn, and its findings lead the page */
-    const PlumbUnderlay *picture; /* of that still, its place left out; NULL: plain paper */
-    const char *note;             /* the coach's own, "" allowed */
-    const char *since;            /* "" or the day of `before`: the page then looks back */
+    const PlumbUnderlay *picture;  /* of that still, its place left out; NULL: plain paper */
+    const PlumbProposal *proposal; /* NULL, or what `after` was taken from, which the page says */
+    const char *note;              /* the coach's own, "" allowed */
+    const char *since;             /* "" or the day of `before`: the page then looks back */
     bool student;
     int sample_count;
 } PlumbOrder;

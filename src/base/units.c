@@ -83,17 +83,20 @@ static void feet_and_inches(PlumbText *text, double value_m)
     plumb_text_string(text, " in");
 }
 
+/* How a figure is written. */
+typedef enum Manner { PLAIN, SIGNED, SAID } Manner;
+
 static void figure(PlumbText *text, double value_si, PlumbQuantity quantity, PlumbUnits units,
-                   bool plus)
+                   Manner manner)
 {
     const UnitRow *const row = row_of(quantity, units);
     const size_t start = text->length;
-    if (plus) {
+    if (manner == SIGNED) {
         plumb_text_signed(text, value_si * row->factor, row->decimals);
     } else {
         plumb_text_fixed(text, value_si * row->factor, row->decimals);
     }
-    if (quantity == PLUMB_Q_NUMBER && isfinite(value_si)) {
+    if ((quantity == PLUMB_Q_NUMBER || manner == SAID) && isfinite(value_si)) {
         drop_zeros(text, start);
     }
     if (row->unit[0] != '\0' && isfinite(value_si)) {
@@ -108,11 +111,20 @@ void plumb_text_quantity(PlumbText *text, double value_si, PlumbQuantity quantit
         feet_and_inches(text, value_si);
         return;
     }
-    figure(text, value_si, quantity, units, false);
+    figure(text, value_si, quantity, units, PLAIN);
 }
 
 void plumb_text_difference(PlumbText *text, double value_si, PlumbQuantity quantity,
                            PlumbUnits units)
 {
-    figure(text, value_si, quantity, units, true);
+    figure(text, value_si, quantity, units, SIGNED);
+}
+
+void plumb_text_said(PlumbText *text, double value_si, PlumbQuantity quantity, PlumbUnits units)
+{
+    if (quantity == PLUMB_Q_STATURE) {
+        plumb_text_quantity(text, value_si, quantity, units);
+        return;
+    }
+    figure(text, value_si, quantity, units, SAID);
 }

@@ -124,7 +124,8 @@ static void step_cell(PlumbCliTable *table, const PlumbFactor *factor)
 {
     char cell[KEY_SIZE];
     PlumbText text = plumb_text_begin(cell, sizeof cell);
-    plumb_text_difference(&text, factor->step_si, factor->quantity, table->units);
+    plumb_text_char(&text, '+');
+    plumb_text_said(&text, factor->step_si, factor->quantity, table->units);
     plumb_table_text(table, cell);
 }
 
@@ -383,6 +384,9 @@ PlumbCliExit plumb_cli_effects(const PlumbCliArgs *args, PlumbCliFault *fault)
     effects.units = args->units;
     plumb_solved_solve(&effects.request.lifter, setup, &effects.solved);
     const int count = plumb_factors(setup, effects.factor);
+    if (!args->json && !args->csv) {
+        plumb_factors_count_in(args->units, effects.factor, count);
+    }
     if (plumb_solved_effects(&effects.request.lifter, setup, &effects.solved, effects.factor, count,
                              effects.row)) {
         effects.count = count;

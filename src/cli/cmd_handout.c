@@ -4,6 +4,7 @@
 #include "picture.h"
 #include "request.h"
 #include "trace_still.h"
+#include "try_out.h"
 #include "words.h"
 
 #include <plumbar/file.h>
@@ -19,6 +20,8 @@ enum { DRILLS_BYTES_MAX = 1 << 20 };
 typedef struct Page {
     PlumbCliRequest before;
     PlumbCliRequest after;
+    PlumbProposal proposal; /* where nothing was proposed */
+    bool proposed_here;
     PlumbDrills drills;
     char still_words[PLUMB_CLI_PATH_SIZE];
     PlumbCliStill *still; /* NULL: no picture */
@@ -46,15 +49,36 @@ static PlumbStatus read_drills(const PlumbCliArgs *args, Page *page, PlumbCliFau
     return status;
 }
 
+/* Nothing is proposed: what plumbar would try first, where that is worth it. */
+static PlumbStatus find_proposed(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
+{
+    PlumbSolved solved;
+    PlumbGoal goal;
+    plumb_solved_solve(&page->before.lifter, &page->before.setup, &solved);
+    PlumbStatus status = plumb_cli_goal(args, &solved, &goal, fault);
+    if (status == PLUMB_OK) {
+        status = plumb_proposal_find(&page->before.record, &page->before.setup, &goal, args->units,
+                                     &page->proposal, &fault->error);
+    }
+    if (status == PLUMB_OK) {
+        page->after = page->before;
+        page->after.setup = page->proposal.option.setup;
+        page->after.setup_name[0] = '\0';
+        page->proposed_here = true;
+    }
+    return status;
+}
+
 /* The proposed set-up, over the present one or of a file, but of the same lifter. */
 static PlumbStatus read_proposed(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
 {
     const char *const what = args->value[PLUMB_OPT_PROPOSED];
     if (what == NULL) {
-        return plumb_fault_bad(fault, "--proposed",
-                               "is missing; write what shall change, \"stance=45cm\", or "
-                               "FILE:set-up name",
-                               "", "");
+        return find_proposed(args, page, fault);
+    }
+    if (args->given[PLUMB_OPT_FOR]) {
+        return plumb_fault_bad(fault, "--for", "chooses a change, --proposed gives one; leave one ",
+                               "out", "");
     }
     const PlumbStatus status = plumb_request_read_pencil(&page->before, what, &page->after, fault);
     if (status != PLUMB_OK) {
@@ -69,9 +93,10 @@ static PlumbStatus read_proposed(const PlumbCliArgs *args, Page *page, PlumbCliF
 static PlumbStatus read_since(const PlumbCliArgs *args, Page *page, PlumbCliFault *fault)
 {
     const char *const since = args->value[PLUMB_OPT_SINCE];
-    if (args->given[PLUMB_OPT_PROPOSED]) {
-        return plumb_fault_bad(fault, "--since", "looks back, --proposed ahead; leave one out", "",
-                               "");
+    if (args->given[PLUMB_OPT_PROPOSED] || args->given[PLUMB_OPT_FOR]) {
+        return plumb_fault_bad(fault, "--since", "looks back, ",
+                               args->given[PLUMB_OPT_FOR] ? "--for" : "--proposed",
+                               " ahead; leave one out");
     }
     if (page->before.path[0] == '\0') {
         return plumb_fault_bad(fault, "--since", "needs a lifter file, whose log it reads", "", "");
@@ -156,6 +181,7 @@ static PlumbStatus make(const PlumbCliArgs *args, const Page *page, PlumbPicture
     order.drills = args->given[PLUMB_OPT_DRILLS] ? &page->drills : NULL;
     order.stills = page->still != NULL ? &page->still->all : NULL;
     order.picture = page->under.pixel != NULL ? &page->under : NULL;
+    order.proposal = page->proposed_here ? &page->proposal : NULL;
     order.note = args->given[PLUMB_OPT_NOTE] ? args->value[PLUMB_OPT_NOTE] : "";
     order.since = args->given[PLUMB_OPT_SINCE] ? args->value[PLUMB_OPT_SINCE] : "";
     order.student = args->given[PLUMB_OPT_STUDENT];

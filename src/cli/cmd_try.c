@@ -3,102 +3,6 @@
 #include "command.h"
 #include "try_out.h"
 
-#include "base/words.h"
-
-#include <string.h>
-
-/* "less_travel, lower_effort and elbows_in": the aims that the lift knows. */
-static void list_aims(PlumbText *text, PlumbLift lift)
-{
-    PlumbGoal goal;
-    int left = 0;
-    for (int i = 0; i < PLUMB_AIM_COUNT; i++) {
-        left += plumb_goal_of_aim((PlumbAim)i, lift, &goal);
-    }
-    for (int i = 0; i < PLUMB_AIM_COUNT; i++) {
-        if (plumb_goal_of_aim((PlumbAim)i, lift, &goal)) {
-            plumb_text_string(text, plumb_aim_name((PlumbAim)i));
-            left--;
-            plumb_text_string(text, left > 1 ? ", " : left == 1 ? " and " : "");
-        }
-    }
-}
-
-static PlumbStatus unknown_aim(const char *name, PlumbLift lift, PlumbCliFault *fault)
-{
-    PlumbNearest search = plumb_nearest_begin(name, strlen(name));
-    char after[PLUMB_MESSAGE_SIZE];
-    PlumbText text = plumb_text_begin(after, sizeof after);
-    plumb_text_string(&text, "' is neither an aim nor a finding; ");
-    for (int i = 0; i < PLUMB_AIM_COUNT; i++) {
-        plumb_nearest_try(&search, plumb_aim_name((PlumbAim)i));
-    }
-    for (int i = 0; i < PLUMB_FINDING_COUNT; i++) {
-        plumb_nearest_try(&search, plumb_finding_name((PlumbFindingId)i));
-    }
-    if (plumb_nearest_word(&search) != NULL) {
-        plumb_text_string(&text, "did you mean ");
-        plumb_text_string(&text, plumb_nearest_word(&search));
-        plumb_text_string(&text, "?");
-    } else {
-        plumb_text_string(&text, "aims are ");
-        list_aims(&text, lift);
-    }
-    return plumb_fault_bad(fault, "--for", "'", name, after);
-}
-
-static PlumbStatus goal_of_finding(PlumbCliTry *try, PlumbFindingId id, PlumbCliFault *fault)
-{
-    const PlumbFinding *const finding = plumb_solved_finding(&try->solved, id);
-    if (finding != NULL) {
-        try->goal = plumb_goal_of_finding(finding, try->solved.lift);
-        return PLUMB_OK;
-    }
-    PlumbAim aim;
-    if (plumb_finding_aim(id, try->solved.lift, &aim) &&
-        plumb_goal_of_aim(aim, try->solved.lift, &try->goal)) {
-        return PLUMB_OK;
-    }
-    return plumb_fault_bad(fault, "--for", "this set-up has no finding '", plumb_finding_name(id),
-                           "'; plumbar setup lists those that it has");
-}
-
-static PlumbStatus other_lifts_aim(PlumbAim aim, PlumbLift lift, PlumbCliFault *fault)
-{
-    char after[PLUMB_MESSAGE_SIZE];
-    PlumbText text = plumb_text_begin(after, sizeof after);
-    plumb_text_string(&text, "' is no aim of the ");
-    plumb_text_string(&text, plumb_lift_text(lift));
-    plumb_text_string(&text, "; its aims are ");
-    list_aims(&text, lift);
-    return plumb_fault_bad(fault, "--for", "'", plumb_aim_name(aim), after);
-}
-
-/* Without --for: the first warning, else less bar travel. */
-static PlumbStatus choose_goal(const PlumbCliArgs *args, PlumbCliTry *try, PlumbCliFault *fault)
-{
-    PlumbAim aim = PLUMB_AIM_less_travel;
-    PlumbFindingId id;
-    const char *const name = args->value[PLUMB_OPT_FOR];
-    if (!args->given[PLUMB_OPT_FOR]) {
-        int count;
-        const PlumbFinding *const finding = plumb_solved_findings(&try->solved, &count);
-        for (int i = 0; i < count; i++) {
-            if (finding[i].severity == PLUMB_WARNING) {
-                try->goal = plumb_goal_of_finding(&finding[i], try->solved.lift);
-                return PLUMB_OK;
-            }
-        }
-    } else if (plumb_finding_find(name, strlen(name), &id)) {
-        return goal_of_finding(try, id, fault);
-    } else if (!plumb_aim_find(name, strlen(name), &aim)) {
-        return unknown_aim(name, try->solved.lift, fault);
-    }
-    return plumb_goal_of_aim(aim, try->solved.lift, &try->goal)
-               ? PLUMB_OK
-               : other_lifts_aim(aim, try->solved.lift, fault);
-}
-
 /* --knee, or a lead by which a lifter describes the own start. */
 static PlumbStatus read_own_start(const PlumbCliArgs *args, PlumbCliTry *try, PlumbCliFault *fault)
 {
@@ -135,12 +39,13 @@ PlumbCliExit plumb_cli_try(const PlumbCliArgs *args, PlumbCliFault *fault)
         if (try.own_start) {
             plumb_own_start(&try.solved.pose, &try.own);
         }
-        status = choose_goal(args, &try, fault);
+        status = plumb_cli_goal(args, &try.solved, &try.goal, fault);
     }
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);
     }
-    plumb_advice_rank(&try.request.lifter, &try.request.setup, &try.goal, try.option, &try.advice);
+    plumb_advice_rank(&try.request.lifter, &try.request.setup, &try.goal, try.units, try.option,
+                      &try.advice);
     status = plumb_try_sure_take(args, &try.request, &try.advice, try.option, &try.sure, fault);
     if (status != PLUMB_OK) {
         return plumb_fault_exit(status);

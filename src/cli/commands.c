@@ -108,13 +108,14 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "plumbar population deadlift sex=male stature=178cm mass=85kg --samples 500",
      FORMS | DRAWS | BIT(PLUMB_OPT_PAPER) | BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE),
      plumb_cli_population},
-    {"handout", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..] --proposed WHAT",
+    {"handout", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..] [--proposed WHAT]",
      "one page for the athlete, as PDF, PNG or SVG",
      "Draws the present set-up in pencil and the proposed one in ink, and says in plain words what "
      "to change, what it feels like, a drill and what to film next. Never more than two changes, "
-     "and never a rounder back, less depth or another load. With --since the page looks back "
-     "instead: "
-     "the set-up as it was on that day of the log against the present one. --still puts an "
+     "and never a rounder back, less depth or another load. Without --proposed it takes the first "
+     "that plumbar try would (--for names the aim), says so and why, and does so only where that "
+     "gains more than its uncertainty. With --since the page looks back instead: the set-up as it "
+     "was on that day of the log against the present one. --still puts an "
      "annotated "
      "picture in the place of the front view, and what it shows leads the page. 400 bodies that "
      "the "
@@ -125,7 +126,7 @@ const PlumbCliCommand plumb_cli_commands[] = {
          BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) | BIT(PLUMB_OPT_SAMPLES) |
          BIT(PLUMB_OPT_PROPOSED) | BIT(PLUMB_OPT_NOTE) | BIT(PLUMB_OPT_DRILLS) |
          BIT(PLUMB_OPT_SINCE) | BIT(PLUMB_OPT_STUDENT) | BIT(PLUMB_OPT_STILL) |
-         BIT(PLUMB_OPT_COLUMNS),
+         BIT(PLUMB_OPT_COLUMNS) | BIT(PLUMB_OPT_FOR),
      plumb_cli_handout},
     {"share", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..]",
      "one HTML page with its rulers alive",

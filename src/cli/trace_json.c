@@ -120,7 +120,7 @@ static json_t *still_object(const PlumbCliStill *still, int index, bool *failed)
     put_figures(json, still, index);
     put_findings(json, still, index);
     PlumbStillStart start;
-    if (plumb_still_start(still, index, &start)) {
+    if (plumb_still_start(still, index, PLUMB_METRIC, &start)) {
         plumb_json_own_start(json, &start.own);
     }
     json_t *const open = json_array();

@@ -4,7 +4,8 @@
 #include "text_out.h"
 #include "trace_still.h"
 
-bool plumb_still_start(const PlumbCliStill *still, int index, PlumbStillStart *start)
+bool plumb_still_start(const PlumbCliStill *still, int index, PlumbUnits units,
+                       PlumbStillStart *start)
 {
     const PlumbTraced *const traced = &still->all.trace.still[index];
     if (!still->all.has_own[index]) {
@@ -18,7 +19,7 @@ bool plumb_still_start(const PlumbCliStill *still, int index, PlumbStillStart *s
     if (start->own.hip_rise_m > 0.0 && plumb_goal_of_aim(PLUMB_AIM_level_hips, setup.lift, &goal)) {
         PlumbOption option[PLUMB_OPTION_MAX];
         PlumbAdvice advice;
-        plumb_advice_rank(&still->all.trace.lifter, &setup, &goal, option, &advice);
+        plumb_advice_rank(&still->all.trace.lifter, &setup, &goal, units, option, &advice);
         start->advised = advice.worth_count > 0;
         start->option = option[0];
     }

@@ -45,8 +45,10 @@ typedef struct PlumbStillStart {
     PlumbOption option; /* the one that removes most */
 } PlumbStillStart;
 
-/* False where the picture shows no start of a pull: another lift or view, or a bar in the air. */
-bool plumb_still_start(const PlumbCliStill *still, int index, PlumbStillStart *start);
+/* units: in which the change is counted. False where the picture shows no start of a pull: another
+ * lift or view, or a bar in the air. */
+bool plumb_still_start(const PlumbCliStill *still, int index, PlumbUnits units,
+                       PlumbStillStart *start);
 void plumb_still_start_text(const PlumbStillStart *start, PlumbUnits units, PlumbCliOutput *out);
 
 void plumb_still_text(const PlumbCliStill *still, PlumbUnits units, PlumbCliOutput *out);

@@ -195,7 +195,7 @@ void plumb_still_text(const PlumbCliStill *still, PlumbUnits units, PlumbCliOutp
         if (!still->all.trace.still[i].front) {
             print_start(still, i, units, out);
             PlumbStillStart start;
-            if (plumb_still_start(still, i, &start)) {
+            if (plumb_still_start(still, i, units, &start)) {
                 plumb_still_start_text(&start, units, out);
             }
         }

@@ -21,6 +21,9 @@ typedef struct PlumbCliTry {
     PlumbCliTrySure sure;
 } PlumbCliTry;
 
+/* What --for asks for; without it plumb_goal_first. */
+PlumbStatus plumb_cli_goal(const PlumbCliArgs *args, const PlumbSolved *solved, PlumbGoal *goal,
+                           PlumbCliFault *fault);
 void plumb_try_text(const PlumbCliTry *try, PlumbCliOutput *out);
 void plumb_try_json(const PlumbCliTry *try, PlumbCliOutput *out);
 void plumb_try_csv(const PlumbCliTry *try, PlumbCliOutput *out);

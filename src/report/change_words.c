@@ -113,6 +113,36 @@ static const char *const seat_past[PLUMB_SEAT_COUNT] = {
     [PLUMB_FRONT_BAR] = "The bar lies in front, on the shoulders.",
 };
 
+/* A person takes on half a centimetre or half an inch, a quarter of an inch of sole, a degree; what
+ * is rounded to that is "about". 0: as it is. */
+static double grain_si(PlumbQuantity quantity, PlumbUnits units)
+{
+    static const double degree = 0.017453292519943295;
+    const double inch = 0.0254;
+    const bool metric = units == PLUMB_METRIC;
+    return quantity == PLUMB_Q_LENGTH  ? (metric ? 0.005 : 0.5 * inch)
+           : quantity == PLUMB_Q_SMALL ? (metric ? 0.001 : 0.25 * inch)
+           : quantity == PLUMB_Q_ANGLE ? degree
+                                       : 0.0;
+}
+
+/* "55 cm", "about 17.5 in": the exact figure stands in the table. */
+static void say(PlumbText *text, double value_si, PlumbQuantity quantity, PlumbUnits units)
+{
+    const double grain = grain_si(quantity, units);
+    const double round_si = grain > 0.0 ? grain * round(value_si / grain) : value_si;
+    if (round_si == 0.0) {
+        plumb_text_said(text, value_si, quantity, units);
+        return;
+    }
+    double digit = 0.5 / plumb_quantity_factor(quantity, units);
+    for (int i = 0; i < plumb_quantity_decimals(quantity, units); i++) {
+        digit *= 0.1;
+    }
+    plumb_text_string(text, fabs(value_si - round_si) > digit ? "about " : "");
+    plumb_text_said(text, round_si, quantity, units);
+}
+
 /* "the crease of the hip stands 12 cm above the top of your knee" */
 static void crease_words(PlumbText *text, const PlumbSolved *after, const PlumbBody *body,
                          bool past, PlumbUnits units)
@@ -121,7 +151,7 @@ static void crease_words(PlumbText *text, const PlumbSolved *after, const PlumbB
     const double above = start->point[PLUMB_PT_hip].y + body->hip_crease_above_joint_m -
                          start->point[PLUMB_PT_knee].y - body->knee_top_above_joint_m;
     plumb_text_string(text, "the crease of the hip stands ");
-    plumb_text_quantity(text, fabs(above), PLUMB_Q_LENGTH, units);
+    say(text, fabs(above), PLUMB_Q_LENGTH, units);
     plumb_text_string(text, above >= 0.0 ? " above" : " below");
     plumb_text_string(text, past ? " the top of the knee" : " the top of your knee");
 }
@@ -133,13 +163,13 @@ static void append_field(PlumbText *text, char field, const PlumbChange *change,
     const PlumbQuantity quantity = plumb_setting(change->id)->quantity;
     switch (field) {
     case 'n':
-        plumb_text_quantity(text, change->after_si, quantity, units);
+        say(text, change->after_si, quantity, units);
         break;
     case 'o':
-        plumb_text_quantity(text, change->before_si, quantity, units);
+        say(text, change->before_si, quantity, units);
         break;
     case 'd':
-        plumb_text_quantity(text, fabs(change->after_si - change->before_si), quantity, units);
+        say(text, fabs(change->after_si - change->before_si), quantity, units);
         break;
     default:
         crease_words(text, after, body, past, units);

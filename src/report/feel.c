@@ -107,9 +107,9 @@ static void add_travel(PlumbHandoutBlock *block, double change_m, PlumbUnits uni
     if (block->count < 2 && isfinite(change_m) && fabs(change_m) >= TRAVEL_FELT_M) {
         char words[PLUMB_HANDOUT_WORDS];
         PlumbText text = plumb_text_begin(words, sizeof words);
-        plumb_text_string(&text, "The way of the bar is ");
-        plumb_text_quantity(&text, fabs(change_m), PLUMB_Q_LENGTH, units);
-        plumb_text_string(&text, change_m < 0.0 ? " shorter." : " longer.");
+        plumb_text_string(&text, "The bar travels ");
+        plumb_text_said(&text, fabs(change_m), PLUMB_Q_LENGTH, units);
+        plumb_text_string(&text, change_m < 0.0 ? " less." : " more.");
         add(block, words);
     }
 }

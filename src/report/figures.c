@@ -14,19 +14,19 @@ typedef struct Figure {
 } Figure;
 
 static const Figure figures[PLUMB_LIFT_COUNT][PLUMB_HANDOUT_ROWS] = {
-    [PLUMB_DEADLIFT] = {{PLUMB_OUT_travel, "way of the bar, up"},
+    [PLUMB_DEADLIFT] = {{PLUMB_OUT_travel, "bar travel, up"},
                         {PLUMB_OUT_hip_arm, "hips behind the bar"},
                         {PLUMB_OUT_back_angle, "back above level"},
                         {PLUMB_OUT_hip_height, "hip joint above the floor"},
                         {PLUMB_OUT_shoulder_ahead, "shoulders ahead of the bar"},
                         {PLUMB_OUT_balance, "weight along the foot, heel 0, toe 1"}},
-    [PLUMB_SQUAT] = {{PLUMB_OUT_travel, "way of the bar, down and up"},
+    [PLUMB_SQUAT] = {{PLUMB_OUT_travel, "bar travel, down and up"},
                      {PLUMB_OUT_hip_arm, "hips behind the bar, bottom"},
                      {PLUMB_OUT_knee_arm, "knees ahead of the bar, bottom"},
                      {PLUMB_OUT_back_angle, "back above level, bottom"},
                      {PLUMB_OUT_shin_angle, "shins from upright, bottom"},
                      {PLUMB_OUT_balance, "weight along the foot, heel 0, toe 1"}},
-    [PLUMB_BENCH] = {{PLUMB_PRESS_OUT_travel, "way of the bar, down and up"},
+    [PLUMB_BENCH] = {{PLUMB_PRESS_OUT_travel, "bar travel, down and up"},
                      {PLUMB_PRESS_OUT_touch, "touch, from the shoulders down"},
                      {PLUMB_PRESS_OUT_upper_arm, "upper arm from the trunk, touch"},
                      {PLUMB_PRESS_OUT_forearm_front, "forearm from upright, head end"},

@@ -19,7 +19,7 @@ void plumb_lift_heading(PlumbText *text, const PlumbSetup *setup, PlumbUnits uni
                                                        [PLUMB_SQUAT] = "Squat, ",
                                                        [PLUMB_BENCH] = "Bench press, "};
     plumb_text_string(text, name[setup->lift]);
-    plumb_text_quantity(text, setup->load_kg, PLUMB_Q_MASS, units);
+    plumb_text_said(text, setup->load_kg, PLUMB_Q_MASS, units);
 }
 
 static PlumbText line(PlumbHandoutBlock *block)
@@ -49,6 +49,23 @@ static void fill_changes(const PlumbHandoutAsk *ask, PlumbHandout *handout)
         PlumbText text = line(&handout->change);
         plumb_text_string(&text, "Nothing in the set-up.");
     }
+}
+
+/* What nobody has asked for is said to be the program's, with its reason. */
+static void fill_why(const PlumbHandoutAsk *ask, PlumbHandout *handout)
+{
+    const PlumbProposal *const proposal = ask->proposal;
+    if (proposal == NULL) {
+        return;
+    }
+    handout->why.heading = "why this first";
+    PlumbText text = line(&handout->why);
+    plumb_proposal_gain_text(&text, proposal, ask->drawing->units);
+    text = line(&handout->why);
+    plumb_text_string(&text, plumb_option_reason(&proposal->option, &proposal->goal));
+    text = line(&handout->why);
+    plumb_text_string(&text, "Nobody asked for this change: it is the first of those that the "
+                             "program would try. Your coach decides.");
 }
 
 /* One drill, unless the same words stand already. */
@@ -229,6 +246,7 @@ PlumbStatus plumb_handout_fill(const PlumbHandoutAsk *ask, PlumbHandout *handout
         fill_heading(ask, made);
         fill_seen(ask, made);
         fill_changes(ask, made);
+        fill_why(ask, made);
         made->feel.heading = past ? "what it does" : "what it should feel like";
         plumb_feel_words(ask->before, ask->after, drawing->units, &made->feel);
         fill_drills(ask, made);

@@ -139,6 +139,7 @@ static PlumbStatus fill(const PlumbOrder *order, const PlumbDrawing *drawing, Ma
         .drills = order->drills,
         .stills = order->stills,
         .still = order->stills != NULL ? plumb_handout_still(order->stills) : 0,
+        .proposal = order->proposal,
         .note = order->note,
         .since = order->since,
         .program = order->program,

@@ -44,8 +44,8 @@ void plumb_rests_on_words(const PlumbHandoutAsk *ask, const PlumbHandout *handou
     measured_words(text, body);
     memory_words(text, body);
     plumb_text_string(text, ask->after->lift == PLUMB_BENCH
-                                ? "; poses at rest; the ways of bar and elbows are a model. "
-                                : "; poses in static balance; the way of the bar is a model. ");
+                                ? "; poses at rest; the paths of bar and elbows are a model. "
+                                : "; poses in static balance; the path of the bar is a model. ");
     if (handout->has_spread) {
         plumb_text_string(text, "\"Give or take\" holds 95 of 100 bodies with these measures, of ");
         plumb_text_integer(text, ask->sample_count);

@@ -12,11 +12,13 @@
 static const double MARGIN_MM = 13.0;
 static const double GUTTER_MM = 8.0;
 static const double LEFT_SHARE = 0.53;
-static const double VIEWS_LEAST_MM = 60.0;
+static const double VIEWS_WANTED_MM = 60.0; /* a long note gives way to it */
+static const double VIEWS_LEAST_MM = 46.0;
 static const double VIEWS_MOST_MM = 132.0;
 static const double PRESS_MOST_MM = 86.0; /* a lying lifter is wide and low */
 static const double AIR_MM = 3.0;
 static const double FREE_BODY_MM = 74.0;
+enum { NOTE_LINES = 5 };
 
 const char *plumb_caution_long(void)
 {
@@ -32,6 +34,7 @@ typedef struct Column {
     double x_mm;
     double y_mm;
     double width_mm;
+    int note_lines; /* at most */
     bool draw;
 } Column;
 
@@ -93,10 +96,12 @@ static void block(Column *column, const PlumbHandoutBlock *words, double size_mm
 static void left_column(Column *column, const PlumbHandout *handout)
 {
     block(column, &handout->change, PLUMB_NORMAL_TEXT_MM, 5, true);
+    block(column, &handout->why, PLUMB_SMALL_TEXT_MM, 4, false);
     block(column, &handout->feel, PLUMB_NORMAL_TEXT_MM, 3, false);
     if (handout->note[0] != '\0') {
         heading(column, "from your coach");
-        paragraph(column, PLUMB_ROLE_ink, PLUMB_NORMAL_TEXT_MM, 0.0, 5, handout->note);
+        paragraph(column, PLUMB_ROLE_ink, PLUMB_NORMAL_TEXT_MM, 0.0, column->note_lines,
+                  handout->note);
         column->y_mm += AIR_MM;
     }
 }
@@ -176,17 +181,18 @@ static void head(Column *column, const PlumbHandout *handout)
 
 typedef void (*ColumnWork)(Column *column, const PlumbHandout *handout);
 
-static double height_of(ColumnWork work, const PlumbHandout *handout, double width_mm)
+static double height_of(ColumnWork work, const PlumbHandout *handout, double width_mm,
+                        int note_lines)
 {
-    Column column = {{NULL, handout->drawing}, 0.0, 0.0, width_mm, false};
+    Column column = {{NULL, handout->drawing}, 0.0, 0.0, width_mm, note_lines, false};
     work(&column, handout);
     return column.y_mm;
 }
 
 static void draw_at(PlumbScene *scene, ColumnWork work, const PlumbHandout *handout, double x_mm,
-                    double y_mm, double width_mm)
+                    double y_mm, double width_mm, int note_lines)
 {
-    Column column = {{scene, handout->drawing}, x_mm, y_mm, width_mm, true};
+    Column column = {{scene, handout->drawing}, x_mm, y_mm, width_mm, note_lines, true};
     work(&column, handout);
 }
 
@@ -233,22 +239,35 @@ typedef struct Plan {
     double foot_mm;
     double left_mm; /* widths of the two columns */
     double right_mm;
+    int note_lines; /* of the coach's own words, as many as leave a drawing */
 } Plan;
 
-static Plan plan_page(const PlumbHandout *handout, double width_mm)
+/* What is left of a page for the views. */
+static double room_mm(const Plan *plan, double height_mm)
+{
+    return height_mm - plan->head_mm - plan->legend_mm - plan->seen_mm - plan->table_mm -
+           plan->columns_mm - plan->foot_mm;
+}
+
+static Plan plan_page(const PlumbHandout *handout, double width_mm, double height_mm)
 {
     const PlumbBoard board = {NULL, handout->drawing};
     Plan plan = {.width_mm = width_mm};
     plan.left_mm = LEFT_SHARE * (width_mm - GUTTER_MM);
     plan.right_mm = width_mm - GUTTER_MM - plan.left_mm;
-    plan.head_mm = height_of(head, handout, width_mm);
+    plan.head_mm = height_of(head, handout, width_mm, 0);
     plan.legend_mm = 1.9 * plumb_board_size(&board, PLUMB_SMALL_TEXT_MM);
-    plan.seen_mm = height_of(seen, handout, width_mm);
+    plan.seen_mm = height_of(seen, handout, width_mm, 0);
     plan.table_mm =
         plumb_handout_table(&board, handout, (PlumbRect){0.0, 0.0, width_mm, 0.0}, false) + AIR_MM;
-    plan.columns_mm = fmax(height_of(left_column, handout, plan.left_mm),
-                           height_of(right_column, handout, plan.right_mm));
-    plan.foot_mm = height_of(foot, handout, width_mm);
+    plan.foot_mm = height_of(foot, handout, width_mm, 0);
+    const double right = height_of(right_column, handout, plan.right_mm, 0);
+    plan.note_lines = NOTE_LINES + 1;
+    do {
+        plan.note_lines--;
+        plan.columns_mm =
+            fmax(height_of(left_column, handout, plan.left_mm, plan.note_lines), right);
+    } while (plan.note_lines > 1 && room_mm(&plan, height_mm) < VIEWS_WANTED_MM);
     return plan;
 }
 
@@ -280,31 +299,31 @@ PlumbRect plumb_compose_handout(PlumbScene *scene, const PlumbHandout *handout,
     };
     const double width = SIZE_MM[format][0] - 2.0 * MARGIN_MM;
     const double bottom = SIZE_MM[format][1] - MARGIN_MM;
-    const Plan plan = plan_page(handout, width);
+    const Plan plan = plan_page(handout, width, bottom - MARGIN_MM);
     plumb_scene_begin(scene, SIZE_MM[format][0], SIZE_MM[format][1]);
     plumb_scene_describe(scene, handout->drawing);
     PlumbText title = plumb_text_begin(scene->title, sizeof scene->title);
     plumb_text_string(&title, handout->heading);
-    const double rest = bottom - MARGIN_MM - plan.head_mm - plan.legend_mm - plan.seen_mm -
-                        plan.table_mm - plan.columns_mm - plan.foot_mm;
+    const double rest = room_mm(&plan, bottom - MARGIN_MM);
     const double most = handout->drawing->press != NULL ? PRESS_MOST_MM : VIEWS_MOST_MM;
     const double views_mm = fmin(most, fmax(VIEWS_LEAST_MM, rest));
     /* What a short page has left over goes between its parts. */
     const double slack = fmax(0.0, rest - views_mm) / 3.0;
     double y = MARGIN_MM;
-    draw_at(scene, head, handout, MARGIN_MM, y, width);
+    draw_at(scene, head, handout, MARGIN_MM, y, width, 0);
     y += plan.head_mm;
     const PlumbRect room = draw_views(scene, handout, (PlumbRect){MARGIN_MM, y, width, views_mm});
     y += views_mm + 0.2 * AIR_MM;
     legend(scene, handout, (PlumbRect){MARGIN_MM, y, width, plan.legend_mm});
     y += plan.legend_mm;
-    draw_at(scene, seen, handout, MARGIN_MM, y, width);
+    draw_at(scene, seen, handout, MARGIN_MM, y, width, 0);
     y += plan.seen_mm + slack;
     const PlumbBoard board = {scene, handout->drawing};
     plumb_handout_table(&board, handout, (PlumbRect){MARGIN_MM, y, width, plan.table_mm}, true);
     y += plan.table_mm + slack;
-    draw_at(scene, left_column, handout, MARGIN_MM, y, plan.left_mm);
-    draw_at(scene, right_column, handout, MARGIN_MM + plan.left_mm + GUTTER_MM, y, plan.right_mm);
-    draw_at(scene, foot, handout, MARGIN_MM, bottom - plan.foot_mm, width);
+    draw_at(scene, left_column, handout, MARGIN_MM, y, plan.left_mm, plan.note_lines);
+    draw_at(scene, right_column, handout, MARGIN_MM + plan.left_mm + GUTTER_MM, y, plan.right_mm,
+            0);
+    draw_at(scene, foot, handout, MARGIN_MM, bottom - plan.foot_mm, width, 0);
     return room;
 }

@@ -91,6 +91,19 @@ int plumb_factors(const PlumbSetup *setup, PlumbFactor *factor)
     return count;
 }
 
+void plumb_factors_count_in(PlumbUnits units, PlumbFactor *factor, int count)
+{
+    static const double half_inch_m = 0.0127;
+    static const double twenty_pounds_kg = 20.0 * 0.45359237;
+    for (int i = 0; i < count && units == PLUMB_POUNDS_INCHES; i++) {
+        if (factor[i].quantity == PLUMB_Q_LENGTH || factor[i].quantity == PLUMB_Q_SMALL) {
+            factor[i].step_si = half_inch_m;
+        } else if (factor[i].quantity == PLUMB_Q_MASS) {
+            factor[i].step_si = twenty_pounds_kg;
+        }
+    }
+}
+
 void plumb_factor_move(const PlumbFactor *factor, double delta_si, PlumbLifter *lifter,
                        PlumbSetup *setup)
 {

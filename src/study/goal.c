@@ -347,6 +347,20 @@ PlumbGoal plumb_goal_of_finding(const PlumbFinding *finding, PlumbLift lift)
     return goal;
 }
 
+PlumbGoal plumb_goal_first(const PlumbSolved *solved)
+{
+    int count;
+    const PlumbFinding *const finding = plumb_solved_findings(solved, &count);
+    for (int i = 0; i < count; i++) {
+        if (finding[i].severity == PLUMB_WARNING) {
+            return plumb_goal_of_finding(&finding[i], solved->lift);
+        }
+    }
+    PlumbGoal goal = {.lift = solved->lift};
+    plumb_goal_of_aim(PLUMB_AIM_less_travel, solved->lift, &goal); /* every lift has it */
+    return goal;
+}
+
 /* Whether the goal's finding is there; one of a limit is that of the same joint. */
 static bool is_there(const PlumbGoal *goal, const PlumbSolved *solved)
 {

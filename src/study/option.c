@@ -9,6 +9,7 @@
 
 #define CM 0.01
 #define MM 0.001
+#define INCH 0.0254
 #define DEG (PLUMB_PI / 180.0)
 
 /* Sizes are those that a coach asks for at once: common practice, no source. */
@@ -93,18 +94,29 @@ static double present(const PlumbSetup *setup, const PlumbSolved *solved, PlumbS
     }
 }
 
+/* The size of a change in steps that a person counts in: in pounds and inches to the half inch, of
+ * shoes to the quarter. */
+static double size_of(const PlumbChange *change, PlumbUnits units)
+{
+    const PlumbQuantity quantity = plumb_setting(change->setting)->quantity;
+    const double step_m = quantity == PLUMB_Q_SMALL ? 0.25 * INCH : 0.5 * INCH;
+    if (units == PLUMB_METRIC || (quantity != PLUMB_Q_LENGTH && quantity != PLUMB_Q_SMALL)) {
+        return change->delta_si;
+    }
+    return step_m * round(change->delta_si / step_m);
+}
+
 /* Where the change goes; NaN where it does not apply. */
 static double target(const PlumbChange *change, const PlumbSetup *setup, const PlumbSolved *solved,
-                     double from_si)
+                     double from_si, double delta_si)
 {
     static const double least_turn_rad = 1.0 * DEG;
     switch (change->to) {
     case PLUMB_TO_DELTA:
-        return from_si + change->delta_si;
+        return from_si + delta_si;
     case PLUMB_TO_GRIP_BACK:
-        return setup->lift == PLUMB_SQUAT && setup->seat != PLUMB_FRONT_BAR
-                   ? from_si + change->delta_si
-                   : (double)NAN;
+        return setup->lift == PLUMB_SQUAT && setup->seat != PLUMB_FRONT_BAR ? from_si + delta_si
+                                                                            : (double)NAN;
     case PLUMB_TO_GRIP_RULE:
         return setup->lift == PLUMB_BENCH && setup->grip_m > plumb_press_grip_most_m()
                    ? plumb_press_grip_most_m()
@@ -130,7 +142,7 @@ static bool applies(PlumbSettingId id, const PlumbSetup *setup)
 }
 
 bool plumb_change_apply(int index, const PlumbSetup *setup, const PlumbSolved *solved,
-                        PlumbOption *option)
+                        PlumbUnits units, PlumbOption *option)
 {
     const PlumbChange *const change = &changes[index];
     const PlumbSetting *const row = plumb_setting(change->setting);
@@ -142,7 +154,8 @@ bool plumb_change_apply(int index, const PlumbSetup *setup, const PlumbSolved *s
     option->setup = *setup;
     option->grip_from_m = setup->grip_m;
     option->from_si = present(setup, solved, change->setting);
-    option->to_si = target(change, setup, solved, option->from_si);
+    option->delta_si = size_of(change, units);
+    option->to_si = target(change, setup, solved, option->from_si, option->delta_si);
     if (change->to == PLUMB_TO_SEAT) {
         plumb_setup_seat(&option->setup, change->seat); /* a grip of the old seat's goes with it */
         return !isnan(option->to_si);
@@ -159,7 +172,7 @@ bool plumb_change_apply(int index, const PlumbSetup *setup, const PlumbSolved *s
         (setup->lead == PLUMB_LEAD_BALANCE || setup->hip_height_relative)) {
         /* Counted from the start that balance gives, so that it stays this much on any body. */
         const double base = setup->hip_height_relative ? setup->hip_height_m : 0.0;
-        option->setup.hip_height_m = base + change->delta_si;
+        option->setup.hip_height_m = base + option->delta_si;
         option->setup.hip_height_relative = true;
         option->setup.lead =
             setup->lead == PLUMB_LEAD_BALANCE ? PLUMB_LEAD_HIP_HEIGHT : setup->lead;
@@ -199,7 +212,7 @@ PlumbSetup plumb_option_on(const PlumbOption *option, const PlumbSetup *setup,
     const int lead = plumb_option_new_lead(option, setup);
     if (lead >= 0 && plumb_solved_outcome(own) != PLUMB_NO_POSE) {
         const double from = plumb_solved_value(own, lead);
-        plumb_setup_set(&at, option->setting, from + changes[option->change].delta_si);
+        plumb_setup_set(&at, option->setting, from + option->delta_si);
     }
     return at;
 }
@@ -211,7 +224,7 @@ void plumb_option_text(PlumbText *text, const PlumbOption *option, PlumbUnits un
     for (const char *c = change->words; *c != '\0'; c++) {
         if (c[0] == '{' && c[1] == 'd' && c[2] == '}') {
             const double size = option->to_si - option->from_si;
-            plumb_text_quantity(text, size < 0.0 ? -size : size, row->quantity, units);
+            plumb_text_said(text, size < 0.0 ? -size : size, row->quantity, units);
             c += 2;
         } else {
             plumb_text_char(text, *c);
@@ -219,13 +232,13 @@ void plumb_option_text(PlumbText *text, const PlumbOption *option, PlumbUnits un
     }
     if (option->setting != PLUMB_SET_bar) {
         plumb_text_string(text, " (");
-        plumb_text_quantity(text, option->from_si, row->quantity, units);
+        plumb_text_said(text, option->from_si, row->quantity, units);
         plumb_text_string(text, " to ");
-        plumb_text_quantity(text, option->to_si, row->quantity, units);
+        plumb_text_said(text, option->to_si, row->quantity, units);
         plumb_text_string(text, ")");
     } else if (option->grip_from_m != option->setup.grip_m) {
         plumb_text_string(text, ", with the grip that goes with it (");
-        plumb_text_quantity(text, option->setup.grip_m, PLUMB_Q_LENGTH, units);
+        plumb_text_said(text, option->setup.grip_m, PLUMB_Q_LENGTH, units);
         plumb_text_string(text, ")");
     }
 }

@@ -25,10 +25,11 @@ typedef struct PlumbChange {
 /* Row of the table; NULL past the last. */
 const PlumbChange *plumb_change(int index);
 
-/* Writes setting, change, from, to and the changed set-up into *option; false where the lift lacks
+/* Writes setting, change, its size in the person's units, from, to and the changed set-up into
+ * *option; false where the lift lacks
  * the setting, it is there already, or it would leave its range. index: of the table. */
 bool plumb_change_apply(int index, const PlumbSetup *setup, const PlumbSolved *solved,
-                        PlumbOption *option);
+                        PlumbUnits units, PlumbOption *option);
 
 /* The figure that an option makes lead where something else led before: "2 cm higher" is counted
  * from what that body's own pose was. -1: none. */

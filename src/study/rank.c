@@ -227,7 +227,7 @@ static bool bears(const PlumbGoal *goal, PlumbLift lift, PlumbSettingId id)
 }
 
 void plumb_advice_rank(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbGoal *goal,
-                       PlumbOption *option, PlumbAdvice *advice)
+                       PlumbUnits units, PlumbOption *option, PlumbAdvice *advice)
 {
     PlumbSolved before;
     plumb_solved_solve(lifter, setup, &before);
@@ -238,7 +238,7 @@ void plumb_advice_rank(const PlumbLifter *lifter, const PlumbSetup *setup, const
     for (int i = 0; plumb_change(i) != NULL && advice->count < PLUMB_OPTION_MAX; i++) {
         PlumbOption one = {.outcome = PLUMB_NO_POSE};
         if (!bears(goal, setup->lift, plumb_change(i)->setting) ||
-            !plumb_change_apply(i, setup, &before, &one)) {
+            !plumb_change_apply(i, setup, &before, units, &one)) {
             continue;
         }
         weigh(lifter, setup, &before, advice, &one);

@@ -46,7 +46,8 @@ void plumb_advise_next(PlumbDesk *desk)
         }
     }
     try->on = true;
-    plumb_advice_rank(&desk->now.lifter, plumb_desk_setup(desk), &goal, try->option, &try->advice);
+    plumb_advice_rank(&desk->now.lifter, plumb_desk_setup(desk), &goal, desk->units, try->option,
+                      &try->advice);
     plumb_tried_begin(desk);
     plumb_desk_say(desk, false, "");
     if (try->advice.worth_count > 0) {
