@@ -41,6 +41,7 @@ static const struct {
     {"photo.h", "io"},
     {"underlay.h", "draw"},
     {"still.h", "report"},
+    {"still_picture.h", "report"},
     {"film_reading.h", "report"},
     {"film_frame.h", "report"},
     {"film_pages.h", "report"},

@@ -331,6 +331,59 @@ static void give__writes_what_the_commands_write(void **state)
     assert_int_equal(run("rm -f cy.yaml ./*.html"), 0);
 }
 
+/* Any PNG is a picture: here one of the program's own drawings. */
+static void make_picture(void)
+{
+    char line[COMMAND_SIZE];
+    snprintf(line, sizeof line,
+             "'%s' draw deadlift sex=male stature=178cm mass=85kg -o pull.png --date 2026-01-31",
+             PLUMB_PROGRAM);
+    assert_int_equal(run(line), 0);
+}
+
+/* Rows of the slip of a handout and of the log: the same bytes as the commands with these words. */
+static void slip__asks_what_the_commands_take(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    static const char CY[] = "lifter:\n  name: Cy\n  sex: male\n  stature: 178 cm\n  mass: 85 kg\n"
+                             "setups:\n  narrow:\n    lift: deadlift\n    stance: 32 cm\n"
+                             "  wide:\n    lift: deadlift\n    stance: 45 cm\nlog:\n"
+                             "  - date: 2025-11-03\n    setup: narrow\n    load: 90 kg\n"
+                             "  - {date: 2025-12-01, setup: narrow, load: 110 kg}\n";
+    write_file("cy.yaml", CY);
+    write_file("cy-then.yaml", CY);
+    write_file("bad.csv", "about,lift,drill,rests_on\nstanse,any,Do.,mine\n");
+    write_file("mine.csv", "about,lift,drill,rests_on\nstance,any,Stand on the marks.,mine\n");
+    write_file("pull.csv", "picture,time,landmark,x,y,sigma\npull.png,,heel,1118,1040,\n"
+                           "pull.png,,knee,1187,904,\npull.png,,hip,1076,888,\n"
+                           "pull.png,,shoulder,1163,780,\npull.png,,disc,1159,903,\n"
+                           "pull.png,,disc,1227,954,\npull.png,,disc,1199,1039,\n"
+                           "pull.png,,disc,1114,1036,\n");
+    make_picture();
+    assert_int_equal(view_of("slip", "cy.yaml:wide --pencil cy.yaml:narrow --date 2026-01-31"), 0);
+    check_all("slip");
+    const char *const two = "handout cy-then.yaml:narrow --proposed cy-then.yaml:wide";
+    char words[COMMAND_SIZE];
+    snprintf(words, sizeof words, "%s --drills mine.csv", two);
+    assert_same_as("drills.pdf", words);
+    snprintf(words, sizeof words, "%s --student --paper letter", two);
+    assert_same_as("Cy-deadlift-handout.pdf", words);
+    assert_same_as("since.pdf", "handout cy-then.yaml:wide --since 2025-11-03 --note 'Good work.'");
+    assert_same_as("try.svg", "handout cy-then.yaml:wide");
+    snprintf(words, sizeof words, "%s --still pull.csv", two);
+    assert_same_as("still.pdf", words);
+    assert_same_as("still.svg", words);
+    /* The log's entry is the command's, byte for byte. */
+    assert_int_equal(run("'" PLUMB_PROGRAM "' log cy-then.yaml:wide --add --date 2026-01-31 --note "
+                         "'felt easy, \"light\" & <quick>' && cmp cy.yaml cy-then.yaml"),
+                     0);
+    assert_png_size("log.png", 1024, 640);
+    assert_int_equal(run("rm -f ./*.yaml ./*.csv ./*.pdf ./*.svg ./*.png"), 0);
+}
+
 static void write_lifter_file(const char *name)
 {
     write_file(name, LIFTER_FILE);
@@ -461,16 +514,6 @@ static void work__outlives_kill(void **state)
         }
     }
     assert_int_equal(run("rm -rf state"), 0);
-}
-
-/* Any PNG is a picture: here one of the program's own drawings. */
-static void make_picture(void)
-{
-    char line[COMMAND_SIZE];
-    snprintf(line, sizeof line,
-             "'%s' draw deadlift sex=male stature=178cm mass=85kg -o pull.png --date 2026-01-31",
-             PLUMB_PROGRAM);
-    assert_int_equal(run(line), 0);
 }
 
 static void trace__marks_reads_and_saves(void **state)
@@ -825,6 +868,7 @@ int main(void)
         cmocka_unit_test(looks__change_and_pictures_have_the_window_s_size),
         cmocka_unit_test(export__writes_what_the_ending_says),
         cmocka_unit_test(give__writes_what_the_commands_write),
+        cmocka_unit_test(slip__asks_what_the_commands_take),
         cmocka_unit_test(working__of_every_figure_is_the_command_s),
         cmocka_unit_test(working__follows_the_scrubber),
         cmocka_unit_test(pages__keep_the_set_up),

@@ -31,6 +31,9 @@ const PlumbFinding *plumb_solved_findings(const PlumbSolved *solved, int *count)
 /* The finding of this kind, NULL where there is none. */
 const PlumbFinding *plumb_solved_finding(const PlumbSolved *solved, PlumbFindingId id);
 
+/* Appends the names of the findings, separated by commas. */
+void plumb_solved_finding_names(PlumbText *text, const PlumbSolved *solved);
+
 /* A figure is a number in its lift's own list: a PlumbOutput, or a PlumbPressOutput of a bench
  * press. Name, words, quantity and the unit that ends its key. */
 int plumb_lift_output_count(PlumbLift lift);

@@ -10,18 +10,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Names of the findings of a solved set-up, separated by commas. */
-static void finding_words(const PlumbSolved *solved, char words[PLUMB_LOG_FINDINGS_SIZE])
-{
-    int count = 0;
-    const PlumbFinding *const finding = plumb_solved_findings(solved, &count);
-    PlumbText text = plumb_text_begin(words, PLUMB_LOG_FINDINGS_SIZE);
-    for (int i = 0; i < count; i++) {
-        plumb_text_string(&text, text.length > 0 ? ", " : "");
-        plumb_text_string(&text, plumb_finding_name(finding[i].id));
-    }
-}
-
 static PlumbStatus copy_words(char *to, size_t size, const char *words, const char *option,
                               PlumbCliFault *fault)
 {
@@ -51,7 +39,8 @@ static PlumbStatus new_entry(const PlumbCliArgs *args, const PlumbCliRequest *re
     } else if (status == PLUMB_OK) {
         PlumbSolved solved;
         plumb_solved_solve(&request->lifter, &request->setup, &solved);
-        finding_words(&solved, entry->findings);
+        PlumbText names = plumb_text_begin(entry->findings, sizeof entry->findings);
+        plumb_solved_finding_names(&names, &solved);
     }
     return status;
 }

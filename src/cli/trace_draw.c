@@ -8,7 +8,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double strength = 0.55;
 static const double px_per_mm = 8.0;
 static const double side_most_px = 30000.0; /* of a PNG; cairo ends at 32767 */
 
@@ -23,40 +22,6 @@ typedef struct Sheets {
     PlumbUnderlay under[PLUMB_STILLS_MAX];
     int count;
 } Sheets;
-
-/* A picture that is there is unpacked; without one, or without a loader, the page is plain. */
-PlumbStatus plumb_still_picture(const char *path, PlumbStillPicture *picture, PlumbUnderlay *under,
-                                PlumbError *error)
-{
-    PlumbPhotoHead head = {.kind = PLUMB_PHOTO_PNG};
-    size_t length = 0;
-    if (path[0] == '\0' || !plumb_photo_supported()) {
-        return PLUMB_OK;
-    }
-    PlumbStatus status =
-        plumb_file_read_whole(path, PLUMB_PHOTO_MAX_BYTES, &picture->file, &length, error);
-    status = status == PLUMB_OK ? plumb_photo_head(picture->file, length, &head, error) : status;
-    status = status == PLUMB_OK ? plumb_photo_unpack(picture->file, length, &picture->photo, error)
-                                : status;
-    if (status == PLUMB_OK) {
-        *under =
-            (PlumbUnderlay){.width_px = picture->photo.width_px,
-                            .height_px = picture->photo.height_px,
-                            .pixel = picture->photo.pixel,
-                            /* Not everything that shows an SVG turns it. */
-                            .file = head.turn == 1 ? (const unsigned char *)picture->file : NULL,
-                            .file_length = length,
-                            .jpeg = head.turn == 1 && head.kind == PLUMB_PHOTO_JPEG,
-                            .strength = strength};
-    }
-    return status;
-}
-
-void plumb_still_picture_free(PlumbStillPicture *picture)
-{
-    plumb_photo_free(&picture->photo);
-    free(picture->file);
-}
 
 static PlumbStatus load_all(const PlumbCliStill *still, bool pages, Sheets *sheets,
                             PlumbCliFault *fault)

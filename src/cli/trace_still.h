@@ -11,7 +11,7 @@
 #include <plumbar/advice.h>
 #include <plumbar/start.h>
 #include <plumbar/still.h>
-#include <plumbar/underlay.h>
+#include <plumbar/still_picture.h>
 
 /* One block for the heap. */
 typedef struct PlumbCliStill {
@@ -21,18 +21,6 @@ typedef struct PlumbCliStill {
     char picture_path[PLUMB_STILLS_MAX][PLUMB_CLI_PATH_SIZE]; /* "" where it was not found */
     PlumbStills all;
 } PlumbCliStill;
-
-/* A picture unpacked; the underlay points into it. */
-typedef struct PlumbStillPicture {
-    char *file;
-    PlumbPhoto photo;
-} PlumbStillPicture;
-
-/* Unpacks the picture at path into *under, its place left out; "" or no loader: *under stays plain.
- */
-PlumbStatus plumb_still_picture(const char *path, PlumbStillPicture *picture, PlumbUnderlay *under,
-                                PlumbError *error);
-void plumb_still_picture_free(PlumbStillPicture *picture);
 
 /* Reads words and files and fits. PLUMB_BAD_INPUT or PLUMB_READ_FAILED with the place in *fault. */
 PlumbStatus plumb_still_read(const PlumbCliArgs *args, PlumbCliStill *still, PlumbCliFault *fault);

@@ -59,6 +59,16 @@ const PlumbFinding *plumb_solved_finding(const PlumbSolved *solved, PlumbFinding
     return NULL;
 }
 
+void plumb_solved_finding_names(PlumbText *text, const PlumbSolved *solved)
+{
+    int count = 0;
+    const PlumbFinding *const finding = plumb_solved_findings(solved, &count);
+    for (int i = 0; i < count; i++) {
+        plumb_text_string(text, i > 0 ? ", " : "");
+        plumb_text_string(text, plumb_finding_name(finding[i].id));
+    }
+}
+
 int plumb_lift_output_count(PlumbLift lift)
 {
     return is_press(lift) ? (int)PLUMB_PRESS_OUTPUT_COUNT : (int)PLUMB_OUTPUT_COUNT;

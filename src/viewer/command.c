@@ -4,6 +4,7 @@
 
 #include "advise.h"
 #include "book.h"
+#include "daybook.h"
 #include "export.h"
 #include "form.h"
 #include "give.h"
@@ -157,6 +158,12 @@ static void quit(PlumbDesk *desk, int argument)
 static void give(PlumbDesk *desk, int use)
 {
     plumb_give_ask(desk, (PlumbFieldUse)use);
+}
+
+static void show_log(PlumbDesk *desk, int argument)
+{
+    (void)argument;
+    plumb_daybook_ask(desk);
 }
 
 static void ask_export(PlumbDesk *desk, int argument)
@@ -316,10 +323,13 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
     [PLUMB_CMD_EXPORT] = {SDLK_e, PLUMB_MOD_CTRL, "Ctrl+E", "export", 3,
                           "export this page as PDF, SVG, PNG or CSV", ask_export, 0},
     [PLUMB_CMD_HANDOUT] = {SDLK_h, PLUMB_MOD_CTRL, "Ctrl+H", "handout", 10,
-                           "handout: what to change, from the pencilled set-up to the inked", give,
+                           "handout: from pencil to ink, what to try first, or since a day", give,
                            PLUMB_FIELD_HANDOUT},
     [PLUMB_CMD_SHARE] = {SDLK_h, PLUMB_MOD_CTRL | PLUMB_MOD_SHIFT, "Ctrl+Shift+H", "share", 10,
                          "shared page: for a phone, its rulers alive", give, PLUMB_FIELD_SHARE},
+    [PLUMB_CMD_LOG] = {SDLK_d, PLUMB_MOD_CTRL, "Ctrl+D", "", 0,
+                       "log: the file's dated entries, and one more of what is on the drawing",
+                       show_log, 0},
     [PLUMB_CMD_KEYS] = {SDLK_F1, 0, "F1", "keys", 1, "show or hide this list", toggle_keys, 0},
     [PLUMB_CMD_QUIT] = {SDLK_q, PLUMB_MOD_CTRL, "Ctrl+Q", "", 0, "close the window", quit, 0},
     [PLUMB_CMD_TRY] = {SDLK_t, 0, "T", "try first", 5,

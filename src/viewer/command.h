@@ -31,6 +31,7 @@ typedef enum PlumbCommandId {
     PLUMB_CMD_EXPORT,
     PLUMB_CMD_HANDOUT,
     PLUMB_CMD_SHARE,
+    PLUMB_CMD_LOG,
     PLUMB_CMD_KEYS,
     PLUMB_CMD_QUIT,
     PLUMB_CMD_TRY,

@@ -9,6 +9,7 @@
 #include "pages.h"
 #include "reel.h"
 #include "ruler.h"
+#include "slip.h"
 #include "working.h"
 
 #include "scene/press.h"
@@ -217,7 +218,8 @@ static void compose_notes(PlumbDesk *desk, const PlumbBoard *board)
     char words[PLUMB_DESK_MESSAGE_SIZE];
     PlumbText text = plumb_text_begin(words, sizeof words);
     wish_words(desk, &text);
-    if (desk->field.use != PLUMB_FIELD_SHUT && desk->field.use != PLUMB_FIELD_RULER) {
+    if (desk->field.use != PLUMB_FIELD_SHUT && desk->field.use != PLUMB_FIELD_RULER &&
+        desk->field.use != PLUMB_FIELD_SLIP) {
         const PlumbRect box = {rect.x_mm, y, rect.width_mm, 2.0 * size};
         plumb_field_draw(desk, board, box, size, y + 1.36 * size);
         y += 2.6 * size;
@@ -366,6 +368,9 @@ void plumb_compose_window(PlumbDesk *desk)
     compose_reason(desk, &board);
     if (desk->keys_shown) {
         plumb_compose_keys(desk, &board);
+    }
+    if (desk->slip != PLUMB_SLIP_NONE) {
+        plumb_slip_draw(desk, &board);
     }
     if (desk->card != PLUMB_CARD_NONE) {
         plumb_card_draw(desk, &board);

@@ -183,6 +183,8 @@ void plumb_desk_destroy(PlumbDesk *desk)
         free(desk->scene);
         plumb_tracing_destroy(desk->tracing);
         plumb_worked_destroy(desk->worked);
+        free(desk->giving);
+        free(desk->daybook);
         free(desk);
     }
 }
@@ -318,5 +320,5 @@ void plumb_desk_focus(PlumbDesk *desk, PlumbWidgetKind kind, int id)
 
 bool plumb_desk_has_focus(const PlumbDesk *desk, PlumbWidgetKind kind, int id)
 {
-    return desk->focus.kind == kind && desk->focus.id == id;
+    return desk->slip == PLUMB_SLIP_NONE && desk->focus.kind == kind && desk->focus.id == id;
 }

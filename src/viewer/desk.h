@@ -83,6 +83,7 @@ typedef enum PlumbWidgetKind {
     PLUMB_WIDGET_READ,    /* figures (0) and notes (1) of the Trace page that scroll */
     PLUMB_WIDGET_LEAF,    /* the strip below them, or (2) the list of landmarks; id: twice which, 1
                              more: down */
+    PLUMB_WIDGET_SLIP,    /* a row of the slip that is shown, then its two buttons */
     PLUMB_WIDGET_FOLD,    /* the strip below the rulers; id: 1 further down, 0 back */
     PLUMB_WIDGET_KIND_COUNT
 } PlumbWidgetKind;
@@ -130,9 +131,9 @@ typedef enum PlumbFieldUse {
     PLUMB_FIELD_DISTANCE, /* from its camera to the lifter */
     PLUMB_FIELD_RATE,     /* frames a second of a film */
     PLUMB_FIELD_NAME,     /* of a set-up that is kept under a new name */
-    PLUMB_FIELD_NOTE,     /* the coach's own, for the handout */
     PLUMB_FIELD_HANDOUT,
-    PLUMB_FIELD_SHARE
+    PLUMB_FIELD_SHARE,
+    PLUMB_FIELD_SLIP /* a line of the slip that is shown */
 } PlumbFieldUse;
 
 enum { PLUMB_FIELD_TEXT_SIZE = PLUMB_PATH_SIZE };
@@ -157,6 +158,9 @@ typedef enum PlumbCard {
     PLUMB_CARD_WELCOME
 } PlumbCard;
 
+/* A sheet to fill in that stands in front of the window (slip.h). */
+typedef enum PlumbSlipKind { PLUMB_SLIP_NONE, PLUMB_SLIP_HANDOUT, PLUMB_SLIP_LOG } PlumbSlipKind;
+
 /* What to try first, for one goal. */
 typedef struct PlumbTry {
     bool on;
@@ -176,6 +180,8 @@ typedef struct PlumbStamp {
 struct PlumbJournal;
 struct PlumbTracing;
 struct PlumbWorked;
+struct PlumbGiving;
+struct PlumbDaybook;
 
 typedef struct PlumbDesk {
     const PlumbViewerOptions *options;
@@ -241,8 +247,11 @@ typedef struct PlumbDesk {
     PlumbWidgetRef focus;
     PlumbDrag drag;
     PlumbField field;
-    char note[PLUMB_FIELD_TEXT_SIZE]; /* the coach's own, of the last handout */
-    bool key_held;                    /* a nudge is being repeated */
+    PlumbSlipKind slip;
+    int slip_row;                 /* with the focus */
+    struct PlumbGiving *giving;   /* what the slip of a handout holds, owned */
+    struct PlumbDaybook *daybook; /* what the slip of the log holds, owned */
+    bool key_held;                /* a nudge is being repeated */
     bool quit;
 
     /* The last frame. */

@@ -39,12 +39,11 @@ static void add_stem(PlumbText *text, const char *name)
     }
 }
 
-void plumb_export_open(PlumbDesk *desk, PlumbFieldUse use, const char *what, const char *ending,
-                       const char *words)
+void plumb_export_name(const PlumbDesk *desk, const char *what, const char *ending,
+                       char name[PLUMB_FIELD_TEXT_SIZE])
 {
-    char name[PLUMB_FIELD_TEXT_SIZE];
     for (int i = 1; i < 1000; i++) {
-        PlumbText text = plumb_text_begin(name, sizeof name - 8);
+        PlumbText text = plumb_text_begin(name, PLUMB_FIELD_TEXT_SIZE - 8);
         add_stem(&text, desk->now.record.name);
         plumb_text_string(&text, plumb_lift_name(desk->now.lift));
         plumb_text_string(&text, what);
@@ -57,6 +56,13 @@ void plumb_export_open(PlumbDesk *desk, PlumbFieldUse use, const char *what, con
             break;
         }
     }
+}
+
+void plumb_export_open(PlumbDesk *desk, PlumbFieldUse use, const char *what, const char *ending,
+                       const char *words)
+{
+    char name[PLUMB_FIELD_TEXT_SIZE];
+    plumb_export_name(desk, what, ending, name);
     plumb_field_open(desk, use, PLUMB_SET_style, name);
     plumb_desk_say(desk, false, words);
 }

@@ -10,6 +10,9 @@ void plumb_export_ask(PlumbDesk *desk);
 /* The same for any file: "sam-squat" WHAT ENDING, and words for the notes. */
 void plumb_export_open(PlumbDesk *desk, PlumbFieldUse use, const char *what, const char *ending,
                        const char *words);
+/* That name alone, one that is not taken yet. */
+void plumb_export_name(const PlumbDesk *desk, const char *what, const char *ending,
+                       char name[PLUMB_FIELD_TEXT_SIZE]);
 /* Writes bytes, whole or not at all, unless making them has failed, and says so either way. */
 bool plumb_export_put(PlumbDesk *desk, const char *path, PlumbStatus status, const char *bytes,
                       size_t length, PlumbError *error);

@@ -178,12 +178,8 @@ static bool take_name(PlumbDesk *desk)
         field->wrong = !done;
         return done;
     }
-    if (field->use == PLUMB_FIELD_NOTE) {
-        plumb_give_note(desk, field->text);
-        return true;
-    }
-    if (field->use == PLUMB_FIELD_HANDOUT || field->use == PLUMB_FIELD_SHARE) {
-        done = plumb_give_write(desk, field->use, field->text);
+    if (field->use == PLUMB_FIELD_SHARE) {
+        done = plumb_give_share(desk, field->text);
     } else if (field->use == PLUMB_FIELD_EXPORT) {
         done = plumb_export_write(desk, field->text);
     } else if (field->use == PLUMB_FIELD_OPEN) {

@@ -9,6 +9,7 @@
 #include "pages.h"
 #include "field.h"
 #include "ruler.h"
+#include "slip.h"
 #include "working.h"
 
 #include <SDL.h>
@@ -272,6 +273,10 @@ void plumb_hand_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
             desk->card = PLUMB_CARD_NONE;
         }
         desk->dirty = true;
+        return;
+    }
+    if (desk->slip != PLUMB_SLIP_NONE) {
+        plumb_slip_key(desk, key, mods);
         return;
     }
     if (desk->field.use != PLUMB_FIELD_SHUT) {

@@ -155,20 +155,29 @@ static void fit(PlumbDesk *desk)
 {
     const PlumbMarked *const marked = &desk->now.marked;
     PlumbTracing *const t = desk->tracing;
-    PlumbMarks marks;
     t->has_fit = false;
     t->fitted_frame = marked->still;
-    find_sizes(desk);
     if (plumb_trace_refusal(desk) != NULL) {
         plumb_error_set(&t->why_not, PLUMB_UNSUPPORTED, "lift", plumb_trace_refusal(desk));
         return;
     }
-    choose_stills(marked, t->fitted, &marks);
-    PlumbStills *const stills = &t->stills;
-    plumb_stills_begin(stills, &desk->now.lifter, &desk->now.record.spec, plumb_desk_setup(desk),
-                       &marks);
+    t->has_fit =
+        plumb_trace_fit_to(desk, &desk->now.lifter, &desk->now.record.spec, plumb_desk_setup(desk),
+                           t->fitted, &t->stills, &t->why_not) == PLUMB_OK;
+}
+
+PlumbStatus plumb_trace_fit_to(PlumbDesk *desk, const PlumbLifter *lifter,
+                               const PlumbBodySpec *spec, const PlumbSetup *setup,
+                               int fitted[PLUMB_STILLS_MAX], PlumbStills *stills, PlumbError *error)
+{
+    const PlumbMarked *const marked = &desk->now.marked;
+    const PlumbTracing *const t = desk->tracing;
+    PlumbMarks marks;
+    find_sizes(desk);
+    choose_stills(marked, fitted, &marks);
+    plumb_stills_begin(stills, lifter, spec, setup, &marks);
     for (int i = 0; i < marked->marks.still_count; i++) {
-        const int at = t->fitted[i];
+        const int at = fitted[i];
         if (at >= 0) {
             stills->ask.size_px[at] = t->size_px[i];
             if (stills->facing[at] == 0 && marked->facing[i] < 0) {
@@ -176,7 +185,7 @@ static void fit(PlumbDesk *desk)
             }
         }
     }
-    t->has_fit = plumb_stills_fit(stills, &t->why_not) == PLUMB_OK;
+    return plumb_stills_fit(stills, error);
 }
 
 /* Of a film whose figure is read in every frame a frame needs no fit of its own. */

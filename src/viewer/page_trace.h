@@ -103,6 +103,12 @@ void plumb_tracing_destroy(PlumbTracing *tracing);
 void plumb_trace_settle(PlumbDesk *desk);
 /* Fits where something has changed; false where nothing is left to do. */
 bool plumb_trace_work(PlumbDesk *desk, double seconds);
+/* Fits the pictures to a lifter in a set-up. fitted: which picture became which still, -1 none.
+ * stills is to be on the heap. */
+PlumbStatus plumb_trace_fit_to(PlumbDesk *desk, const PlumbLifter *lifter,
+                               const PlumbBodySpec *spec, const PlumbSetup *setup,
+                               int fitted[PLUMB_STILLS_MAX], PlumbStills *stills,
+                               PlumbError *error);
 /* The still as read, NULL where there is no fit. */
 const PlumbTraced *plumb_trace_read(const PlumbDesk *desk);
 /* The figure over the picture on show, still *still of what is returned: of the picture's own

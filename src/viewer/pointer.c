@@ -9,6 +9,7 @@
 #include "pages.h"
 #include "field.h"
 #include "ruler.h"
+#include "slip.h"
 #include "working.h"
 
 #include <math.h>
@@ -190,6 +191,10 @@ void plumb_hand_press(PlumbDesk *desk, PlumbVec2 at_mm, int clicks)
         desk->dirty = true;
         return;
     }
+    if (desk->slip != PLUMB_SLIP_NONE) {
+        plumb_slip_press(desk, at_mm);
+        return;
+    }
     const PlumbWidget *const found = widget_at(desk, at_mm);
     if (!field_done(desk, found)) {
         return;
@@ -246,6 +251,7 @@ void plumb_hand_press(PlumbDesk *desk, PlumbVec2 at_mm, int clicks)
         plumb_desk_focus(desk, ref.kind, ref.id);
         press_table(desk, at_mm);
         break;
+    case PLUMB_WIDGET_SLIP:
     case PLUMB_WIDGET_NONE:
     case PLUMB_WIDGET_KIND_COUNT:
         press_figure(desk, at_mm);
@@ -290,6 +296,9 @@ void plumb_hand_release(PlumbDesk *desk, PlumbVec2 at_mm)
 
 void plumb_hand_wheel(PlumbDesk *desk, PlumbVec2 at_mm, int notches)
 {
+    if (desk->slip != PLUMB_SLIP_NONE) {
+        return;
+    }
     const PlumbWidget *const widget = widget_at(desk, at_mm);
     if (!desk->keys_shown && plumb_trace_wheel(desk, at_mm, notches)) {
         return;

@@ -6,6 +6,7 @@
 #include "page_trace.h"
 #include "pages.h"
 #include "ruler.h"
+#include "slip.h"
 #include "working.h"
 
 #include <math.h>
@@ -98,6 +99,7 @@ static void focus(const PlumbDesk *desk, PlumbText *text)
     case PLUMB_WIDGET_NONE:
     case PLUMB_WIDGET_FIGURE:
     case PLUMB_WIDGET_FOLD:
+    case PLUMB_WIDGET_SLIP:
     case PLUMB_WIDGET_KIND_COUNT:
         word(text, "focus", "none");
         break;
@@ -175,6 +177,7 @@ void plumb_state_line(const PlumbDesk *desk, char *line, size_t size)
     count(&text, "undo", desk->history.past_count);
     count(&text, "redo", desk->history.future_count);
     word(&text, "drag", desk->drag.on ? "yes" : "no");
+    plumb_slip_state(desk, &text);
     if (desk->field.use != PLUMB_FIELD_SHUT) {
         word(&text, "typed", "\"");
         plumb_text_string(&text, desk->field.text);
