@@ -127,6 +127,16 @@ static void changes_find__what_leads_is_told_by_hips_and_shins(void **state)
     two = two_of(&squat, &back);
     assert_int_equal(plumb_changes_find(&two.before, &two.after, change), 1);
     assert_int_equal(change[0].id, PLUMB_SET_shin_angle);
+    /* Knees over the toes are told by the turn that they have in either pose. */
+    back = squat;
+    back.knees_over_toes = true;
+    squat.knees_out_rad = -0.1;
+    two = two_of(&squat, &back);
+    assert_int_equal(plumb_changes_find(&two.before, &two.after, change), 1);
+    assert_int_equal(change[0].id, PLUMB_SET_knees_out);
+    assert_near(change[0].before_si, -0.1, 1e-12);
+    assert_near(change[0].after_si, two.after.pose.start.knees_out_rad, 1e-12);
+    assert_true(change[0].after_si > 0.0);
 }
 
 static void changes_find__tells_touch_and_elbows_of_a_press(void **state)

@@ -45,7 +45,29 @@ static PlumbStatus new_entry(const PlumbCliArgs *args, const PlumbCliRequest *re
     return status;
 }
 
-static PlumbStatus add(const PlumbCliArgs *args, PlumbCliFault *fault)
+/* What was written, and where it leads. */
+static PlumbCliExit added(const PlumbCliArgs *args, const PlumbCliRequest *request,
+                          const PlumbLogEntry *entry, PlumbCliFault *fault)
+{
+    PlumbCliOutput out = plumb_output_begin(args->output);
+    char line[PLUMB_CLI_PATH_SIZE + 2 * PLUMB_LIFTER_NAME_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "logged in ");
+    plumb_text_string(&text, request->path);
+    plumb_text_string(&text, ": ");
+    plumb_text_string(&text, entry->date);
+    plumb_text_string(&text, ", ");
+    plumb_text_string(&text, plumb_lift_text(entry->lift));
+    plumb_text_string(&text, entry->setup_name[0] != '\0' ? ", " : "");
+    plumb_text_string(&text, entry->setup_name);
+    plumb_text_string(&text, ", ");
+    plumb_text_said(&text, entry->setup.load_kg, PLUMB_Q_MASS, args->units);
+    plumb_text_char(&text, '\n');
+    plumb_output_string(&out, line);
+    return plumb_cli_finish(&out, PLUMB_EXIT_ANSWERED, fault);
+}
+
+static PlumbCliExit add(const PlumbCliArgs *args, PlumbCliFault *fault)
 {
     PlumbCliRequest request;
     PlumbLogEntry entry;
@@ -72,7 +94,7 @@ static PlumbStatus add(const PlumbCliArgs *args, PlumbCliFault *fault)
         status = plumb_lifter_file_save(file, NULL, &fault->error);
     }
     plumb_lifter_file_free(file);
-    return status;
+    return status == PLUMB_OK ? added(args, &request, &entry, fault) : plumb_fault_exit(status);
 }
 
 /* The file alone is named, and perhaps a lift before it. */
@@ -109,8 +131,7 @@ static PlumbCliExit show(const PlumbCliArgs *args, PlumbCliFault *fault)
 PlumbCliExit plumb_cli_log(const PlumbCliArgs *args, PlumbCliFault *fault)
 {
     if (args->given[PLUMB_OPT_ADD]) {
-        const PlumbStatus status = add(args, fault);
-        return status == PLUMB_OK ? PLUMB_EXIT_ANSWERED : plumb_fault_exit(status);
+        return add(args, fault);
     }
     if (args->given[PLUMB_OPT_NOTE] || args->given[PLUMB_OPT_FINDINGS]) {
         return plumb_fault_exit(

@@ -260,7 +260,9 @@ static void ranges(const PlumbPressReport *report, PlumbCliOutput *out)
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "  Elbow's path: the upper arm turns by ");
     plumb_text_value(&text, answer->abduction_step_rad, PLUMB_Q_ANGLE, report->units);
-    plumb_text_string(&text, " within a centimetre of the bar's rise at most, from ");
+    plumb_text_string(&text, " within ");
+    plumb_text_said(&text, 0.01, PLUMB_Q_LENGTH, report->units);
+    plumb_text_string(&text, " of the bar's rise at most, from ");
     plumb_text_value(&text, answer->abduction_step_frac, PLUMB_Q_SHARE, report->units);
     plumb_text_string(&text, " of it on");
     plumb_print_wrapped(out, line, 4);

@@ -91,6 +91,21 @@ static bool elbows_change(const PlumbSolved *before, const PlumbSolved *after, P
     return fabs(change->after_si - change->before_si) >= ANGLE_LEAST_RAD;
 }
 
+/* Knees over the toes against a turn of their own are told by the turn that each pose has. */
+static bool knees_change(const PlumbSolved *before, const PlumbSolved *after, PlumbChange *change)
+{
+    const PlumbSetup *const a = plumb_solved_setup(before);
+    const PlumbSetup *const b = plumb_solved_setup(after);
+    if (after->lift == PLUMB_BENCH || (!a->knees_over_toes && !b->knees_over_toes) ||
+        a->knees_over_toes == b->knees_over_toes) {
+        return false;
+    }
+    *change = (PlumbChange){.id = PLUMB_SET_knees_out,
+                            .before_si = before->pose.start.knees_out_rad,
+                            .after_si = after->pose.start.knees_out_rad};
+    return fabs(change->after_si - change->before_si) >= ANGLE_LEAST_RAD;
+}
+
 int plumb_changes_find(const PlumbSolved *before, const PlumbSolved *after, PlumbChange *change)
 {
     const PlumbSetup *const a = plumb_solved_setup(before);
@@ -106,6 +121,10 @@ int plumb_changes_find(const PlumbSolved *before, const PlumbSolved *after, Plum
         const double is = plumb_setup_get(b, row->id);
         if (row->id == PLUMB_SET_elbows) {
             count += elbows_change(before, after, &change[count]) ? 1 : 0;
+            continue;
+        }
+        if (row->id == PLUMB_SET_knees_out && (a->knees_over_toes || b->knees_over_toes)) {
+            count += knees_change(before, after, &change[count]) ? 1 : 0;
             continue;
         }
         const bool told = row->lifts[b->lift] && !row->leads[b->lift];

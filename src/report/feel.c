@@ -7,6 +7,7 @@
 /* Below these a difference is not felt: judgement, no source. */
 static const double ANGLE_FELT_RAD = 0.017453292519943295; /* 1 degree */
 static const double SHARE_FELT = 0.03;
+static const double SHARE_MUCH = 0.15; /* more than "a little" */
 static const double MOMENT_FELT_N_M = 5.0;
 static const double TRAVEL_FELT_M = 0.01;
 
@@ -20,14 +21,27 @@ static void add(PlumbHandoutBlock *block, const char *words)
     }
 }
 
-/* 1 where a moment of both sides grows so that it is felt, -1 where it shrinks, 0 else. */
+/* 1 where a moment of both sides grows so that it is felt, -1 where it shrinks, twice that where it
+ * is more than a little, 0 else. */
 static int felt(double was_n_m, double is_n_m)
 {
     const double change = is_n_m - was_n_m;
     if (fabs(change) < fmax(MOMENT_FELT_N_M, SHARE_FELT * fabs(was_n_m))) {
         return 0;
     }
-    return change > 0.0 ? 1 : -1;
+    const int much = fabs(change) >= SHARE_MUCH * fabs(was_n_m) ? 2 : 1;
+    return change > 0.0 ? much : -much;
+}
+
+/* "Your chest has a little more to do." */
+static void add_more(PlumbHandoutBlock *block, const char *who, int felt)
+{
+    char words[PLUMB_HANDOUT_WORDS];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    plumb_text_string(&text, who);
+    plumb_text_string(&text, felt == 1 || felt == -1 ? " a little " : " ");
+    plumb_text_string(&text, felt > 0 ? "more to do." : "less to do.");
+    add(block, words);
 }
 
 static int felt_joint(const PlumbAnswer *before, const PlumbAnswer *after, PlumbJoint joint)
@@ -49,13 +63,10 @@ static void add_work(PlumbHandoutBlock *block, const PlumbAnswer *before, const 
         add(block, "The fronts of your thighs do more of the work, hips and back less.");
     } else if (hip > 0 && knee < 0) {
         add(block, "Hips and back do more of the work, the fronts of your thighs less.");
-    } else if (hip < 0) {
-        add(block, "Hips and back have a little less to do.");
-    } else if (hip > 0) {
-        add(block, "Hips and back have a little more to do.");
+    } else if (hip != 0) {
+        add_more(block, "Hips and back have", hip);
     } else if (knee != 0) {
-        add(block, knee > 0 ? "The fronts of your thighs have a little more to do."
-                            : "The fronts of your thighs have a little less to do.");
+        add_more(block, "The fronts of your thighs have", knee);
     }
 }
 
@@ -89,11 +100,9 @@ static void add_press_work(PlumbHandoutBlock *block, const PlumbPressAnswer *bef
     } else if (chest > 0 && elbow < 0) {
         add(block, "Your chest does more of the work, the backs of your upper arms less.");
     } else if (chest != 0) {
-        add(block, chest > 0 ? "Your chest has a little more to do."
-                             : "Your chest has a little less to do.");
+        add_more(block, "Your chest has", chest);
     } else if (elbow != 0) {
-        add(block, elbow > 0 ? "The backs of your upper arms have a little more to do."
-                             : "The backs of your upper arms have a little less to do.");
+        add_more(block, "The backs of your upper arms have", elbow);
     }
     if (front != 0) {
         add(block, front > 0 ? "The fronts of your shoulders have more to do when the bar touches."

@@ -2,7 +2,7 @@
 /* The handout's figures: before, after, change, and how sure each is. */
 #include "report/words.h"
 
-#include <plumbar/interval.h>
+#include "study/interval.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -58,6 +58,18 @@ static bool draws_make(Draws *draws)
     return draws->value != NULL && draws->before != NULL && draws->after != NULL;
 }
 
+/* What the program proposes is counted from each body's own start, as it was when it was judged. */
+static void propose(const PlumbProposal *proposal, const PlumbSampler *sampler,
+                    const PlumbSetup *setup, uint64_t index, PlumbSample *after)
+{
+    PlumbLifter lifter;
+    PlumbSolved own;
+    const PlumbSetup aimed = plumb_sample_begin(sampler, setup, index, &lifter);
+    plumb_solved_solve(&lifter, &aimed, &own);
+    const PlumbSetup on = plumb_option_on(&proposal->option, setup, &own);
+    plumb_samples_solve(sampler, &on, true, index, 1, after);
+}
+
 static PlumbStatus draws_take(const PlumbHandoutAsk *ask, Draws *draws, PlumbError *error)
 {
     const PlumbSetup *const setup[2] = {plumb_solved_setup(ask->before),
@@ -73,7 +85,12 @@ static PlumbStatus draws_take(const PlumbHandoutAsk *ask, Draws *draws, PlumbErr
         plumb_bodies_around(ask->spec, &lifter->body, bodies);
         plumb_sampler_begin(lifter, bodies, 1, sampler);
         plumb_samples_solve(sampler, setup[0], true, 0, draws->count, draws->before);
-        plumb_samples_solve(sampler, setup[1], true, 0, draws->count, draws->after);
+        for (int i = 0; ask->proposal != NULL && i < draws->count; i++) {
+            propose(ask->proposal, sampler, setup[0], (uint64_t)i, &draws->after[i]);
+        }
+        if (ask->proposal == NULL) {
+            plumb_samples_solve(sampler, setup[1], true, 0, draws->count, draws->after);
+        }
     }
     free(bodies);
     free(sampler);

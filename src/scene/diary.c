@@ -13,7 +13,8 @@ static const double FOOT_MM = 9.0; /* room of the days below the last panel */
 static const double GAP_MM = 9.0;  /* between panels: the label stands in it */
 static const double DOT_MM = 0.9;
 static const double TICK_MM = 1.4;
-static const double AIR_SHARE = 0.12; /* of a panel's range, above and below */
+static const double SPAN_DIGITS = 20.0; /* of a panel's range at least: 2 cm, 2 kg, 2° */
+static const double AIR_SHARE = 0.12;   /* of a panel's range, above and below */
 
 typedef struct Frame {
     PlumbBoard board;
@@ -56,8 +57,10 @@ static Range range_of(const Frame *frame, const PlumbDiaryPanel *panel, double t
     if (!(range.low <= range.high)) {
         range.low = range.high = 0.0;
     }
-    const double least = 2.0 * pow(10.0, -panel->decimals);
-    const double air = fmax(AIR_SHARE * (range.high - range.low), least);
+    /* What differs by less than a few last digits stands level: its slope would be none. */
+    const double digit = pow(10.0, -panel->decimals);
+    const double more = fmax(0.0, SPAN_DIGITS * digit - (range.high - range.low));
+    const double air = fmax(AIR_SHARE * (range.high - range.low), 2.0 * digit) + 0.5 * more;
     range.low -= air;
     range.high += air;
     return range;

@@ -5,7 +5,7 @@
 #include <math.h>
 
 /* A sentence is a pattern: {v} the value, {a} its size without a sign, {l} the limit, {d} the
- * detail in words. */
+ * detail in words. {c} and {f} are 1 cm and 5 cm of the bar's rise. */
 typedef struct Sentence {
     const char *pattern;
     const char *other; /* where is_other() says so; NULL: the same */
@@ -75,13 +75,11 @@ static const Sentence sentences[PLUMB_FINDING_COUNT] = {
         {"Seen from the head end the forearm leans {a} at the touch, the hand outside the elbow.",
          "Seen from the head end the forearm leans {a} at the touch, the elbow outside the hand."},
     [PLUMB_FIND_elbow_path_jumps] =
-        {"The elbows jump {d}: within one centimetre of the bar's rise the upper arm's angle to "
-         "the trunk changes by {a}.",
+        {"The elbows jump {d}: within {c} of the bar's rise the upper arm's angle to the trunk "
+         "changes by {a}.",
          NULL},
     [PLUMB_FIND_elbows_flare_suddenly] =
-        {"The elbows flare suddenly {d}, not smoothly: by {a} within one centimetre of the bar's "
-         "rise.",
-         NULL},
+        {"The elbows flare suddenly {d}, not smoothly: by {a} within {c} of the bar's rise.", NULL},
     [PLUMB_FIND_touch_near_neck] =
         {"The bar touches {a} from the line through the shoulders, near the throat. The model "
          "counts moments only; practice touches lower on the chest.",
@@ -93,7 +91,7 @@ static const Sentence sentences[PLUMB_FINDING_COUNT] = {
     [PLUMB_FIND_hips_before_bar] =
         {"The hips rise {a} before the bar leaves the floor (more than {l}).", NULL},
     [PLUMB_FIND_hips_rise_faster] =
-        {"Over the bar's first 5 cm the hips rise {v} times as far as the bar (more than {l}).",
+        {"Over the bar's first {f} the hips rise {v} times as far as the bar (more than {l}).",
          NULL},
     [PLUMB_FIND_back_drops] = {"On the way up the back's angle first falls by {a} (more than {l}).",
                                NULL},
@@ -201,6 +199,12 @@ static void append_field(PlumbText *text, char field, const PlumbFinding *findin
         } else {
             plumb_text_quantity(text, fabs(finding->value), finding->quantity, units);
         }
+        break;
+    case 'c': /* the rise over which the elbow's turn is counted */
+        plumb_text_said(text, 0.01, PLUMB_Q_LENGTH, units);
+        break;
+    case 'f': /* the rise over which hips and bar are compared */
+        plumb_text_said(text, 0.05, PLUMB_Q_LENGTH, units);
         break;
     case 'l':
         plumb_text_quantity(text, finding->limit, finding->quantity, units);
