@@ -164,12 +164,6 @@ static void print_text(const PlumbCliArgs *args, const PlumbCliDiary *diary, Plu
         plumb_output_string(out, presses < diary->count ? "\n" : "");
         print_table(args, diary, true, out);
     }
-    plumb_output_string(out, "\n");
-    plumb_print_wrapped(out,
-                        "Every day's settings, solved for this body: the start of a pull, the hole "
-                        "of a squat, the touch of a press. plumbar handout LIFT FILE --since DAY "
-                        "sets a day against now; -o log.pdf draws one lift over the days.",
-                        0);
     for (int i = 0; i < diary->count; i++) {
         const PlumbLogEntry *const entry = diary->row[i].entry;
         if (entry->note[0] != '\0') {
@@ -181,6 +175,12 @@ static void print_text(const PlumbCliArgs *args, const PlumbCliDiary *diary, Plu
             plumb_print_wrapped(out, line, 2);
         }
     }
+    plumb_output_string(out, "\n");
+    plumb_print_wrapped(out,
+                        "Every day's settings, solved for this body: the start of a pull, the hole "
+                        "of a squat, the touch of a press. plumbar handout LIFT FILE --since DAY "
+                        "sets a day against now; -o log.pdf draws one lift over the days.",
+                        0);
 }
 
 static void print_json(const PlumbCliDiary *diary, PlumbCliOutput *out)
