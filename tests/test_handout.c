@@ -384,14 +384,15 @@ static void compose_handout__nothing_overlaps_in_500_random_cases(void **state)
         }
         for (int k = 0; k < handout->why.count; k++) {
             static const char *const why[PLUMB_HANDOUT_FEELS] = {
-                "It is against this: Expect the hips to rise 7.0 cm before the bar leaves the "
-                "floor: the shoulder would be behind the bar. The change takes 2.0 cm off that (95 "
-                "of 100 bodies: 1.7 to 2.5 cm).",
-                "Slanted arms reach less high: the wider the grip, the lower the bar ends and the "
-                "further out the load acts on the shoulder; the narrower, the more the elbow "
-                "bends.",
-                "Nobody asked for this change: it is the first of those that the program would "
-                "try. Your coach decides."};
+                ("It is against this: Expect the hips to rise 7.0 cm before the bar leaves the "
+                 "floor: the shoulder would be behind the bar. The change takes 2.0 cm off that "
+                 "(95 "
+                 "of 100 bodies: 1.7 to 2.5 cm)."),
+                ("Slanted arms reach less high: the wider the grip, the lower the bar ends and the "
+                 "further out the load acts on the shoulder; the narrower, the more the elbow "
+                 "bends."),
+                ("Nobody asked for this change: it is the first of those that the program would "
+                 "try. Your coach decides.")};
             snprintf(handout->why.words[k], sizeof handout->why.words[k], "%s", why[k]);
         }
         const PlumbRect room =
