@@ -137,6 +137,11 @@ typedef enum PlumbTraceDeed {
 void plumb_trace_do(PlumbDesk *desk, int deed);
 /* The word on the button of a deed. */
 void plumb_trace_words(const PlumbDesk *desk, PlumbTraceDeed deed, PlumbText *text);
+/* What a start is taken from, from the side: of a film that was read the frame of lift-off, or the
+ * turn-round of a squat, else the picture on show; false where there is none (page_trace_start.c).
+ */
+bool plumb_trace_start(const PlumbDesk *desk, PlumbTraced *traced);
+void plumb_trace_use_start(PlumbDesk *desk);
 bool plumb_trace_can(const PlumbDesk *desk, PlumbTraceDeed deed);
 /* Takes the line typed for a length, a distance or a further picture; false where it is refused. */
 bool plumb_trace_take_field(PlumbDesk *desk, PlumbFieldUse use, const char *text);

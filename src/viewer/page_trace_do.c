@@ -3,12 +3,10 @@
 #include "page_trace.h"
 
 #include "field.h"
-#include "pages.h"
 #include "reel.h"
 
 #include <plumbar/quantity.h>
 
-#include <math.h>
 #include <string.h>
 
 /* The lifter file is not concerned. */
@@ -75,60 +73,6 @@ static void open_number(PlumbDesk *desk, PlumbFieldUse use, double value_m, cons
     }
     plumb_field_open(desk, use, PLUMB_SET_style, words);
     plumb_desk_say(desk, false, help);
-}
-
-/* What a start is taken from, from the side: of a film that was read the frame of lift-off, or the
- * turn-round of a squat, else the picture on show; false where there is none. */
-static bool find_start(const PlumbDesk *desk, PlumbTraced *traced)
-{
-    const PlumbReel *const reel = plumb_reel_of(desk);
-    const PlumbSeries *const series = reel != NULL && reel->fitted ? &reel->read->series : NULL;
-    const int frame = series == NULL || series->front
-                          ? -1
-                          : series->event_frame[series->lift == PLUMB_SQUAT ? PLUMB_EVENT_turn_round
-                                                                            : PLUMB_EVENT_lift_off];
-    int still;
-    const PlumbStills *const seen = plumb_trace_figure(desk, &still);
-    if (frame >= 0) {
-        plumb_series_still(series, frame, traced);
-    } else if (seen != NULL) {
-        *traced = seen->trace.still[still];
-    }
-    return frame >= 0 || (seen != NULL && !traced->front);
-}
-
-static void use_start(PlumbDesk *desk)
-{
-    PlumbTraced traced;
-    PlumbError error = {0};
-    if (!find_start(desk, &traced)) {
-        plumb_desk_say(desk, true, "There is no fit of a view from the side to start from yet.");
-        return;
-    }
-    const PlumbSetup setup = plumb_trace_setup(&traced);
-    if (plumb_setup_check(&setup, &error) != PLUMB_OK) {
-        plumb_desk_say(desk, true, error.message);
-        return;
-    }
-    plumb_desk_keep(desk, 0);
-    desk->now.setup[setup.lift] = setup;
-    desk->page = PLUMB_PAGE_DRAWING;
-    desk->refit = true;
-    plumb_desk_focus(desk, PLUMB_WIDGET_RULER, (int)plumb_setup_lead_setting(&setup));
-    plumb_desk_touch(desk);
-    const bool film = desk->now.marked.film;
-    char words[PLUMB_DESK_MESSAGE_SIZE];
-    PlumbText text = plumb_text_begin(words, sizeof words);
-    plumb_text_string(&text, setup.lift == PLUMB_SQUAT ? "The bottom of the squat in the "
-                                                       : "The start of the pull in the ");
-    plumb_text_string(&text, film ? "film" : "picture");
-    plumb_text_string(&text, setup.lift == PLUMB_SQUAT
-                                 ? " is the set-up now: its shin leads, with its depth and balance."
-                                 : " is the set-up now: its hip height and balance lead, the bar "
-                                   "stands where it was read.");
-    plumb_text_string(&text, film ? " Ctrl+Z goes back, F8 shows the film."
-                                  : " Ctrl+Z goes back, F8 shows the picture.");
-    plumb_desk_say(desk, false, words);
 }
 
 static void ask_rate(PlumbDesk *desk)
@@ -221,7 +165,7 @@ void plumb_trace_do(PlumbDesk *desk, int deed)
                     "not known, 4 m within 1.5 m is assumed.");
         return;
     case PLUMB_TRACE_USE:
-        use_start(desk);
+        plumb_trace_use_start(desk);
         return;
     case PLUMB_TRACE_ADD:
     case PLUMB_TRACE_PLAY:
@@ -275,7 +219,7 @@ bool plumb_trace_can(const PlumbDesk *desk, PlumbTraceDeed deed)
         return false;
     }
     if (deed == PLUMB_TRACE_USE) {
-        return find_start(desk, &traced);
+        return plumb_trace_start(desk, &traced);
     }
     const PlumbReel *const reel = plumb_reel_of(desk);
     if (deed >= PLUMB_TRACE_PLAY) {
