@@ -28,7 +28,10 @@ int plumb_rulers(PlumbLift lift, PlumbSettingId id[PLUMB_SETTING_COUNT])
         taken[FIRST[lift][i]] = true;
     }
     for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
-        if (!taken[i] && plumb_ruler_row((PlumbSettingId)i)->lifts[lift]) {
+        /* The shoe moves nothing of a press. */
+        const bool shoe = i == PLUMB_SET_heel_lift || i == PLUMB_SET_ball_lift;
+        if (!taken[i] && plumb_ruler_row((PlumbSettingId)i)->lifts[lift] &&
+            !(shoe && lift == PLUMB_BENCH)) {
             id[count++] = (PlumbSettingId)i;
         }
     }
