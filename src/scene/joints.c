@@ -169,13 +169,14 @@ void plumb_table_remark(PlumbTableau *table, const char *words)
     }
 }
 
-/* All columns, in text down to a share of the full size. */
-static bool fit_all(PlumbTableau *table, const Matrix *matrix, double least_share, Columns *columns)
+/* The first so many columns, in text down to a share of the full size. */
+static bool fit_columns(PlumbTableau *table, const Matrix *matrix, int wanted, Columns *columns)
 {
+    static const double SMALLEST = 0.82;
     const double full = table->em_mm;
-    for (; table->em_mm >= least_share * full; table->em_mm *= 0.98) {
+    for (; table->em_mm >= SMALLEST * full; table->em_mm *= 0.98) {
         *columns = columns_of(table, matrix);
-        if (columns->count == COLUMNS) {
+        if (columns->count >= wanted) {
             return true;
         }
     }
@@ -187,16 +188,19 @@ static bool fit_all(PlumbTableau *table, const Matrix *matrix, double least_shar
  * that keeps a column, and only there. */
 static Columns fit(PlumbTableau *table, const Matrix *matrix)
 {
-    static const double SMALLEST = 0.82;
-    Columns columns;
-    if (!table->spread || fit_all(table, matrix, SMALLEST, &columns)) {
-        return columns_of(table, matrix);
+    Columns columns = {0, {0.0}, {0.0}};
+    const bool spread = table->spread;
+    for (int wanted = COLUMNS; wanted > 0; wanted--) {
+        table->spread = spread;
+        if (fit_columns(table, matrix, wanted, &columns)) {
+            break;
+        }
+        table->spread = false;
+        if (spread && fit_columns(table, matrix, wanted, &columns)) {
+            break;
+        }
     }
-    columns = columns_of(table, matrix);
-    table->spread = false;
-    const Columns bare = columns_of(table, matrix);
-    table->spread = bare.count == columns.count;
-    return table->spread ? columns : bare;
+    return columns;
 }
 
 void plumb_table_matrix(PlumbTableau *table, const PlumbJointRow *row, int count)
