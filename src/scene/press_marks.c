@@ -163,6 +163,12 @@ static void draw_head_arms(const PlumbPressViews *views)
     draw_level(views, PLUMB_PRESS_HEAD, touch->point[PLUMB_PRESS_shoulder], grip, 0, "arm ",
                touch->bar_arm_m[PLUMB_PRESS_ARM_shoulder_frontal],
                arm_tag(PLUMB_PRESS_JOINT_shoulder_adduction));
+    /* On the other arm, how far the elbow is off the hand: what bends it. */
+    const PlumbVec3 elbow = touch->point[PLUMB_PRESS_elbow];
+    draw_level(views, PLUMB_PRESS_HEAD, (PlumbVec3){elbow.x, elbow.y, -elbow.z},
+               (PlumbVec3){grip.x, grip.y, -grip.z}, 0,
+               touch->elbow_off_hand_m < 0.0 ? "elbow in " : "elbow out ",
+               fabs(touch->elbow_off_hand_m), arm_tag(PLUMB_PRESS_JOINT_elbow_extension));
     draw_level(views, PLUMB_PRESS_HEAD, (PlumbVec3){grip.x, grip.y, -z},
                (PlumbVec3){grip.x, grip.y, z}, 1, "grip ", 2.0 * z,
                (PlumbTag){PLUMB_TAG_SETTING, PLUMB_SET_grip});
