@@ -516,6 +516,56 @@ static void work__outlives_kill(void **state)
     assert_int_equal(run("rm -rf state"), 0);
 }
 
+/* Copies what a state line says of the key, with a space before it. */
+static void told_of(const char *key, char *words, size_t size)
+{
+    const char *const at = strstr(output, key);
+    snprintf(words, size, "%.*s", at == NULL ? 0 : (int)(1 + strcspn(at + 1, " ")),
+             at == NULL ? "" : at);
+}
+
+/* A press comes back whole after a kill: lift, touch, arch, elbows, the grip that follows from the
+ * build, and the pencil. */
+static void press__outlives_kill(void **state)
+{
+    (void)state;
+    if (PLUMB_PROGRAM[0] == '\0') {
+        skip();
+    }
+    static const char *const KEY[] = {" lift=",   " lead=",       " grip_m=", " touch_m=",
+                                      " arch_m=", " elbows_rad=", " pencil=", " travel_m="};
+    enum { KEYS = sizeof KEY / sizeof KEY[0], WORDS = 64 };
+    char went[KEYS][WORDS];
+    char came[WORDS];
+    char line[COMMAND_SIZE];
+    assert_int_equal(run("printf 'key Escape\\nset arch 5cm\\nkey P\\nset touch 11cm\\nwait 700\\n"
+                         "set elbows 50deg\\nstate went\\nwait 60000\\n' > go.txt; "
+                         "printf 'state\n' > see.txt"),
+                     0);
+    snprintf(
+        line, sizeof line,
+        "rm -rf state went.txt; XDG_STATE_HOME=\"$PWD/state\" SDL_VIDEODRIVER=dummy '%s' "
+        "view bench sex=male stature=185cm mass=90kg --script go.txt > went.txt & "
+        "id=$!; " UNTIL_IT_SAYS("at went") "sleep 0.3; kill -9 $id; wait $id; tail -n 1 went.txt",
+        PLUMB_PROGRAM);
+    run(line);
+    for (int k = 0; k < KEYS; k++) {
+        told_of(KEY[k], went[k], WORDS);
+        assert_true(went[k][0] != '\0');
+    }
+    assert_string_equal(went[0], " lift=bench");
+    assert_string_equal(went[KEYS - 2], " pencil=yes");
+    snprintf(line, sizeof line,
+             "XDG_STATE_HOME=\"$PWD/state\" SDL_VIDEODRIVER=dummy '%s' view --script see.txt",
+             PLUMB_PROGRAM);
+    assert_int_equal(run(line), 0);
+    for (int k = 0; k < KEYS; k++) {
+        told_of(KEY[k], came, WORDS);
+        assert_string_equal(came, went[k]);
+    }
+    assert_int_equal(run("rm -rf state"), 0);
+}
+
 static void trace__marks_reads_and_saves(void **state)
 {
     (void)state;
@@ -881,6 +931,7 @@ int main(void)
         cmocka_unit_test(measures__that_are_gone_leave_the_file),
         cmocka_unit_test(file__changed_by_another_program_is_noticed),
         cmocka_unit_test(work__outlives_kill),
+        cmocka_unit_test(press__outlives_kill),
         cmocka_unit_test(trace__marks_reads_and_saves),
         cmocka_unit_test(trace__every_mark_is_set_moved_deleted_and_undone),
         cmocka_unit_test(trace__added_picture_brings_its_marks),

@@ -174,7 +174,7 @@ static void press__finding_goes_to_what_it_speaks_of(void **state)
     PlumbSetup setup = plumb_setup_default(PLUMB_BENCH);
     setup.lead = PLUMB_LEAD_TOUCH;
     setup.touch_m = 0.10;
-    setup.grip_m = 0.95;
+    plumb_setup_set(&setup, PLUMB_SET_grip, 0.95);
     PlumbDesk *const desk = open_desk(&lifter, &setup, "");
     desk->width_mm = 320.0;
     desk->height_mm = 200.0;
