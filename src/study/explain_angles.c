@@ -46,19 +46,20 @@ static const Turned turned[] = {
      "A = atan2(y, x)", "upper arm", "upper arm from the trunk's line, upwards positive"},
 };
 
-static double program_of(const PlumbExplainSubject *s, int angle)
-{
-    return s->press != NULL ? plumb_explain_press(s)->angle_rad[angle]
-                            : plumb_explain_position(s)->angle_rad[angle];
-}
-
-static PlumbStatus finish(const PlumbExplainSubject *s, PlumbExplanation *e, int angle)
+static PlumbStatus finish(const PlumbExplainSubject *s, PlumbExplanation *e, double program_rad)
 {
     plumb_explain_sum(&e->step[e->step_count - 1], "A", "rad", 4);
     plumb_explain_pose(e, s);
     e->quantity = PLUMB_Q_ANGLE;
-    e->program = program_of(s, angle);
+    e->program = program_rad;
     return PLUMB_OK;
+}
+
+/* Each row of turned is of a press or of the other lifts. */
+static double program_of(const PlumbExplainSubject *s, int angle)
+{
+    return s->press != NULL ? plumb_explain_press(s)->angle_rad[angle]
+                            : plumb_explain_position(s)->angle_rad[angle];
 }
 
 PlumbStatus plumb_explain_turned(const PlumbExplainSubject *s, PlumbExplanation *e)
@@ -80,7 +81,7 @@ PlumbStatus plumb_explain_turned(const PlumbExplainSubject *s, PlumbExplanation 
     plumb_explain_figures(
         step, plumb_explain_term(step, row->term),
         (const double[]){part[0], part[1], atan2(part[0], row->second_less ? -part[1] : part[1])});
-    return finish(s, e, row->angle);
+    return finish(s, e, program_of(s, row->angle));
 }
 
 PlumbStatus plumb_explain_dorsiflexion(const PlumbExplainSubject *s, PlumbExplanation *e)
@@ -108,7 +109,7 @@ PlumbStatus plumb_explain_dorsiflexion(const PlumbExplainSubject *s, PlumbExplan
     plumb_explain_figures(step, plumb_explain_term(step, "less p, pitch of the shoe"),
                           (const double[]){none, none, -pitch});
     plumb_explain_seen_note(e);
-    return finish(s, e, PLUMB_ANG_ankle_dorsiflexion);
+    return finish(s, e, plumb_explain_position(s)->angle_rad[PLUMB_ANG_ankle_dorsiflexion]);
 }
 
 PlumbStatus plumb_explain_bend(const PlumbExplainSubject *s, PlumbExplanation *e)
@@ -136,7 +137,8 @@ PlumbStatus plumb_explain_bend(const PlumbExplainSubject *s, PlumbExplanation *e
         plumb_explain_seen_note(e);
     }
     return finish(s, e,
-                  limb.arm ? (int)PLUMB_PRESS_ANG_elbow_flexion : (int)PLUMB_ANG_knee_flexion);
+                  limb.arm ? plumb_explain_press(s)->angle_rad[PLUMB_PRESS_ANG_elbow_flexion]
+                           : plumb_explain_position(s)->angle_rad[PLUMB_ANG_knee_flexion]);
 }
 
 PlumbStatus plumb_explain_back(const PlumbExplainSubject *s, PlumbExplanation *e)
@@ -179,7 +181,7 @@ PlumbStatus plumb_explain_back(const PlumbExplainSubject *s, PlumbExplanation *e
                           (const double[]){part[1], part[0], atan2(part[1], part[0])});
     plumb_explain_number(e, "b1, lean of the pelvis", lean[0], "rad", "solved pose", NULL, NULL);
     plumb_explain_number(e, "b2, lean of the thorax", lean[1], "rad", "solved pose", NULL, NULL);
-    return finish(s, e, PLUMB_ANG_back);
+    return finish(s, e, plumb_explain_position(s)->angle_rad[PLUMB_ANG_back]);
 }
 
 /* Columns u, v of the thigh, then those of the angle. */
@@ -216,7 +218,7 @@ static PlumbStatus flexion(const PlumbExplainSubject *s, PlumbExplanation *e, do
         (const double[]){u, v, lean, f, h, fold < -0.5 * PLUMB_PI ? fold + 2.0 * PLUMB_PI : fold});
     plumb_explain_number(e, "p, lean of the pelvis", lean, "rad", "solved pose", NULL, NULL);
     plumb_explain_seen_note(e);
-    return finish(s, e, PLUMB_ANG_hip_flexion);
+    return finish(s, e, plumb_explain_position(s)->angle_rad[PLUMB_ANG_hip_flexion]);
 }
 
 static PlumbStatus rotation(const PlumbExplainSubject *s, PlumbExplanation *e, double u, double v)
@@ -238,7 +240,7 @@ static PlumbStatus rotation(const PlumbExplainSubject *s, PlumbExplanation *e, d
     plumb_explain_column(step, "A", "rad", 4);
     plumb_explain_figures(step, plumb_explain_term(step, "thigh"),
                           (const double[]){u, v, axis.x, axis.y, axis.z, g, atan2(g, axis.z)});
-    return finish(s, e, PLUMB_ANG_hip_external_rotation);
+    return finish(s, e, plumb_explain_position(s)->angle_rad[PLUMB_ANG_hip_external_rotation]);
 }
 
 static PlumbStatus abduction(const PlumbExplainSubject *s, PlumbExplanation *e, double w)
@@ -254,7 +256,7 @@ static PlumbStatus abduction(const PlumbExplainSubject *s, PlumbExplanation *e, 
     plumb_explain_column(step, "A", "rad", 4);
     plumb_explain_figures(step, plumb_explain_term(step, "thigh"),
                           (const double[]){w, thigh, -asin(fmin(1.0, fmax(-1.0, w / thigh)))});
-    return finish(s, e, PLUMB_ANG_hip_abduction);
+    return finish(s, e, plumb_explain_position(s)->angle_rad[PLUMB_ANG_hip_abduction]);
 }
 
 /* Cardan angles of the thigh against the pelvis (Wu et al. 2002, J Biomech 35(4):543-548). */
@@ -313,5 +315,5 @@ PlumbStatus plumb_explain_abduction(const PlumbExplainSubject *s, PlumbExplanati
         plumb_explain_note(e, "With the elbow under the bar its x is the bar's: at the touch that "
                               "decides the angle, cos A = touch / upper arm.");
     }
-    return finish(s, e, PLUMB_PRESS_ANG_abduction);
+    return finish(s, e, plumb_explain_press(s)->angle_rad[PLUMB_PRESS_ANG_abduction]);
 }
