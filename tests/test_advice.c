@@ -191,7 +191,18 @@ static void plumb_advice_rank__as_brute_force(void **state)
     assert_true(best_seen > 10);
 }
 
-/* Only what advice may move has moved: all other bytes of the set-up are as they were. */
+/* The largest change that a lifter is asked for at once, written apart from the program's. */
+static double largest(PlumbSettingId id)
+{
+    return id == PLUMB_SET_stance || id == PLUMB_SET_grip      ? 0.10
+           : id == PLUMB_SET_toes || id == PLUMB_SET_knees_out ? deg(10.0)
+           : id == PLUMB_SET_back_angle                        ? deg(6.0)
+           : id == PLUMB_SET_hip_height                        ? 0.04
+                                                               : 0.02;
+}
+
+/* Only what advice may move has moved, and no further than in one go: all other bytes of the set-up
+ * are as they were. */
 static void check_moved(const PlumbSetup *setup, const PlumbOption *option)
 {
     PlumbSetup same = option->setup;
@@ -201,6 +212,8 @@ static void check_moved(const PlumbSetup *setup, const PlumbOption *option)
     assert_true(same.blocks_m == setup->blocks_m);
     assert_true(same.deficit_m == setup->deficit_m);
     assert_true(same.spine_rad == setup->spine_rad);
+    assert_true(option->setting == PLUMB_SET_bar ||
+                fabs(option->to_si - option->from_si) <= largest(option->setting) + 1e-12);
     const size_t offset = plumb_setting(option->setting)->offset;
     if (option->setting == PLUMB_SET_bar) {
         assert_true(same.seat != setup->seat);

@@ -229,8 +229,71 @@ static PlumbLifter average(void)
     return plumb_lifter_default(&body);
 }
 
-/* A close grip with the elbows under the bar: they flare far outside the hands, which is said, and
- * the abduction that keeps the forearm upright is the option that removes it. */
+/* The largest changes that a lifter is asked for at once, written apart from the program's. */
+static double largest(PlumbSettingId id)
+{
+    return id == PLUMB_SET_grip ? 0.10 : id == PLUMB_SET_elbows ? 15.0 * DEG : 0.04;
+}
+
+/* What a first step says of itself: a whole largest change toward a place beyond it, and no two
+ * alike. */
+static void check_first_step(const Ranked *ranked, int index)
+{
+    const PlumbOption *const o = &ranked->option[index];
+    const double size = o->to_si - o->from_si;
+    char line[LINE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_option_text(&text, o, PLUMB_METRIC);
+    assert_true((strstr(line, ", a first step toward ") != NULL) == o->first_step);
+    if (!o->first_step) {
+        return;
+    }
+    assert_near(fabs(size), largest(o->setting), 1e-12);
+    assert_true((o->place_si - o->from_si) * size > size * size);
+    assert_near(plumb_setup_get(&o->setup, o->setting), o->to_si, 1e-12);
+    for (int i = 0; i < index; i++) {
+        assert_false(ranked->option[i].first_step && ranked->option[i].setting == o->setting &&
+                     ranked->option[i].to_si == o->to_si);
+    }
+}
+
+/* Whatever the body, the grip and the elbows, no option asks for more than is done in one go; what
+ * is shown to a tenth of a degree or millimetre may hide half of that. */
+static void press_advice__asks_no_more_than_one_go(void **state)
+{
+    (void)state;
+    int steps[2] = {0, 0};
+    int whole = 0;
+    for (int i = 0; i < 120; i++) {
+        PlumbLifter lifter;
+        PlumbPressAnswer answer;
+        PlumbPressPosition at;
+        press_case(3000 + i, &lifter, &answer, &at);
+        PlumbSetup setup = answer.setup;
+        setup.grip_m = i % 4 == 0 ? 0.82 + 0.003 * i : setup.grip_m;
+        if (i % 3 == 0) {
+            plumb_setup_set(&setup, PLUMB_SET_elbows, (22.0 + i % 67) * DEG);
+        }
+        PlumbGoal goal;
+        Ranked ranked;
+        assert_true(plumb_goal_of_aim(aims[i % AIMS].aim, PLUMB_BENCH, &goal));
+        rank(&lifter, &setup, &goal, &ranked);
+        for (int o = 0; o < ranked.advice.count; o++) {
+            const PlumbOption *const option = &ranked.option[o];
+            const double slack = option->setting == PLUMB_SET_elbows ? 0.05 * DEG : 0.0005;
+            assert_true(fabs(option->to_si - option->from_si) <=
+                        largest(option->setting) + slack + 1e-12);
+            check_first_step(&ranked, o);
+            steps[option->setting == PLUMB_SET_grip] += option->first_step;
+            whole += !option->first_step;
+        }
+    }
+    assert_true(steps[0] > 20 && steps[1] > 10 && whole > 400);
+}
+
+/* A close grip with the elbows under the bar: they flare far outside the hands, which is said. The
+ * abduction that keeps the forearm upright is further than one change: a first step leads there,
+ * judged by what it gains itself; from near by the place is the option. */
 static void press_advice__offers_the_upright_forearm(void **state)
 {
     (void)state;
@@ -250,11 +313,19 @@ static void press_advice__offers_the_upright_forearm(void **state)
     const PlumbGoal goal = plumb_goal_of_finding(flare, PLUMB_BENCH);
     Ranked ranked;
     rank(&lifter, &setup, &goal, &ranked);
-    assert_true(ranked.advice.worth_count > 0);
     const PlumbOption *const best = &ranked.option[0];
-    assert_int_equal(best->setting, PLUMB_SET_elbows);
-    assert_near(best->to_si, solved.press.elbows_upright_rad, 1e-12);
     PlumbPressAnswer after;
+    assert_true(best->worth && best->first_step);
+    assert_int_equal(best->setting, PLUMB_SET_elbows);
+    assert_near(best->place_si, solved.press.elbows_upright_rad, 1e-12);
+    plumb_press_solve(&lifter, &best->setup, &after);
+    assert_near(best->gain,
+                forearm(&solved.press) - fabs(after.touch.angle_rad[PLUMB_PRESS_ANG_forearm_front]),
+                1e-9);
+    plumb_setup_set(&setup, PLUMB_SET_elbows, solved.press.elbows_upright_rad + 13.0 * DEG);
+    rank(&lifter, &setup, &goal, &ranked);
+    assert_true(best->worth && !best->first_step);
+    assert_near(best->to_si, solved.press.elbows_upright_rad, 1e-9);
     plumb_press_solve(&lifter, &best->setup, &after);
     assert_near(after.touch.angle_rad[PLUMB_PRESS_ANG_forearm_front], 0.0, 1e-9);
     char line[LINE];
@@ -263,7 +334,8 @@ static void press_advice__offers_the_upright_forearm(void **state)
     assert_non_null(strstr(line, "forearm stays upright"));
 }
 
-/* Beyond the rule the one change that removes the finding is the rule's own width. */
+/* Beyond the rule the one change that removes the finding is the rule's own width; it goes first,
+ * and where it is too far a first step toward it. */
 static void press_advice__grip_to_the_rule(void **state)
 {
     (void)state;
@@ -280,8 +352,14 @@ static void press_advice__grip_to_the_rule(void **state)
     const PlumbGoal goal = plumb_goal_of_finding(over, PLUMB_BENCH);
     Ranked ranked;
     rank(&lifter, &setup, &goal, &ranked);
-    assert_int_equal(ranked.advice.worth_count, 1);
+    assert_true(ranked.advice.worth_count > 0);
     assert_near(ranked.option[0].setup.grip_m, 0.81, 1e-12);
+    assert_near(ranked.option[0].gain, 0.09, 1e-12);
+    setup.grip_m = 0.95;
+    rank(&lifter, &setup, &goal, &ranked);
+    assert_true(ranked.option[0].worth && ranked.option[0].first_step);
+    assert_near(ranked.option[0].setup.grip_m, 0.85, 1e-12);
+    assert_near(ranked.option[0].gain, 0.10, 1e-12);
 }
 
 /* At the rule's grip with a set touch nothing shortens the forearm's lean of nothing. */
@@ -394,6 +472,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(press_advice__as_brute_force),
         cmocka_unit_test(press_advice__moves_nothing_else),
+        cmocka_unit_test(press_advice__asks_no_more_than_one_go),
         cmocka_unit_test(press_advice__offers_the_upright_forearm),
         cmocka_unit_test(press_advice__grip_to_the_rule),
         cmocka_unit_test(press_advice__leaves_what_is_well),

@@ -37,11 +37,12 @@ bool plumb_finding_find(const char *name, size_t length, PlumbFindingId *id);
 
 /* How an aim is measured: an amount that is to become smaller, never below zero. */
 typedef enum PlumbGoalForm {
-    PLUMB_GOAL_LESS,  /* the figure itself */
-    PLUMB_GOAL_NEAR,  /* its distance from zero */
-    PLUMB_GOAL_ABOVE, /* how far it is below `limit` */
-    PLUMB_GOAL_BELOW, /* how far it is above `limit` */
-    PLUMB_GOAL_GONE   /* 1 while a finding is there, 0 when it is gone */
+    PLUMB_GOAL_LESS,   /* the figure itself */
+    PLUMB_GOAL_NEAR,   /* its distance from zero */
+    PLUMB_GOAL_ABOVE,  /* how far it is below `limit` */
+    PLUMB_GOAL_BELOW,  /* how far it is above `limit` */
+    PLUMB_GOAL_EXCESS, /* how far a finding is past its limit, 0 when it is gone */
+    PLUMB_GOAL_GONE    /* 1 while a finding is there, 0 when it is gone */
 } PlumbGoalForm;
 
 typedef struct PlumbGoal {
@@ -61,6 +62,8 @@ PlumbGoal plumb_goal_of_finding(const PlumbFinding *finding, PlumbLift lift);
 /* What is to become smaller; NaN where the answer has no such figure. */
 double plumb_goal_amount(const PlumbGoal *goal, const PlumbSolved *solved);
 PlumbQuantity plumb_goal_quantity(const PlumbGoal *goal);
+/* Whether a figure of the answer measures the goal; false where its finding does. */
+bool plumb_goal_of_figure(const PlumbGoal *goal);
 /* The words of what is measured: "bar travel", "expected rise of the hips". */
 const char *plumb_goal_text(const PlumbGoal *goal);
 
@@ -95,7 +98,10 @@ typedef struct PlumbOption {
     int change;      /* row of the table of changes */
     double from_si;  /* bar: the seat as a number; elbows that are not asked for: where they are */
     double to_si;    /* elbows under the bar: where they then are */
-    double delta_si; /* size of the change, signed; 0 where it goes to a place of its own */
+    double delta_si; /* size of the change, signed; 0 where it reaches a place of its own */
+    bool first_step; /* the place is too far for one change: as much of the way as is asked at once
+                      */
+    double place_si; /* where the first step leads in the end; otherwise as to_si */
     double grip_from_m; /* a seat of the bar may take its own grip along */
     PlumbSetup setup;   /* the whole set-up with the change; nothing else differs */
     PlumbOutcome outcome;
@@ -137,7 +143,10 @@ double plumb_least_difference(PlumbLift lift, int output, double value);
 /* Why the option bears on the goal, one sentence. */
 const char *plumb_option_reason(const PlumbOption *option, const PlumbGoal *goal);
 
-/* Appends the option in plain words: "Stand 5 cm wider: stance 37.0 cm". */
+/* Appends the option in plain words: "Stand 5 cm wider (32 cm to 37 cm)". */
 void plumb_option_text(PlumbText *text, const PlumbOption *option, PlumbUnits units);
+/* Appends where a first step leads, which option_text ends with: "a first step toward 37°, where
+ * the forearm stays upright from the head end". Only of an option that is one. */
+void plumb_option_step_text(PlumbText *text, const PlumbOption *option, PlumbUnits units);
 
 #endif

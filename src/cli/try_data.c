@@ -41,6 +41,9 @@ static json_t *json_option(const PlumbCliTry *try, const PlumbOption *option, bo
         plumb_json_number(to, row->json_key, option->to_si);
         const PlumbJson from = plumb_json_object(json, "from");
         plumb_json_number(from, row->json_key, option->from_si);
+        const PlumbJson toward = plumb_json_object(json, "first_step_toward");
+        plumb_json_number(toward, row->json_key,
+                          option->first_step ? option->place_si : (double)NAN);
     }
     plumb_json_string(json, "outcome", plumb_outcome_name(option->outcome));
     plumb_json_bool(json, "worth_trying", option->worth);

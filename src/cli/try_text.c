@@ -83,7 +83,7 @@ static void price_text(const PlumbCliTry *try, const PlumbOption *option, PlumbT
     for (int i = 0; i < PLUMB_PRICE_COUNT; i++) {
         const int o = plumb_price_output(try->solved.lift, i);
         const double value = plumb_solved_value(&try->solved, o);
-        const bool is_goal = try->goal.form != PLUMB_GOAL_GONE && o == try->goal.output;
+        const bool is_goal = plumb_goal_of_figure(&try->goal) && o == try->goal.output;
         if (is_goal ||
             !(fabs(option->price[i]) >= plumb_least_difference(try->solved.lift, o, value))) {
             continue;

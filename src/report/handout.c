@@ -63,6 +63,11 @@ static void fill_why(const PlumbHandoutAsk *ask, PlumbHandout *handout)
     plumb_proposal_gain_text(&text, proposal, ask->drawing->units);
     text = line(&handout->why);
     plumb_text_string(&text, plumb_option_reason(&proposal->option, &proposal->goal));
+    if (proposal->option.first_step) {
+        plumb_text_string(&text, " This is ");
+        plumb_option_step_text(&text, &proposal->option, ask->drawing->units);
+        plumb_text_char(&text, '.');
+    }
     text = line(&handout->why);
     plumb_text_string(&text, "Nobody asked for this change: it is the first of those that the "
                              "program would try. Your coach decides.");

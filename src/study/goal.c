@@ -223,9 +223,9 @@ static const FindingRow press_findings[PLUMB_FINDING_COUNT] = {
                                      "joint past its limit",
                                      {PLUMB_SET_touch, PLUMB_SET_elbows, PLUMB_SET_grip,
                                       PLUMB_SET_arch, NO_MORE}},
-    [PLUMB_FIND_grip_over_rule] = {PLUMB_GOAL_GONE,
+    [PLUMB_FIND_grip_over_rule] = {PLUMB_GOAL_EXCESS,
                                    PLUMB_PRESS_OUT_travel,
-                                   "a grip within the rules",
+                                   "grip over the rules",
                                    {PLUMB_SET_grip, NO_MORE}},
     [PLUMB_FIND_hands_off_knurling] = {PLUMB_GOAL_GONE,
                                        PLUMB_PRESS_OUT_travel,
@@ -361,24 +361,33 @@ PlumbGoal plumb_goal_first(const PlumbSolved *solved)
     return goal;
 }
 
-/* Whether the goal's finding is there; one of a limit is that of the same joint. */
-static bool is_there(const PlumbGoal *goal, const PlumbSolved *solved)
+/* The goal's finding while it is there, else NULL; one of a limit is that of the same joint. */
+static const PlumbFinding *still_there(const PlumbGoal *goal, const PlumbSolved *solved)
 {
     int count;
     const PlumbFinding *const finding = plumb_solved_findings(solved, &count);
     for (int i = 0; i < count; i++) {
         if (finding[i].id == goal->finding && (goal->finding != PLUMB_FIND_joint_past_limit ||
                                                finding[i].detail == goal->what.detail)) {
-            return true;
+            return &finding[i];
         }
     }
-    return false;
+    return NULL;
+}
+
+bool plumb_goal_of_figure(const PlumbGoal *goal)
+{
+    return goal->form != PLUMB_GOAL_GONE && goal->form != PLUMB_GOAL_EXCESS;
 }
 
 double plumb_goal_amount(const PlumbGoal *goal, const PlumbSolved *solved)
 {
-    if (goal->form == PLUMB_GOAL_GONE) {
-        return is_there(goal, solved) ? 1.0 : 0.0;
+    if (!plumb_goal_of_figure(goal)) {
+        const PlumbFinding *const finding = still_there(goal, solved);
+        if (finding == NULL) {
+            return 0.0;
+        }
+        return goal->form == PLUMB_GOAL_GONE ? 1.0 : fabs(finding->value - finding->limit);
     }
     const double value = plumb_solved_value(solved, goal->output);
     if (isnan(value)) {
@@ -392,6 +401,7 @@ double plumb_goal_amount(const PlumbGoal *goal, const PlumbSolved *solved)
     case PLUMB_GOAL_BELOW:
         return fmax(0.0, value - goal->limit);
     case PLUMB_GOAL_LESS:
+    case PLUMB_GOAL_EXCESS:
     case PLUMB_GOAL_GONE:
         break;
     }
@@ -400,8 +410,9 @@ double plumb_goal_amount(const PlumbGoal *goal, const PlumbSolved *solved)
 
 PlumbQuantity plumb_goal_quantity(const PlumbGoal *goal)
 {
-    return goal->form == PLUMB_GOAL_GONE ? PLUMB_Q_NUMBER
-                                         : plumb_lift_output_quantity(goal->lift, goal->output);
+    return goal->form == PLUMB_GOAL_GONE     ? PLUMB_Q_NUMBER
+           : goal->form == PLUMB_GOAL_EXCESS ? goal->what.quantity
+                                             : plumb_lift_output_quantity(goal->lift, goal->output);
 }
 
 const char *plumb_goal_text(const PlumbGoal *goal)

@@ -17,7 +17,7 @@ static bool is_quick(const PlumbGoal *goal)
 {
     const bool press = goal->lift == PLUMB_BENCH;
     const int output = goal->output;
-    return goal->form != PLUMB_GOAL_GONE &&
+    return plumb_goal_of_figure(goal) &&
            (press || output < (int)PLUMB_OUT_window_low || output > (int)PLUMB_OUT_hip_room);
 }
 

@@ -20,6 +20,7 @@ typedef struct PlumbChange {
     double delta_si;   /* PLUMB_TO_DELTA, PLUMB_TO_GRIP_BACK */
     PlumbSeat seat;    /* PLUMB_TO_SEAT */
     const char *words; /* {d}: the size of the change */
+    const char *place; /* what the place is, after the words; empty: it goes to none of its own */
 } PlumbChange;
 
 /* Row of the table; NULL past the last. */
@@ -27,9 +28,10 @@ const PlumbChange *plumb_change(int index);
 
 /* Writes setting, change, its size in the person's units, from, to and the changed set-up into
  * *option; false where the lift lacks
- * the setting, it is there already, or it would leave its range. index: of the table. */
-bool plumb_change_apply(int index, const PlumbSetup *setup, const PlumbSolved *solved,
-                        PlumbUnits units, PlumbOption *option);
+ * the setting, it is there already, or it would leave its range. A place further than the largest
+ * change of the setting becomes a first step toward it. index: of the table. */
+bool plumb_change_apply(int index, const PlumbLifter *lifter, const PlumbSetup *setup,
+                        const PlumbSolved *solved, PlumbUnits units, PlumbOption *option);
 
 /* The figure that an option makes lead where something else led before: "2 cm higher" is counted
  * from what that body's own pose was. -1: none. */

@@ -58,7 +58,7 @@ double plumb_least_difference(PlumbLift lift, int output, double value)
 /* Slope of the goal's amount by its figure: the sign, or none where the amount is zero. */
 static double amount_slope(const PlumbGoal *goal, const PlumbSolved *solved)
 {
-    if (goal->form == PLUMB_GOAL_GONE || !(plumb_goal_amount(goal, solved) > 0.0)) {
+    if (!plumb_goal_of_figure(goal) || !(plumb_goal_amount(goal, solved) > 0.0)) {
         return goal->form == PLUMB_GOAL_LESS ? 1.0 : 0.0;
     }
     if (goal->form == PLUMB_GOAL_ABOVE) {
@@ -107,7 +107,7 @@ static double gain_spread(const PlumbLifter *lifter, const PlumbSetup *setup,
     const int lead = plumb_option_new_lead(option, setup);
     const int count = unsure.count;
     unsure.factor[count] = (PlumbFactor){.kind = PLUMB_FACTOR_SETTING, .setting = option->setting};
-    if (goal->form == PLUMB_GOAL_GONE) {
+    if (!plumb_goal_of_figure(goal)) {
         return 0.0;
     }
     const int output[2] = {goal->output, lead >= 0 ? lead : goal->output};
@@ -176,9 +176,6 @@ static void weigh(const PlumbLifter *lifter, const PlumbSetup *setup, const Plum
     option->outcome = plumb_solved_outcome(&after);
     option->gain = advice->amount - plumb_goal_amount(goal, &after);
     judge(before, &after, option);
-    if (plumb_change(option->change)->to == PLUMB_TO_UNDER_BAR) {
-        option->to_si = after.press.touch.angle_rad[PLUMB_PRESS_ANG_abduction];
-    }
     for (int i = 0; i < PLUMB_PRICE_COUNT; i++) {
         const int o = plumb_price_output(setup->lift, i);
         option->price[i] = plumb_solved_value(&after, o) - plumb_solved_value(before, o);
@@ -211,6 +208,18 @@ static void insert(PlumbOption *option, int count, const PlumbOption *one)
     option[at] = *one;
 }
 
+/* Two places in one direction have the same first step; it is offered for the first of them. */
+static bool is_offered(const PlumbOption *option, int count, const PlumbOption *one)
+{
+    for (int i = 0; i < count; i++) {
+        if (one->first_step && option[i].first_step && option[i].setting == one->setting &&
+            option[i].delta_si == one->delta_si) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static bool bears(const PlumbGoal *goal, PlumbLift lift, PlumbSettingId id)
 {
     if (goal->aim != PLUMB_AIM_COUNT) {
@@ -238,7 +247,8 @@ void plumb_advice_rank(const PlumbLifter *lifter, const PlumbSetup *setup, const
     for (int i = 0; plumb_change(i) != NULL && advice->count < PLUMB_OPTION_MAX; i++) {
         PlumbOption one = {.outcome = PLUMB_NO_POSE};
         if (!bears(goal, setup->lift, plumb_change(i)->setting) ||
-            !plumb_change_apply(i, setup, &before, units, &one)) {
+            !plumb_change_apply(i, lifter, setup, &before, units, &one) ||
+            is_offered(option, advice->count, &one)) {
             continue;
         }
         weigh(lifter, setup, &before, advice, &one);
