@@ -145,8 +145,8 @@ const char *plumb_option_reason(const PlumbOption *option, const PlumbGoal *goal
 
 /* Appends the option in plain words: "Stand 5 cm wider (32 cm to 37 cm)". */
 void plumb_option_text(PlumbText *text, const PlumbOption *option, PlumbUnits units);
-/* Appends where a first step leads, which option_text ends with: "a first step toward 37°, where
- * the forearm stays upright from the head end". Only of an option that is one. */
+/* Appends where a first step leads, which option_text ends with: "a first step toward 37° with
+ * the forearm upright". Only of an option that is one. */
 void plumb_option_step_text(PlumbText *text, const PlumbOption *option, PlumbUnits units);
 
 #endif

@@ -61,7 +61,8 @@ const PlumbCliCommand plumb_cli_commands[] = {
     {"try", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..]",
      "what to try first, for an aim or a finding",
      "Ranks single changes of the size that a coach asks for, each with its gain, its price on the "
-     "other figures and the reason. Aims: less_travel, less_back_moment, knees_back, level_hips, "
+     "other figures and the reason; where a place is further than one change goes, a first step "
+     "toward it. Aims: less_travel, less_back_moment, knees_back, level_hips, "
      "bar_over_mid_foot, lower_effort, knees_over_toes; of a bench press less_travel, "
      "lower_effort, "
      "less_shoulder_adduction, less_shoulder_flexion, less_elbow_moment, upright_forearms, "

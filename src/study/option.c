@@ -36,7 +36,7 @@ static const PlumbChange changes[] = {
     MOVE(grip, 5.0 * CM, "Grip {d} wider"),
     MOVE(grip, -5.0 * CM, "Grip {d} narrower"),
     {PLUMB_SET_grip, PLUMB_TO_GRIP_BACK, 10.0 * CM, PLUMB_SEAT_COUNT, "Grip {d} wider", ""},
-    GO(grip, GRIP_RULE, "Grip {d} narrower, ", "as wide as the rules allow"),
+    GO(grip, GRIP_RULE, "Grip {d} narrower, as wide as the rules allow", "within the rules"),
     SEAT(HIGH, "Carry the bar high on the back"),
     SEAT(LOW, "Carry the bar low on the back"),
     SEAT(FRONT, "Carry the bar in front"),
@@ -55,8 +55,9 @@ static const PlumbChange changes[] = {
     MOVE(arch, -2.0 * CM, "Arch the back so that the chest is {d} lower"),
     MOVE(elbows, 10.0 * DEG, "Hold the elbows {d} further from the trunk"),
     MOVE(elbows, -10.0 * DEG, "Hold the elbows {d} nearer to the trunk"),
-    GO(elbows, UPRIGHT, "Hold the elbows ", "where the forearm stays upright from the head end"),
-    GO(elbows, UNDER_BAR, "Keep the elbows ", "under the bar"),
+    GO(elbows, UPRIGHT, "Hold the elbows where the forearm stays upright from the head end",
+       "with the forearm upright"),
+    GO(elbows, UNDER_BAR, "Keep the elbows under the bar", "under the bar"),
 };
 
 /* The most that a lifter is asked to change at once, for every setting but the bar's place, of

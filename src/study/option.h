@@ -20,7 +20,7 @@ typedef struct PlumbChange {
     double delta_si;   /* PLUMB_TO_DELTA, PLUMB_TO_GRIP_BACK */
     PlumbSeat seat;    /* PLUMB_TO_SEAT */
     const char *words; /* {d}: the size of the change */
-    const char *place; /* what the place is, after the words; empty: it goes to none of its own */
+    const char *place; /* what is so there, after the figure of a place; empty: it goes to none */
 } PlumbChange;
 
 /* Row of the table; NULL past the last. */

@@ -19,7 +19,6 @@ static const char *words_of(const PlumbOption *option)
 
 void plumb_option_text(PlumbText *text, const PlumbOption *option, PlumbUnits units)
 {
-    const char *const place = plumb_change(option->change)->place;
     const PlumbSetting *const row = plumb_setting(option->setting);
     for (const char *c = words_of(option); *c != '\0'; c++) {
         if (c[0] == '{' && c[1] == 'd' && c[2] == '}') {
@@ -30,7 +29,6 @@ void plumb_option_text(PlumbText *text, const PlumbOption *option, PlumbUnits un
             plumb_text_char(text, *c);
         }
     }
-    plumb_text_string(text, option->first_step ? "" : place);
     if (option->setting != PLUMB_SET_bar) {
         plumb_text_string(text, " (");
         plumb_text_said(text, option->from_si, row->quantity, units);
@@ -52,7 +50,7 @@ void plumb_option_step_text(PlumbText *text, const PlumbOption *option, PlumbUni
 {
     plumb_text_string(text, "a first step toward ");
     plumb_text_said(text, option->place_si, plumb_setting(option->setting)->quantity, units);
-    plumb_text_string(text, ", ");
+    plumb_text_char(text, ' ');
     plumb_text_string(text, plumb_change(option->change)->place);
 }
 
