@@ -219,6 +219,11 @@ static void no_pose__says_where_and_how_much(void **state)
     assert_near(a.miss_m, want, 1e-12);
 }
 
+static PlumbVec3 elbow_at(const PlumbArm *arm, double swivel_rad)
+{
+    return plumb_arm_elbow(arm, plumb_arm_side(arm, swivel_rad));
+}
+
 /* Turning the elbow through its whole circle finds no place under the bar further out than the one
  * that is taken, and where the hand is outside of and above the shoulder none that is lower. */
 static void elbow__is_the_outer_and_lower_of_two(void **state)
@@ -236,11 +241,11 @@ static void elbow__is_the_outer_and_lower_of_two(void **state)
         const PlumbArm arm =
             plumb_arm(s, g, b->upper_arm_m, b->forearm_m + b->wrist_to_grip_palm_m);
         double off;
-        const PlumbVec3 taken = plumb_arm_elbow(&arm, plumb_arm_swivel(&arm, g.x, &off));
-        double before = plumb_arm_elbow(&arm, 0.0).x - g.x;
+        const PlumbVec3 taken = elbow_at(&arm, plumb_arm_swivel(&arm, g.x, &off));
+        double before = elbow_at(&arm, 0.0).x - g.x;
         for (int k = 1; k <= TURNS && off <= 0.0; k++) {
             const double swivel = 2.0 * PLUMB_PI * k / TURNS;
-            const PlumbVec3 elbow = plumb_arm_elbow(&arm, swivel);
+            const PlumbVec3 elbow = elbow_at(&arm, swivel);
             const double now = elbow.x - g.x;
             if (before * now <= 0.0) {
                 assert_true(elbow.z <= taken.z + 1e-3);

@@ -50,10 +50,10 @@ PlumbVec3 plumb_arm_side(const PlumbArm *arm, double swivel_rad)
     return vec3_along(vec3_scale(arm->e1, cos(swivel_rad)), sin(swivel_rad), arm->e2);
 }
 
-PlumbVec3 plumb_arm_elbow(const PlumbArm *arm, double swivel_rad)
+PlumbVec3 plumb_arm_elbow(const PlumbArm *arm, PlumbVec3 side)
 {
     const PlumbVec3 foot = vec3_along(arm->shoulder, arm->along, arm->n);
-    return vec3_along(foot, arm->radius, plumb_arm_side(arm, swivel_rad));
+    return vec3_along(foot, arm->radius, side);
 }
 
 /* E_z = G_z:  r cos σ e1_z = (d - a) n_z. */
@@ -88,10 +88,10 @@ double plumb_arm_external_rotation(PlumbVec3 upper, PlumbVec3 forearm, PlumbVec3
     return atan2(vec3_dot(vec3_cross(neutral, across), upper), vec3_dot(neutral, across));
 }
 
-void plumb_arm_strength_angles(const PlumbArm *arm, double swivel_rad,
+void plumb_arm_strength_angles(const PlumbArm *arm, PlumbVec3 side,
                                double angle_rad[PLUMB_ARM_JOINTS])
 {
-    const PlumbVec3 elbow = plumb_arm_elbow(arm, swivel_rad);
+    const PlumbVec3 elbow = plumb_arm_elbow(arm, side);
     const PlumbVec3 upper = vec3_sub(elbow, arm->shoulder);
     const PlumbVec3 fore = vec3_sub(arm->grip, elbow);
     angle_rad[PLUMB_ARM_ADDUCTION] = atan2(-upper.x, upper.z);

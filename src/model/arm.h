@@ -35,7 +35,8 @@ double plumb_arm_swivel(const PlumbArm *arm, double x_m, double *off_m);
 
 /* Unit, square to n, from the line shoulder to grip to the elbow. */
 PlumbVec3 plumb_arm_side(const PlumbArm *arm, double swivel_rad);
-PlumbVec3 plumb_arm_elbow(const PlumbArm *arm, double swivel_rad);
+/* Those below take the side as it is told once for all of them. */
+PlumbVec3 plumb_arm_elbow(const PlumbArm *arm, PlumbVec3 side);
 
 /* The swivel toward the feet at which elbow and grip have the same z, NaN where none is. */
 double plumb_arm_swivel_upright(const PlumbArm *arm);
@@ -62,17 +63,17 @@ typedef struct PlumbArmLoad {
 PlumbArmLoad plumb_arm_load(const PlumbLifter *lifter, double load_kg, double hands_push_frac);
 
 /* Moments that the arm's muscles must supply, positive where pressing works: see arm_loads.c. */
-void plumb_arm_moments(const PlumbArm *arm, double swivel_rad, const PlumbArmLoad *load,
+void plumb_arm_moments(const PlumbArm *arm, PlumbVec3 side, const PlumbArmLoad *load,
                        double moment_n_m[PLUMB_ARM_JOINTS]);
 
 /* Moment arm about the elbow of a force straight down at the grip, in the plane of the arm;
  * positive where it bends the elbow. */
-double plumb_arm_elbow_arm_m(const PlumbArm *arm, double swivel_rad);
+double plumb_arm_elbow_arm_m(const PlumbArm *arm, PlumbVec3 side);
 
 /* Angles at which strength is looked up: horizontal (upper arm from outwards, z, toward the head,
  * -x, seen from above), flexion (upper arm in the side view from the trunk's x, toward the front),
  * elbow flexion. */
-void plumb_arm_strength_angles(const PlumbArm *arm, double swivel_rad,
+void plumb_arm_strength_angles(const PlumbArm *arm, PlumbVec3 side,
                                double angle_rad[PLUMB_ARM_JOINTS]);
 
 /* What one arm can supply in one direction: peak exp(-((angle - centre) / width)² / 2). */

@@ -46,9 +46,9 @@ static PlumbVec3 lower_moment(const PlumbArm *arm, PlumbVec3 elbow, const PlumbA
 
 /* The elbow's flexion axis ν = e × n, e from the line shoulder to grip to the elbow: the
  * right-handed turn about it bends the elbow further, also where the arm is straight. */
-static PlumbVec3 elbow_axis(const PlumbArm *arm, double swivel_rad)
+static PlumbVec3 elbow_axis(const PlumbArm *arm, PlumbVec3 side)
 {
-    return vec3_cross(plumb_arm_side(arm, swivel_rad), arm->n);
+    return vec3_cross(side, arm->n);
 }
 
 /* Two free bodies, static, the right arm.
@@ -60,24 +60,24 @@ static PlumbVec3 elbow_axis(const PlumbArm *arm, double swivel_rad)
  * Elbow: forearm and hand cut free at E, M' = Σ (r - E) × F without the upper arm's weight; M'·ν >
  * 0 bends the elbow, extensors work against it. What crosses the arm's plane is carried by the
  * shoulder's rotators and the joint, and is not asked of the elbow. */
-void plumb_arm_moments(const PlumbArm *arm, double swivel_rad, const PlumbArmLoad *load,
+void plumb_arm_moments(const PlumbArm *arm, PlumbVec3 side, const PlumbArmLoad *load,
                        double moment_n_m[PLUMB_ARM_JOINTS])
 {
-    const PlumbVec3 elbow = plumb_arm_elbow(arm, swivel_rad);
+    const PlumbVec3 elbow = plumb_arm_elbow(arm, side);
     const PlumbVec3 upper = vec3_between(arm->shoulder, elbow, load->com_frac[0]);
     const PlumbVec3 own = moment_of(arm->shoulder, upper, weight(load->mass_kg[0]));
     const PlumbVec3 shoulder = vec3_add(lower_moment(arm, elbow, load, arm->shoulder), own);
     const PlumbVec3 lower = lower_moment(arm, elbow, load, elbow);
     moment_n_m[PLUMB_ARM_ADDUCTION] = shoulder.x;
     moment_n_m[PLUMB_ARM_FLEXION] = -shoulder.z;
-    moment_n_m[PLUMB_ARM_ELBOW] = vec3_dot(lower, elbow_axis(arm, swivel_rad));
+    moment_n_m[PLUMB_ARM_ELBOW] = vec3_dot(lower, elbow_axis(arm, side));
 }
 
-double plumb_arm_elbow_arm_m(const PlumbArm *arm, double swivel_rad)
+double plumb_arm_elbow_arm_m(const PlumbArm *arm, PlumbVec3 side)
 {
-    const PlumbVec3 elbow = plumb_arm_elbow(arm, swivel_rad);
+    const PlumbVec3 elbow = plumb_arm_elbow(arm, side);
     const PlumbVec3 moment = moment_of(elbow, arm->grip, vec3(0.0, -1.0, 0.0));
-    return vec3_dot(moment, elbow_axis(arm, swivel_rad));
+    return vec3_dot(moment, elbow_axis(arm, side));
 }
 
 PlumbArmCurve plumb_arm_curve(const PlumbLifter *lifter, int joint, double moment_n_m)

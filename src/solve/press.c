@@ -190,7 +190,8 @@ static double upright_abduction(const PlumbPress *press)
     if (isnan(swivel)) {
         return swivel;
     }
-    const PlumbVec3 upper = vec3_sub(plumb_arm_elbow(&arm, swivel), arm.shoulder);
+    const PlumbVec3 upper =
+        vec3_sub(plumb_arm_elbow(&arm, plumb_arm_side(&arm, swivel)), arm.shoulder);
     return atan2(hypot(upper.y, upper.z), upper.x);
 }
 

@@ -18,15 +18,16 @@ typedef struct PlumbPress {
     double lower;
     double touch_y;
     double lockout_y;
-    double touch_swivel; /* where elbows are asked for: the swivel that meets them at the touch */
+    double touch_swivel; /* the elbow's at the touch: under the bar, or as asked for */
     double touch_off_m;  /* by how much the elbow misses what is asked for at the touch */
+    bool may_fold;       /* the bar may pass closer than the links' difference */
     double miss_m;       /* the arm does not span touch or lockout by this; 0: it does */
     bool at_lockout;
 } PlumbPress;
 
 PlumbPress plumb_press_begin(const PlumbLifter *lifter, const PlumbSetup *setup);
-/* The same with another touch. */
-void plumb_press_touch(PlumbPress *press, double touch_m);
+/* The same with another touch; the arm there, whose swivel becomes press->touch_swivel. */
+PlumbArm plumb_press_touch(PlumbPress *press, double touch_m);
 
 PlumbVec3 plumb_press_grip(const PlumbPress *press, double rise_frac);
 PlumbArm plumb_press_arm(const PlumbPress *press, double rise_frac);
@@ -35,6 +36,12 @@ PlumbArm plumb_press_arm(const PlumbPress *press, double rise_frac);
 double plumb_press_swivel(const PlumbPress *press, const PlumbArm *arm, double rise_frac,
                           double *off_m);
 void plumb_press_describe(const PlumbPress *press, double rise_frac, PlumbPressPosition *position);
+/* External rotation of the shoulder, rad. */
+double plumb_press_rotation(const PlumbArm *arm, PlumbVec3 elbow);
+/* Of a position what its effort is made of, and nothing else: moments, capacities, their shares and
+ * the sum. */
+void plumb_press_effort(const PlumbPress *press, const PlumbArm *arm, PlumbVec3 side,
+                        const double strength_rad[PLUMB_ARM_JOINTS], PlumbPressPosition *position);
 /* Upper arm from x, rad. */
 double plumb_press_abduction(const PlumbPress *press, double rise_frac);
 

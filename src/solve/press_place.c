@@ -16,25 +16,6 @@ PlumbArm plumb_press_arm(const PlumbPress *press, double rise_frac)
                      press->lower);
 }
 
-PlumbPress plumb_press_begin(const PlumbLifter *lifter, const PlumbSetup *setup)
-{
-    const PlumbBody *body = &lifter->body;
-    PlumbPress press = {
-        .lifter = lifter,
-        .setup = *setup,
-        .load = plumb_arm_load(lifter, setup->load_kg, setup->hands_push_frac),
-        .shoulder = {0.0, setup->bench_height_m + body->shoulder_half_depth_m,
-                     0.5 * body->shoulder_joint_spacing_m},
-        .hand_z = 0.5 * setup->grip_m + body->forefinger_to_grip_centre_m,
-        .upper = body->upper_arm_m,
-        .lower = body->forearm_m + body->wrist_to_grip_palm_m,
-        .touch_y = setup->bench_height_m + body->chest_depth_m + setup->arch_m +
-                   0.5 * lifter->equipment.shaft_diameter_m,
-    };
-    plumb_press_touch(&press, setup->touch_m);
-    return press;
-}
-
 /* The lockout: straight arms, so that the bar's height over the shoulder follows from how far the
  * hand stands off it across and along the bench. Falls below the touch: the arms are straight
  * before the bar leaves the chest. */
@@ -51,30 +32,45 @@ static void place_lockout(PlumbPress *press)
     press->at_lockout = press->miss_m > 0.0;
 }
 
-void plumb_press_touch(PlumbPress *press, double touch_m)
+PlumbPress plumb_press_begin(const PlumbLifter *lifter, const PlumbSetup *setup)
 {
-    enum { CHECKS = 16 };
-    press->setup.touch_m = touch_m;
-    press->touch_swivel = 0.0;
-    press->touch_off_m = 0.0;
-    place_lockout(press);
-    const PlumbArm arm = plumb_press_arm(press, 0.0);
-    press->miss_m = press->at_lockout ? press->miss_m : arm.miss_m;
+    const PlumbBody *body = &lifter->body;
+    PlumbPress press = {
+        .lifter = lifter,
+        .setup = *setup,
+        .load = plumb_arm_load(lifter, setup->load_kg, setup->hands_push_frac),
+        .shoulder = {0.0, setup->bench_height_m + body->shoulder_half_depth_m,
+                     0.5 * body->shoulder_joint_spacing_m},
+        .hand_z = 0.5 * setup->grip_m + body->forefinger_to_grip_centre_m,
+        .upper = body->upper_arm_m,
+        .lower = body->forearm_m + body->wrist_to_grip_palm_m,
+        .touch_y = setup->bench_height_m + body->chest_depth_m + setup->arch_m +
+                   0.5 * lifter->equipment.shaft_diameter_m,
+    };
+    place_lockout(&press);
     /* Between two ends that the arms span they are nowhere too short. Folded they might be too
      * long, where the bar passes closer to the shoulder than the links' difference. */
     const double near =
-        hypot(fmax(0.0, press->touch_y - press->shoulder.y), press->hand_z - press->shoulder.z);
-    const bool may_fold = near < fabs(press->upper - press->lower);
-    for (int i = 1; i < CHECKS && may_fold && !press->at_lockout; i++) {
+        hypot(fmax(0.0, press.touch_y - press.shoulder.y), press.hand_z - press.shoulder.z);
+    press.may_fold = near < fabs(press.upper - press.lower);
+    plumb_press_touch(&press, setup->touch_m);
+    return press;
+}
+
+PlumbArm plumb_press_touch(PlumbPress *press, double touch_m)
+{
+    enum { CHECKS = 16 };
+    press->setup.touch_m = touch_m;
+    const PlumbArm arm = plumb_press_arm(press, 0.0);
+    press->miss_m = press->at_lockout ? press->miss_m : arm.miss_m;
+    for (int i = 1; i < CHECKS && press->may_fold && !press->at_lockout; i++) {
         const double miss = plumb_press_arm(press, (double)i / CHECKS).miss_m;
         press->miss_m = fmax(press->miss_m, miss);
     }
-    const double under = plumb_arm_swivel(&arm, touch_m, &press->touch_off_m);
-    press->touch_swivel = under;
-    if (press->setup.elbows_given) {
-        press->touch_swivel = plumb_arm_swivel(&arm, press->upper * cos(press->setup.elbows_rad),
-                                               &press->touch_off_m);
-    }
+    const double elbow_x =
+        press->setup.elbows_given ? press->upper * cos(press->setup.elbows_rad) : arm.grip.x;
+    press->touch_swivel = plumb_arm_swivel(&arm, elbow_x, &press->touch_off_m);
+    return arm;
 }
 
 double plumb_press_swivel(const PlumbPress *press, const PlumbArm *arm, double rise_frac,
@@ -87,40 +83,60 @@ double plumb_press_swivel(const PlumbPress *press, const PlumbArm *arm, double r
     return plumb_arm_swivel(arm, arm->grip.x, off_m);
 }
 
+/* Of an elbow under the bar the angle is told by the bar's way alone, and the arm reaches it where
+ * the circle of such elbows about the trunk's line meets the forearm's about the hand. Where they
+ * barely do, at straight arms, digits are lost; there the place of the elbow decides. */
+static bool abduction_under(const PlumbPress *press, double rise_frac, double *abduction_rad)
+{
+    const double sure_m = 1e-9;
+    const PlumbVec3 way = vec3_sub(plumb_press_grip(press, rise_frac), press->shoulder);
+    const double off_m = sqrt(fmax(0.0, (press->upper - way.x) * (press->upper + way.x)));
+    const double apart_m = sqrt(way.y * way.y + way.z * way.z);
+    *abduction_rad = atan2(off_m, way.x);
+    return off_m > sure_m && off_m + press->lower - apart_m > sure_m &&
+           apart_m - fabs(off_m - press->lower) > sure_m;
+}
+
 double plumb_press_abduction(const PlumbPress *press, double rise_frac)
 {
+    double under_rad;
+    if (!press->setup.elbows_given && abduction_under(press, rise_frac, &under_rad)) {
+        return under_rad;
+    }
     const PlumbArm arm = plumb_press_arm(press, rise_frac);
     double off;
-    const PlumbVec3 elbow = plumb_arm_elbow(&arm, plumb_press_swivel(press, &arm, rise_frac, &off));
+    const double swivel = plumb_press_swivel(press, &arm, rise_frac, &off);
+    const PlumbVec3 elbow = plumb_arm_elbow(&arm, plumb_arm_side(&arm, swivel));
     const PlumbVec3 upper = vec3_sub(elbow, arm.shoulder);
     return atan2(hypot(upper.y, upper.z), upper.x);
 }
 
-static void describe_angles(const PlumbArm *arm, PlumbVec3 elbow, double swivel, double *angle)
+double plumb_press_rotation(const PlumbArm *arm, PlumbVec3 elbow)
+{
+    return plumb_arm_external_rotation(vec3_unit(vec3_sub(elbow, arm->shoulder)),
+                                       vec3_unit(vec3_sub(arm->grip, elbow)), vec3(1.0, 0.0, 0.0),
+                                       vec3(0.0, 1.0, 0.0));
+}
+
+static void describe_angles(const PlumbArm *arm, PlumbVec3 elbow, const double *strength,
+                            double *angle)
 {
     const PlumbVec3 upper = vec3_sub(elbow, arm->shoulder);
     const PlumbVec3 fore = vec3_sub(arm->grip, elbow);
-    double strength[PLUMB_ARM_JOINTS];
-    plumb_arm_strength_angles(arm, swivel, strength);
     angle[PLUMB_PRESS_ANG_abduction] = atan2(hypot(upper.y, upper.z), upper.x);
     angle[PLUMB_PRESS_ANG_elbow_flexion] = strength[PLUMB_ARM_ELBOW];
     angle[PLUMB_PRESS_ANG_forearm_front] = atan2(fore.z, fore.y);
     angle[PLUMB_PRESS_ANG_forearm_side] = atan2(fore.x, fore.y);
     angle[PLUMB_PRESS_ANG_horizontal] = strength[PLUMB_ARM_ADDUCTION];
     angle[PLUMB_PRESS_ANG_shoulder_flexion] = strength[PLUMB_ARM_FLEXION];
-    angle[PLUMB_PRESS_ANG_shoulder_external_rotation] = plumb_arm_external_rotation(
-        vec3_unit(upper), vec3_unit(fore), vec3(1.0, 0.0, 0.0), vec3(0.0, 1.0, 0.0));
-    angle[PLUMB_PRESS_ANG_swivel] = swivel;
+    angle[PLUMB_PRESS_ANG_shoulder_external_rotation] = plumb_press_rotation(arm, elbow);
 }
 
-static void describe_effort(const PlumbPress *press, PlumbPressPosition *position)
+void plumb_press_effort(const PlumbPress *press, const PlumbArm *arm, PlumbVec3 side,
+                        const double strength_rad[PLUMB_ARM_JOINTS], PlumbPressPosition *position)
 {
-    const double angle[PLUMB_ARM_JOINTS] = {
-        position->angle_rad[PLUMB_PRESS_ANG_horizontal],
-        position->angle_rad[PLUMB_PRESS_ANG_shoulder_flexion],
-        position->angle_rad[PLUMB_PRESS_ANG_elbow_flexion],
-    };
-    plumb_arm_capacity(press->lifter, angle, position->moment_n_m, position->capacity_n_m);
+    plumb_arm_moments(arm, side, &press->load, position->moment_n_m);
+    plumb_arm_capacity(press->lifter, strength_rad, position->moment_n_m, position->capacity_n_m);
     /* Summed cubes rank touches of one lifter at one load, as the other lifts' do for poses. */
     position->summed_effort = 0.0;
     for (int i = 0; i < PLUMB_ARM_JOINTS; i++) {
@@ -136,21 +152,24 @@ void plumb_press_describe(const PlumbPress *press, double rise_frac, PlumbPressP
     const PlumbArm arm = plumb_press_arm(press, rise_frac);
     double off;
     const double swivel = plumb_press_swivel(press, &arm, rise_frac, &off);
-    const PlumbVec3 elbow = plumb_arm_elbow(&arm, swivel);
+    const PlumbVec3 side = plumb_arm_side(&arm, swivel);
+    const PlumbVec3 elbow = plumb_arm_elbow(&arm, side);
+    double strength_rad[PLUMB_ARM_JOINTS];
+    plumb_arm_strength_angles(&arm, side, strength_rad);
     position->rise_frac = rise_frac;
     position->point[PLUMB_PRESS_shoulder] = arm.shoulder;
     position->point[PLUMB_PRESS_elbow] = elbow;
     position->point[PLUMB_PRESS_wrist] = vec3_between(elbow, arm.grip, press->load.wrist_frac);
     position->point[PLUMB_PRESS_grip] = arm.grip;
     position->point[PLUMB_PRESS_bar] = vec3(arm.grip.x, arm.grip.y, 0.0);
-    describe_angles(&arm, elbow, swivel, position->angle_rad);
+    describe_angles(&arm, elbow, strength_rad, position->angle_rad);
+    position->angle_rad[PLUMB_PRESS_ANG_swivel] = swivel;
     position->elbow_off_bar_m = elbow.x - arm.grip.x;
     position->elbow_off_hand_m = elbow.z - arm.grip.z;
     position->elbow_below_rule_m =
         arm.shoulder.y + body->shoulder_top_above_joint_m - elbow.y + body->elbow_half_thickness_m;
     position->bar_arm_m[PLUMB_PRESS_ARM_shoulder_sagittal] = arm.grip.x - arm.shoulder.x;
     position->bar_arm_m[PLUMB_PRESS_ARM_shoulder_frontal] = arm.grip.z - arm.shoulder.z;
-    position->bar_arm_m[PLUMB_PRESS_ARM_elbow] = plumb_arm_elbow_arm_m(&arm, swivel);
-    plumb_arm_moments(&arm, swivel, &press->load, position->moment_n_m);
-    describe_effort(press, position);
+    position->bar_arm_m[PLUMB_PRESS_ARM_elbow] = plumb_arm_elbow_arm_m(&arm, side);
+    plumb_press_effort(press, &arm, side, strength_rad, position);
 }

@@ -24,29 +24,45 @@ typedef struct Track {
     double less;  /* subtracted from the summed effort */
 } Track;
 
+/* The arm at a touch, with what both its margins and its effort are told from. */
+typedef struct Touched {
+    PlumbArm arm;
+    PlumbVec3 side;
+    double strength_rad[PLUMB_ARM_JOINTS];
+} Touched;
+
+static Touched touch_at(PlumbPress *press, double touch_m)
+{
+    Touched at;
+    at.arm = plumb_press_touch(press, touch_m);
+    at.side = plumb_arm_side(&at.arm, press->touch_swivel);
+    plumb_arm_strength_angles(&at.arm, at.side, at.strength_rad);
+    return at;
+}
+
+static double summed_effort(const PlumbPress *press, const Touched *at)
+{
+    PlumbPressPosition position;
+    plumb_press_effort(press, &at->arm, at->side, at->strength_rad, &position);
+    return position.summed_effort;
+}
+
 /* The least margin at a touch, negative where something is not met, and whose it is. Lengths in cm,
- * angles in degrees. *effort, where not NULL, becomes the summed effort there. */
+ * angles in degrees. *effort, where not NULL, becomes the summed effort where it is asked about:
+ * the margins met and the arm not flared; elsewhere it is infinite. */
 static double least_margin(Track *track, double touch_m, PlumbEnd *end, double *effort)
 {
     PlumbPress *press = &track->press;
-    plumb_press_touch(press, touch_m);
-    PlumbPressPosition position;
-    plumb_press_describe(press, 0.0, &position);
-    if (effort != NULL) {
-        *effort = position.summed_effort;
-    }
+    const Touched at = touch_at(press, touch_m);
+    const double rotation = plumb_press_rotation(&at.arm, plumb_arm_elbow(&at.arm, at.side));
     const double *limit = press->lifter->limit_rad;
-    const double *angle = position.angle_rad;
     const double slack = 1e-9;
     const double margin[MARGINS] = {
         slack - press->miss_m / 0.01,
         slack - press->touch_off_m / 0.01,
-        (limit[PLUMB_LIMIT_shoulder_flexion] - angle[PLUMB_PRESS_ANG_shoulder_flexion]) /
-            degrees(1.0),
-        (limit[PLUMB_LIMIT_shoulder_external_rotation] -
-         angle[PLUMB_PRESS_ANG_shoulder_external_rotation]) /
-            degrees(1.0),
-        (limit[PLUMB_LIMIT_elbow_flexion] - angle[PLUMB_PRESS_ANG_elbow_flexion]) / degrees(1.0),
+        (limit[PLUMB_LIMIT_shoulder_flexion] - at.strength_rad[PLUMB_ARM_FLEXION]) / degrees(1.0),
+        (limit[PLUMB_LIMIT_shoulder_external_rotation] - rotation) / degrees(1.0),
+        (limit[PLUMB_LIMIT_elbow_flexion] - at.strength_rad[PLUMB_ARM_ELBOW]) / degrees(1.0),
         fmin(touch_m - track->low, track->high - touch_m) / 0.01 + slack,
     };
     int least = 0;
@@ -54,16 +70,18 @@ static double least_margin(Track *track, double touch_m, PlumbEnd *end, double *
         least = margin[i] < margin[least] ? i : least;
     }
     *end = margin_end[least];
+    if (effort != NULL) {
+        const bool asked = margin[least] >= 0.0 && touch_m >= track->flare;
+        *effort = asked ? summed_effort(press, &at) : (double)INFINITY;
+    }
     return margin[least];
 }
 
 static double effort_at(double touch_m, void *context)
 {
     Track *track = context;
-    plumb_press_touch(&track->press, touch_m);
-    PlumbPressPosition position;
-    plumb_press_describe(&track->press, 0.0, &position);
-    return position.summed_effort - track->less;
+    const Touched at = touch_at(&track->press, touch_m);
+    return summed_effort(&track->press, &at) - track->less;
 }
 
 /* The end of the window between a touch inside and one outside of it. */
@@ -158,15 +176,20 @@ static double side_of_range(Track *track, const Grid *grid, double from, double 
 /* The touch of least effort from `from` to the window's end. */
 static double least_effort(Track *track, const Grid *grid, double from, double to, double *least)
 {
+    const double tolerance_m = 1e-9;
     const int before = grid->best > 0 ? grid->best - 1 : 0;
     const int after = grid->best < grid->count - 1 ? grid->best + 1 : grid->best;
     const double low = fmax(grid->touch[before], from);
     const double high = fmin(grid->touch[after], to);
     double at = low;
     *least = effort_at(low, track);
-    if (low < high) {
+    /* The effort mostly grows from the range's end on, and then the least is there. */
+    const bool grows = grid->effort[grid->best] >= *least && low + tolerance_m < high &&
+                       effort_at(low + tolerance_m, track) > *least;
+    if (low < high && !grows) {
         double inside;
-        const double found = plumb_least_bracketed(effort_at, track, low, high, 1e-9, &inside);
+        const double found =
+            plumb_least_bracketed(effort_at, track, low, high, tolerance_m, &inside);
         at = inside < *least ? found : at;
         *least = fmin(inside, *least);
     }

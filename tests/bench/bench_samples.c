@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* Drawn bodies solved per second: on one core, on two, and beside a serial loop over GSL's hybrid
- * method that solves the same start or hole for the same bodies, in the same run. The work per body
- * in each line is said there. Use: bench_samples [BODIES] */
+/* Drawn bodies solved per second: on one core, on two, and of squat and deadlift beside a serial
+ * loop over GSL's hybrid method that solves the same start or hole for the same bodies, in the same
+ * run. The work per body in each line is said there. Use: bench_samples [BODIES] */
 #include <plumbar/interval.h>
 
 #include "solve/case.h"
@@ -212,5 +212,6 @@ int main(int argc, char **argv)
     measure("squat led by auto", squat, count);
     plumb_setup_set(&squat, PLUMB_SET_shin_angle, 0.5);
     measure("squat led by the shin angle", squat, count);
+    measure("bench press led by auto", plumb_setup_default(PLUMB_BENCH), count);
     return 0;
 }
