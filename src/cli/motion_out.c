@@ -3,8 +3,6 @@
 #include "motion_out.h"
 
 #include "command.h"
-#include "csv_out.h"
-#include "json_out.h"
 #include "report.h"
 #include "text_out.h"
 
@@ -12,24 +10,29 @@
 #include <plumbar/scene.h>
 
 #include <math.h>
-#include <stdlib.h>
 
-enum { CELL_SIZE = 64 };
-
-/* The way up: its instants (count 0 where there is no start or no end) and facts. */
+/* The way up of a deadlift or a squat. */
 typedef struct Motion {
-    const PlumbCliRequest *request;
+    PlumbCliMotion base;
     PlumbAnswer answer;
-    PlumbMotionPoint *point;
-    int count;
     PlumbMotionFacts facts;
 } Motion;
+
+static const Motion *motion_of(const PlumbCliMotion *base)
+{
+    return (const Motion *)base;
+}
+
+static const PlumbMotionPoint *point_of(const PlumbCliMotion *base, int instant)
+{
+    return (const PlumbMotionPoint *)base->point + instant;
+}
 
 static const PlumbJoint shown[] = {PLUMB_JOINT_hip, PLUMB_JOINT_back, PLUMB_JOINT_knee,
                                    PLUMB_JOINT_ankle};
 enum { SHOWN = sizeof shown / sizeof shown[0] };
 
-static void print_instants(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
+static void print_instants(const PlumbCliMotion *base, PlumbUnits units, PlumbCliOutput *out)
 {
     PlumbCliTable table = plumb_table_begin("rrrrrrrrrr", units);
     plumb_table_text(&table, "t [s]");
@@ -41,8 +44,8 @@ static void print_instants(const Motion *motion, PlumbUnits units, PlumbCliOutpu
     }
     plumb_table_text(&table, "floor [N]");
     plumb_table_text(&table, "power [W]");
-    for (int i = 0; i < motion->count; i++) {
-        const PlumbMotionPoint *const point = &motion->point[i];
+    for (int i = 0; i < base->count; i++) {
+        const PlumbMotionPoint *const point = point_of(base, i);
         plumb_motion_bare(&table, point->t_s, 2);
         if (!point->held) {
             plumb_table_text(&table, "no pose");
@@ -90,7 +93,8 @@ static void print_facts(const Motion *motion, PlumbUnits units, PlumbCliOutput *
     plumb_text_string(&text, " of the foot; power up to ");
     plumb_text_fixed(&text, facts->peak_power_w, 0);
     plumb_text_string(&text, " W; work ");
-    plumb_text_quantity(&text, motion->point[motion->count - 1].energy_j, PLUMB_Q_ENERGY, units);
+    plumb_text_quantity(&text, point_of(&motion->base, motion->base.count - 1)->energy_j,
+                        PLUMB_Q_ENERGY, units);
     plumb_text_string(&text, ".");
     plumb_output_string(out, "\n");
     plumb_print_wrapped(out, line, 0);
@@ -110,12 +114,13 @@ static const char *path_words(PlumbLift lift)
                  "the centre of pressure takes its place.";
 }
 
-static void print_text(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
+static void print_text(const PlumbCliMotion *base, PlumbUnits units, PlumbCliOutput *out)
 {
+    const Motion *const motion = motion_of(base);
     const PlumbAnswer *const answer = &motion->answer;
-    const PlumbReport report = {motion->request, &motion->request->lifter, answer, units, NULL};
+    const PlumbReport report = {base->request, &base->request->lifter, answer, units, NULL};
     plumb_report_head(&report, out);
-    if (motion->count == 0) {
+    if (base->count == 0) {
         plumb_output_string(out, "\nThere is no way up: ");
         plumb_output_string(out, answer->outcome == PLUMB_NO_POSE ? "nothing to start from\n"
                                                                   : "nowhere to end\n");
@@ -129,7 +134,7 @@ static void print_text(const Motion *motion, PlumbUnits units, PlumbCliOutput *o
                                  : "In motion, from the hole to standing in ");
     plumb_text_quantity(&text, motion->facts.rep_time_s, PLUMB_Q_TIME, units);
     plumb_print_heading(out, head);
-    print_instants(motion, units, out);
+    print_instants(base, units, out);
     plumb_output_string(out, "  Net moments of both sides together, with what it takes to move "
                              "body and bar.\n  Pressure: place of the floor's force along the "
                              "foot, 0 heel, 1 toe tip.\n");
@@ -178,35 +183,21 @@ static void put_instant(PlumbJson json, const PlumbMotionPoint *point)
     plumb_json_number(object, "energy_j", point->energy_j);
 }
 
-/* Every element is a full answer at rest in that pose, with `motion` beside it. */
-static void print_json(const Motion *motion, PlumbCliOutput *out)
+static void put_json(const PlumbCliMotion *base, int instant, const PlumbJsonFrame *frame,
+                     PlumbJson json)
 {
-    bool failed = false;
-    const PlumbJson body = plumb_json_begin(&failed);
-    const PlumbJson gym = plumb_json_begin(&failed);
-    plumb_json_body(body, &motion->request->lifter.body);
-    plumb_json_lifter(gym, &motion->request->lifter);
-    const PlumbJsonFrame frame = {body.object, gym.object};
-    plumb_output_string(out, "[");
-    for (int i = 0; i < motion->count || i == 0; i++) {
-        const PlumbJson json = plumb_json_begin(&failed);
-        const PlumbMotionPoint *const point = &motion->point[i];
-        /* Whether the shin pushes the bar is a matter of the path's steps in u. */
-        const PlumbPathPoint at = {point->u, point->held, point->position, (double)NAN};
-        plumb_json_answer(json, &motion->answer, &frame, motion->count > 0 ? &at : NULL);
-        if (motion->count > 0) {
-            put_instant(json, point);
-            put_facts(json, &motion->facts);
-        }
-        plumb_output_string(out, i > 0 ? ",\n" : "\n");
-        plumb_json_print(json, 0, out);
+    const Motion *const motion = motion_of(base);
+    const PlumbMotionPoint *const point = point_of(base, instant);
+    /* Whether the shin pushes the bar is a matter of the path's steps in u. */
+    const PlumbPathPoint at = {point->u, point->held, point->position, (double)NAN};
+    plumb_json_answer(json, &motion->answer, frame, base->count > 0 ? &at : NULL);
+    if (base->count > 0) {
+        put_instant(json, point);
+        put_facts(json, &motion->facts);
     }
-    plumb_output_string(out, "\n]\n");
-    json_decref(body.object);
-    json_decref(gym.object);
 }
 
-static void csv_heads(PlumbCsv *csv)
+static void csv_head(PlumbCsv *csv)
 {
     static const char *const names[] = {
         "t_s",     "u_frac",        "outcome",        "bar_height_m", "bar_speed_m_s",
@@ -215,59 +206,35 @@ static void csv_heads(PlumbCsv *csv)
         plumb_csv_text(csv, names[i]);
     }
     for (int i = 0; i < PLUMB_JOINT_COUNT; i++) {
-        char name[CELL_SIZE];
-        PlumbText text = plumb_text_begin(name, sizeof name);
-        plumb_text_string(&text, "motion_moment_both_");
-        plumb_text_string(&text, plumb_joint_name((PlumbJoint)i));
-        plumb_text_string(&text, "_n_m");
-        plumb_csv_text(csv, name);
+        plumb_motion_csv_moment(csv, "_both", plumb_joint_name((PlumbJoint)i));
     }
     plumb_csv_position_head(csv);
-    plumb_csv_row_end(csv);
 }
 
-static void print_csv(const Motion *motion, PlumbCliOutput *out)
+static void csv_row(const PlumbCliMotion *base, int instant, PlumbCsv *csv)
 {
-    PlumbCsv csv = {.out = out};
-    csv_heads(&csv);
-    for (int i = 0; i < motion->count; i++) {
-        const PlumbMotionPoint *const point = &motion->point[i];
-        plumb_csv_number(&csv, point->t_s);
-        plumb_csv_number(&csv, point->u);
-        plumb_csv_text(&csv,
-                       plumb_outcome_name(point->held ? motion->answer.outcome : PLUMB_NO_POSE));
-        plumb_csv_number(&csv, point->position.point[PLUMB_PT_bar].y);
-        plumb_csv_number(&csv, point->bar_speed_m_s);
-        plumb_csv_number(&csv, point->power_w);
-        plumb_csv_number(&csv, point->pressure_frac);
-        plumb_csv_number(&csv, point->ground_force_n);
-        plumb_csv_number(&csv, point->energy_j);
-        plumb_csv_number(&csv, point->bar_acceleration_m_s2);
-        for (int k = 0; k < PLUMB_JOINT_COUNT; k++) {
-            plumb_csv_number(&csv, point->moment_both_n_m[k]);
-        }
-        plumb_csv_position(&csv, &point->position, motion->answer.setup.lift);
-        plumb_csv_row_end(&csv);
+    const PlumbAnswer *const answer = &motion_of(base)->answer;
+    const PlumbMotionPoint *const point = point_of(base, instant);
+    plumb_csv_number(csv, point->t_s);
+    plumb_csv_number(csv, point->u);
+    plumb_csv_text(csv, plumb_outcome_name(point->held ? answer->outcome : PLUMB_NO_POSE));
+    plumb_csv_number(csv, point->position.point[PLUMB_PT_bar].y);
+    plumb_csv_number(csv, point->bar_speed_m_s);
+    plumb_csv_number(csv, point->power_w);
+    plumb_csv_number(csv, point->pressure_frac);
+    plumb_csv_number(csv, point->ground_force_n);
+    plumb_csv_number(csv, point->energy_j);
+    plumb_csv_number(csv, point->bar_acceleration_m_s2);
+    for (int k = 0; k < PLUMB_JOINT_COUNT; k++) {
+        plumb_csv_number(csv, point->moment_both_n_m[k]);
     }
+    plumb_csv_position(csv, &point->position, answer->setup.lift);
 }
 
-static PlumbCliExit print(const PlumbCliArgs *args, const Motion *motion, PlumbCliFault *fault)
+static PlumbStatus solve(const PlumbCliArgs *args, PlumbCliMotion *base, PlumbCliFault *fault)
 {
-    PlumbCliOutput out = plumb_output_begin(args->output);
-    if (args->json) {
-        print_json(motion, &out);
-    } else if (args->csv) {
-        print_csv(motion, &out);
-    } else {
-        print_text(motion, args->units, &out);
-    }
-    const bool held = motion->count > 0 && motion->facts.held;
-    return plumb_cli_finish(&out, held ? PLUMB_EXIT_ANSWERED : PLUMB_EXIT_NO_POSE, fault);
-}
-
-static PlumbStatus solve(const PlumbCliArgs *args, Motion *motion, PlumbCliFault *fault)
-{
-    const PlumbCliRequest *const request = motion->request;
+    Motion *const motion = (Motion *)base;
+    const PlumbCliRequest *const request = base->request;
     plumb_answer_solve(&request->lifter, &request->setup, &motion->answer);
     if (motion->answer.outcome == PLUMB_NO_POSE || !motion->answer.end_held) {
         return PLUMB_OK; /* an answer all the same */
@@ -275,23 +242,21 @@ static PlumbStatus solve(const PlumbCliArgs *args, Motion *motion, PlumbCliFault
     fault->path[0] = '\0';
     const PlumbStatus status =
         plumb_motion_solve(&request->lifter, &motion->answer, request->setup.rep_time_s,
-                           args->points, motion->point, &motion->facts, &fault->error);
-    motion->count = status == PLUMB_OK ? args->points : 0;
+                           args->points, base->point, &motion->facts, &fault->error);
+    base->count = status == PLUMB_OK ? args->points : 0;
+    base->held = motion->facts.held;
     return status;
 }
 
 PlumbCliExit plumb_cli_motion(const PlumbCliArgs *args, const PlumbCliRequest *request,
                               PlumbCliFault *fault)
 {
-    Motion motion = {.request = request};
-    motion.point = calloc((size_t)args->points, sizeof *motion.point);
-    if (motion.point == NULL) {
-        return plumb_fault_exit(
-            plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "path", "no memory for so many points"));
-    }
-    const PlumbStatus status = solve(args, &motion, fault);
-    const PlumbCliExit code =
-        status == PLUMB_OK ? print(args, &motion, fault) : plumb_fault_exit(status);
-    free(motion.point);
-    return code;
+    static const PlumbCliMotionForm form = {.point_size = sizeof(PlumbMotionPoint),
+                                            .solve = solve,
+                                            .text = print_text,
+                                            .json = put_json,
+                                            .csv_head = csv_head,
+                                            .csv_row = csv_row};
+    Motion motion = {.base = {.request = request}};
+    return plumb_motion_run(args, &form, &motion.base, fault);
 }

@@ -75,3 +75,15 @@ void plumb_motion_json_peaks(PlumbJson object, const PlumbCliPeak *peak, int cou
         plumb_json_number(at, peak[i].key, peak[i].t_s);
     }
 }
+
+void plumb_motion_csv_moment(PlumbCsv *csv, const char *each, const char *joint)
+{
+    char name[96];
+    PlumbText text = plumb_text_begin(name, sizeof name);
+    plumb_text_string(&text, "motion_moment");
+    plumb_text_string(&text, each);
+    plumb_text_char(&text, '_');
+    plumb_text_string(&text, joint);
+    plumb_text_string(&text, "_n_m");
+    plumb_csv_text(csv, name);
+}

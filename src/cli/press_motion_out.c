@@ -8,19 +8,25 @@
 #include <plumbar/press_motion.h>
 #include <plumbar/scene.h>
 
-#include <stdlib.h>
-
-enum { LINE_SIZE = 512, CELL_SIZE = 96 };
+enum { LINE_SIZE = 512 };
 
 typedef struct Motion {
-    const PlumbCliRequest *request;
+    PlumbCliMotion base;
     PlumbPressAnswer answer;
-    int count; /* 0: no pose */
-    PlumbPressMotionPoint *point;
     PlumbPressMotionFacts facts;
 } Motion;
 
-static void print_instants(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
+static const Motion *motion_of(const PlumbCliMotion *base)
+{
+    return (const Motion *)base;
+}
+
+static const PlumbPressMotionPoint *point_of(const PlumbCliMotion *base, int instant)
+{
+    return (const PlumbPressMotionPoint *)base->point + instant;
+}
+
+static void print_instants(const PlumbCliMotion *base, PlumbUnits units, PlumbCliOutput *out)
 {
     PlumbCliTable table = plumb_table_begin("rrrrrrr", units);
     plumb_table_head(&table, "time", PLUMB_Q_TIME);
@@ -30,8 +36,8 @@ static void print_instants(const Motion *motion, PlumbUnits units, PlumbCliOutpu
     plumb_table_head(&table, "adduction", PLUMB_Q_MOMENT);
     plumb_table_head(&table, "flexion", PLUMB_Q_MOMENT);
     plumb_table_head(&table, "elbow", PLUMB_Q_MOMENT);
-    for (int i = 0; i < motion->count; i++) {
-        const PlumbPressMotionPoint *const p = &motion->point[i];
+    for (int i = 0; i < base->count; i++) {
+        const PlumbPressMotionPoint *const p = point_of(base, i);
         plumb_table_bare(&table, p->t_s, PLUMB_Q_TIME);
         plumb_table_bare(&table, p->position.point[PLUMB_PRESS_bar].y, PLUMB_Q_LENGTH);
         plumb_motion_bare(&table, p->bar_speed_m_s, 3);
@@ -69,23 +75,25 @@ static void print_facts(const Motion *motion, PlumbUnits units, PlumbCliOutput *
     plumb_text_string(&text, "; both arms give ");
     plumb_text_fixed(&text, pace.peak_power_w, 0);
     plumb_text_string(&text, " W at most, ");
-    plumb_text_quantity(&text, motion->point[motion->count - 1].energy_j, PLUMB_Q_ENERGY, units);
+    plumb_text_quantity(&text, point_of(&motion->base, motion->base.count - 1)->energy_j,
+                        PLUMB_Q_ENERGY, units);
     plumb_text_string(&text, " in all.");
     plumb_output_string(out, "\n");
     plumb_print_wrapped(out, line, 0);
 }
 
-static void print_text(const Motion *motion, PlumbUnits units, PlumbCliOutput *out)
+static void print_text(const PlumbCliMotion *base, PlumbUnits units, PlumbCliOutput *out)
 {
-    const PlumbPressReport report = {motion->request, &motion->answer, units, NULL};
+    const Motion *const motion = motion_of(base);
+    const PlumbPressReport report = {base->request, &motion->answer, units, NULL};
     plumb_press_report_head(&report, out);
-    if (motion->count > 0) {
+    if (base->count > 0) {
         char head[LINE_SIZE];
         PlumbText text = plumb_text_begin(head, sizeof head);
         plumb_text_string(&text, "In motion, from the touch to the lockout in ");
         plumb_text_quantity(&text, motion->facts.rep_time_s, PLUMB_Q_TIME, units);
         plumb_print_heading(out, head);
-        print_instants(motion, units, out);
+        print_instants(base, units, out);
         PlumbCliPeak peak[PLUMB_PRESS_JOINT_COUNT];
         peaks_of(&motion->facts, peak);
         plumb_motion_print_peaks(peak, PLUMB_PRESS_JOINT_COUNT, units, out);
@@ -131,34 +139,21 @@ static void put_instant(PlumbJson json, const PlumbPressMotionPoint *point)
     plumb_json_number(object, "energy_j", point->energy_j);
 }
 
-/* Every element is the answer at rest in that pose, with `motion` beside it. */
-static void print_json(const Motion *motion, PlumbCliOutput *out)
+static void put_json(const PlumbCliMotion *base, int instant, const PlumbJsonFrame *frame,
+                     PlumbJson json)
 {
-    bool failed = false;
-    const PlumbJson body = plumb_json_begin(&failed);
-    const PlumbJson gym = plumb_json_begin(&failed);
-    plumb_json_body(body, &motion->request->lifter.body);
-    plumb_json_lifter(gym, &motion->request->lifter);
-    const PlumbJsonFrame frame = {body.object, gym.object};
-    plumb_output_string(out, "[");
-    for (int i = 0; i < motion->count || i == 0; i++) {
-        const PlumbJson json = plumb_json_begin(&failed);
-        const bool moves = motion->count > 0;
-        plumb_press_json(json, &motion->request->lifter, &motion->answer, &frame,
-                         moves ? &motion->point[i].position : NULL);
-        if (moves) {
-            put_instant(json, &motion->point[i]);
-            put_facts(json, &motion->facts);
-        }
-        plumb_output_string(out, i > 0 ? ",\n" : "\n");
-        plumb_json_print(json, 0, out);
+    const Motion *const motion = motion_of(base);
+    const PlumbPressMotionPoint *const point = point_of(base, instant);
+    const bool moves = base->count > 0;
+    plumb_press_json(json, &base->request->lifter, &motion->answer, frame,
+                     moves ? &point->position : NULL);
+    if (moves) {
+        put_instant(json, point);
+        put_facts(json, &motion->facts);
     }
-    plumb_output_string(out, "\n]\n");
-    json_decref(body.object);
-    json_decref(gym.object);
 }
 
-static void print_csv(const Motion *motion, PlumbCliOutput *out)
+static void csv_head(PlumbCsv *csv)
 {
     static const char *const names[] = {"t_s",
                                         "rise_frac",
@@ -167,40 +162,35 @@ static void print_csv(const Motion *motion, PlumbCliOutput *out)
                                         "power_w",
                                         "energy_j",
                                         "bar_acceleration_m_s2"};
-    PlumbCsv csv = {.out = out};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
-        plumb_csv_text(&csv, names[i]);
+        plumb_csv_text(csv, names[i]);
     }
     for (int j = 0; j < PLUMB_PRESS_JOINT_COUNT; j++) {
-        char name[CELL_SIZE];
-        PlumbText text = plumb_text_begin(name, sizeof name);
-        plumb_text_string(&text, "motion_moment_");
-        plumb_text_string(&text, plumb_press_joint_name((PlumbPressJoint)j));
-        plumb_text_string(&text, "_n_m");
-        plumb_csv_text(&csv, name);
+        plumb_motion_csv_moment(csv, "", plumb_press_joint_name((PlumbPressJoint)j));
     }
-    plumb_press_csv_position_head(&csv);
-    plumb_csv_row_end(&csv);
-    for (int i = 0; i < motion->count; i++) {
-        const PlumbPressMotionPoint *const p = &motion->point[i];
-        plumb_csv_number(&csv, p->t_s);
-        plumb_csv_number(&csv, p->position.rise_frac);
-        plumb_csv_text(&csv, plumb_outcome_name(motion->answer.outcome));
-        plumb_csv_number(&csv, p->bar_speed_m_s);
-        plumb_csv_number(&csv, p->power_w);
-        plumb_csv_number(&csv, p->energy_j);
-        plumb_csv_number(&csv, p->bar_acceleration_m_s2);
-        for (int j = 0; j < PLUMB_PRESS_JOINT_COUNT; j++) {
-            plumb_csv_number(&csv, p->moment_n_m[j]);
-        }
-        plumb_press_csv_position(&csv, &p->position);
-        plumb_csv_row_end(&csv);
-    }
+    plumb_press_csv_position_head(csv);
 }
 
-static PlumbStatus solve(const PlumbCliArgs *args, Motion *motion, PlumbCliFault *fault)
+static void csv_row(const PlumbCliMotion *base, int instant, PlumbCsv *csv)
 {
-    const PlumbCliRequest *const request = motion->request;
+    const PlumbPressMotionPoint *const p = point_of(base, instant);
+    plumb_csv_number(csv, p->t_s);
+    plumb_csv_number(csv, p->position.rise_frac);
+    plumb_csv_text(csv, plumb_outcome_name(motion_of(base)->answer.outcome));
+    plumb_csv_number(csv, p->bar_speed_m_s);
+    plumb_csv_number(csv, p->power_w);
+    plumb_csv_number(csv, p->energy_j);
+    plumb_csv_number(csv, p->bar_acceleration_m_s2);
+    for (int j = 0; j < PLUMB_PRESS_JOINT_COUNT; j++) {
+        plumb_csv_number(csv, p->moment_n_m[j]);
+    }
+    plumb_press_csv_position(csv, &p->position);
+}
+
+static PlumbStatus solve(const PlumbCliArgs *args, PlumbCliMotion *base, PlumbCliFault *fault)
+{
+    Motion *const motion = (Motion *)base;
+    const PlumbCliRequest *const request = base->request;
     plumb_press_solve(&request->lifter, &request->setup, &motion->answer);
     if (motion->answer.outcome == PLUMB_NO_POSE) {
         return PLUMB_OK; /* an answer all the same */
@@ -208,37 +198,21 @@ static PlumbStatus solve(const PlumbCliArgs *args, Motion *motion, PlumbCliFault
     fault->path[0] = '\0';
     const PlumbStatus status =
         plumb_press_motion_solve(&request->lifter, &motion->answer, request->setup.rep_time_s,
-                                 args->points, motion->point, &motion->facts, &fault->error);
-    motion->count = status == PLUMB_OK ? args->points : 0;
+                                 args->points, base->point, &motion->facts, &fault->error);
+    base->count = status == PLUMB_OK ? args->points : 0;
+    base->held = true; /* or there is no motion */
     return status;
-}
-
-static PlumbCliExit print(const PlumbCliArgs *args, const Motion *motion, PlumbCliFault *fault)
-{
-    PlumbCliOutput out = plumb_output_begin(args->output);
-    if (args->json) {
-        print_json(motion, &out);
-    } else if (args->csv) {
-        print_csv(motion, &out);
-    } else {
-        print_text(motion, args->units, &out);
-    }
-    return plumb_cli_finish(&out, motion->count > 0 ? PLUMB_EXIT_ANSWERED : PLUMB_EXIT_NO_POSE,
-                            fault);
 }
 
 PlumbCliExit plumb_press_motion_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
                                     PlumbCliFault *fault)
 {
-    Motion motion = {.request = request};
-    motion.point = calloc((size_t)args->points, sizeof *motion.point);
-    if (motion.point == NULL) {
-        return plumb_fault_exit(
-            plumb_fault_set(fault, PLUMB_OUT_OF_MEMORY, "path", "no memory for so many points"));
-    }
-    const PlumbStatus status = solve(args, &motion, fault);
-    const PlumbCliExit code =
-        status == PLUMB_OK ? print(args, &motion, fault) : plumb_fault_exit(status);
-    free(motion.point);
-    return code;
+    static const PlumbCliMotionForm form = {.point_size = sizeof(PlumbPressMotionPoint),
+                                            .solve = solve,
+                                            .text = print_text,
+                                            .json = put_json,
+                                            .csv_head = csv_head,
+                                            .csv_row = csv_row};
+    Motion motion = {.base = {.request = request}};
+    return plumb_motion_run(args, &form, &motion.base, fault);
 }
