@@ -216,7 +216,7 @@ static PlumbStatus check(const PlumbExplainSubject *s, PlumbQuestion question, P
         return check_press(s, question, error);
     }
     if (is_press(question.kind)) {
-        return refuse(error, "a figure of the bench press");
+        return refuse(error, "a figure of the bench press, which a deadlift or squat has not");
     }
     if (s->answer == NULL || s->answer->outcome == PLUMB_NO_POSE) {
         return refuse(error, "there is no pose to explain");
