@@ -5,19 +5,17 @@
 
 #include "base/vec.h"
 
-#include "film_shake.h"
+#include "film_figure.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 enum {
-    MARGIN = 64,  /* of the wall and floor around the picture, for a hand that shakes */
-    INSTANTS = 4, /* of an open shutter */
-    STROKES = 40
+    MARGIN = 64, /* of the wall and floor around the picture, for a hand that shakes */
+    INSTANTS = 4 /* of an open shutter */
 };
 
-static const double disc_z_m = 0.70;
 static const double wall_m = 2.5; /* behind the lifter */
 
 struct FilmRender {
@@ -179,6 +177,36 @@ static void draw_disc(const Canvas *c, const FilmScene *scene, PlumbVec3 centre)
     }
 }
 
+/* Of a press, whose discs are seen from all around: as thick as they are, ray by ray, the edge from
+ * 3 x 3 rays. */
+static void draw_solid_disc(const Canvas *c, const FilmScene *scene, PlumbVec3 centre)
+{
+    enum { FINE = 3 };
+    const double radius = 0.5 * scene->disc_diameter_m;
+    const PlumbVec2 p = on_canvas(c, centre);
+    const Box box = box_around(c, p, p, 1.15 * radius * px_per_m(c, centre) + 2.0);
+    for (int y = box.y0; y <= box.y1; y++) {
+        for (int x = box.x0; x <= box.x1; x++) {
+            double sum = 0.0;
+            int met = 0;
+            for (int k = 0; k < FINE * FINE; k++) {
+                const PlumbVec2 at = {x + (k % FINE + 0.5) / FINE - 0.5,
+                                      y + ((double)(k / FINE) + 0.5) / FINE - 0.5};
+                const FilmRay ray = film_ray(c->camera, film_unshaken(c->shake, at));
+                FilmMeet meet;
+                if (film_disc_meet(ray, centre, radius, &meet)) {
+                    const double r = hypot(meet.at.x, meet.at.y) / radius;
+                    sum += meet.face ? disc_level(meet.at.x, meet.at.y, r) : 50.0;
+                    met++;
+                }
+            }
+            if (met > 0) {
+                blend(c, x, y, (double)met / (FINE * FINE), sum / met);
+            }
+        }
+    }
+}
+
 /* ---- wall, floor and the post behind */
 
 static double back_level(const PlumbCamera *level_camera, PlumbVec2 pixel)
@@ -211,8 +239,8 @@ static void paint_back(FilmRender *r)
                 (float)back_level(&level_camera, (PlumbVec2){x - MARGIN, y - MARGIN});
         }
     }
-    const FilmStroke post = {.from = film_back_post(0.0),
-                             .to = film_back_post(2.3),
+    const FilmStroke post = {.from = film_back_post(s, 0.0),
+                             .to = film_back_post(s, 2.3),
                              .from_m = 0.035,
                              .to_m = 0.035,
                              .level = 60.0,
@@ -246,92 +274,58 @@ static void copy_back(const FilmRender *r, const FilmShake *shake)
     }
 }
 
-/* ---- the figure */
+/* ---- an instant */
 
-typedef struct Limb {
-    PlumbPoint from;
-    PlumbPoint to;
-    double from_m;
-    double to_m;
-    double level;
-    bool middle; /* in the middle plane, once */
-} Limb;
-
-static const Limb limbs[] = {
-    {PLUMB_PT_heel, PLUMB_PT_toe, 0.045, 0.030, 45.0, false},
-    {PLUMB_PT_heel, PLUMB_PT_ankle, 0.045, 0.045, 45.0, false},
-    {PLUMB_PT_ankle, PLUMB_PT_knee, 0.045, 0.060, 190.0, false},
-    {PLUMB_PT_knee, PLUMB_PT_hip, 0.062, 0.090, 70.0, false},
-    {PLUMB_PT_hip, PLUMB_PT_lumbar, 0.105, 0.110, 75.0, true},
-    {PLUMB_PT_lumbar, PLUMB_PT_shoulder, 0.110, 0.125, 125.0, true},
-    {PLUMB_PT_shoulder, PLUMB_PT_elbow, 0.050, 0.042, 185.0, false},
-    {PLUMB_PT_elbow, PLUMB_PT_wrist, 0.040, 0.028, 195.0, false},
-    {PLUMB_PT_wrist, PLUMB_PT_grip, 0.035, 0.035, 185.0, false},
-};
-
-typedef struct Item {
-    FilmStroke stroke;
-    bool disc;
-    double depth;
-} Item;
-
-typedef struct Items {
-    Item item[STROKES];
-    int count;
-} Items;
-
-static void add(Items *items, const FilmScene *scene, FilmStroke stroke, bool disc)
-{
-    double depth = 0.0;
-    plumb_camera_project(&scene->camera, vec3_between(stroke.from, stroke.to, 0.5), &depth);
-    int at = items->count++;
-    for (; at > 0 && items->item[at - 1].depth < depth; at--) {
-        items->item[at] = items->item[at - 1];
-    }
-    items->item[at] = (Item){stroke, disc, depth};
-}
-
-static void add_limbs(Items *items, const FilmScene *scene, const PlumbPosition *p)
-{
-    for (size_t i = 0; i < sizeof limbs / sizeof limbs[0]; i++) {
-        const Limb *const l = &limbs[i];
-        for (int side = 0; side < (l->middle ? 1 : 2); side++) {
-            PlumbVec3 from = p->point[l->from];
-            PlumbVec3 to = p->point[l->to];
-            from.z = l->middle ? 0.0 : side == 0 ? from.z : -from.z;
-            to.z = l->middle ? 0.0 : side == 0 ? to.z : -to.z;
-            const double dim = side == 0 ? 1.0 : 0.85;
-            add(items, scene,
-                (FilmStroke){from, to, l->from_m, l->to_m, dim * l->level,
-                             (uint32_t)(20 + 2 * i) + (uint32_t)side},
-                false);
-        }
-    }
-    PlumbVec3 neck = p->point[PLUMB_PT_shoulder];
-    neck.z = 0.0;
-    const PlumbVec3 low = vec3_between(neck, p->head_top, 0.5);
-    const PlumbVec3 high = vec3_between(neck, p->head_top, 0.75);
-    add(items, scene, (FilmStroke){neck, low, 0.06, 0.06, 180.0, 50}, false);
-    add(items, scene, (FilmStroke){low, high, 0.085, 0.085, 110.0, 51}, false);
-}
-
-static void add_bar(Items *items, const FilmScene *scene, const PlumbPosition *p)
-{
-    const PlumbVec3 bar = p->point[PLUMB_PT_bar];
-    for (int side = -1; side <= 1; side += 2) {
-        const PlumbVec3 out = vec3(bar.x, bar.y, side * disc_z_m);
-        add(items, scene, (FilmStroke){vec3(bar.x, bar.y, 0.0), out, 0.014, 0.014, 170.0, 60},
-            false);
-        add(items, scene, (FilmStroke){out, out, 0.0, 0.0, 0.0, 0}, true);
-    }
-}
-
-static void draw_stickers(const Canvas *c, const PlumbPosition *p)
+static void draw_stickers(const Canvas *c, const FilmScene *scene, const PlumbPosition *p)
 {
     static const PlumbPoint joints[] = {PLUMB_PT_ankle,    PLUMB_PT_knee,  PLUMB_PT_hip,
                                         PLUMB_PT_shoulder, PLUMB_PT_elbow, PLUMB_PT_wrist};
+    const double side = film_camera_side(scene);
+    const bool both = scene->bench != NULL && film_from_front(scene);
     for (size_t i = 0; i < sizeof joints / sizeof joints[0]; i++) {
-        draw_dot(c, p->point[joints[i]], 0.03);
+        PlumbVec3 at = p->point[joints[i]];
+        at.z *= side;
+        draw_dot(c, at, 0.03);
+        at.z = -at.z;
+        if (both) {
+            draw_dot(c, at, 0.03);
+        }
+    }
+}
+
+/* Stickers lie on the limbs, but behind the near disc; at the ends of a bench before all. */
+static double stickers_depth(const FilmScene *scene, const PlumbPosition *p)
+{
+    double depth = 0.0;
+    if (scene->bench == NULL || !film_from_front(scene)) {
+        const PlumbVec3 bar = p->point[PLUMB_PT_bar];
+        plumb_camera_project(&scene->camera, vec3(bar.x, bar.y, 0.6 * film_camera_side(scene)),
+                             &depth);
+    }
+    return depth;
+}
+
+static void draw_figure(const Canvas *c, const FilmScene *s, const PlumbPosition *p)
+{
+    FilmItems items;
+    film_figure(s, p, &items);
+    const double dots_depth = stickers_depth(s, p);
+    bool dotted = !s->stickers;
+    for (int i = 0; i < items.count; i++) {
+        if (!dotted && items.item[i].depth < dots_depth) {
+            draw_stickers(c, s, p);
+            dotted = true;
+        }
+        if (!items.item[i].disc) {
+            draw_stroke(c, &items.item[i].stroke);
+        } else if (s->bench != NULL) {
+            draw_solid_disc(c, s, items.item[i].stroke.from);
+        } else {
+            draw_disc(c, s, items.item[i].stroke.from);
+        }
+    }
+    if (!dotted) {
+        draw_stickers(c, s, p);
     }
 }
 
@@ -343,32 +337,16 @@ static void draw_instant(const FilmRender *r, double t_s)
     PlumbPosition p;
     s->at(s->motion, t_s, &p);
     copy_back(r, &shake);
-    Items items = {.count = 0};
-    add_limbs(&items, s, &p);
-    add_bar(&items, s, &p);
-    bool dotted = !s->stickers;
-    double dots_depth = 0.0;
-    plumb_camera_project(&s->camera, vec3(p.point[PLUMB_PT_bar].x, p.point[PLUMB_PT_bar].y, 0.6),
-                         &dots_depth);
-    for (int i = 0; i < items.count; i++) {
-        if (!dotted && items.item[i].depth < dots_depth) {
-            draw_stickers(&c, &p); /* on the limbs, but behind the near disc */
-            dotted = true;
-        }
-        if (items.item[i].disc) {
-            draw_disc(&c, s, items.item[i].stroke.from);
-        } else {
-            draw_stroke(&c, &items.item[i].stroke);
-        }
-    }
+    draw_figure(&c, s, &p);
     if (!isnan(s->post_x_m)) {
         const FilmStroke post = film_front_post(s);
         draw_stroke(&c, &post);
     }
     if (t_s >= s->hide_from_s && t_s < s->hide_to_s) {
         const PlumbVec3 bar = p.point[PLUMB_PT_bar];
+        const double z = 0.95 * film_camera_side(s);
         const FilmStroke body = {
-            vec3(bar.x, bar.y - 0.2, 0.95), vec3(bar.x, bar.y + 0.2, 0.95), 0.24, 0.24, 105.0, 70};
+            vec3(bar.x, bar.y - 0.2, z), vec3(bar.x, bar.y + 0.2, z), 0.24, 0.24, 105.0, 70};
         draw_stroke(&c, &body);
     }
 }

@@ -37,9 +37,30 @@ double film_lift_end_s(const FilmLift *lift);
 /* A FilmAt. */
 void film_lift_at(const void *lift, double t_s, PlumbPosition *position);
 
+/* A thick tapered line in space. */
+typedef struct FilmStroke {
+    PlumbVec3 from;
+    PlumbVec3 to;
+    double from_m; /* radius */
+    double to_m;
+    double level;
+    uint32_t seed; /* of its texture */
+} FilmStroke;
+
+enum { FILM_BENCH_STROKES = 12, FILM_TRUNK_STROKES = 6 };
+
+/* What lies still in a press: the bench, and the trunk on it. */
+typedef struct FilmBench {
+    FilmStroke bench[FILM_BENCH_STROKES];
+    FilmStroke trunk[FILM_TRUNK_STROKES];
+    int bench_count;
+    int trunk_count;
+} FilmBench;
+
 typedef struct FilmScene {
     FilmAt at;
     const void *motion;
+    const FilmBench *bench; /* NULL: the lifter stands */
     double disc_diameter_m;
     PlumbCamera camera; /* steady; shake comes on top */
     int width_px;
@@ -61,8 +82,11 @@ typedef struct FilmScene {
 /* 720p, 30 frames a second, 5 m away at hip height, square to the bar; clean but for 2 levels of
  * noise, half a pixel of blur and a shutter of a quarter. */
 FilmScene film_scene(const FilmLift *lift);
+/* The same of any motion, which is borrowed. */
+FilmScene film_scene_of(FilmAt at, const void *motion, const PlumbLifter *lifter, double length_s);
 
-/* Whether the camera stands before the lifter: discs are then seen from their edge. */
+/* Whether the camera stands before the lifter, or at an end of the bench: discs are then seen from
+ * their edge. */
 bool film_from_front(const FilmScene *scene);
 int film_count(const FilmScene *scene);
 /* Middle of the exposure of frame i. */
@@ -70,11 +94,13 @@ double film_time_s(const FilmScene *scene, int i);
 /* Where a point of space falls in frame i, shake and all; pixel centres have whole numbers. */
 PlumbVec2 film_point(const FilmScene *scene, int i, PlumbVec3 point_m);
 /* The place of a landmark at the time of frame i, m. Of a disc, its centre; of plumb, the foot
- * (near) or head (far) of the post behind the lifter. */
+ * (near) or head (far) of the post behind the lifter. Near is the lifter's right, also from the
+ * front, but where the camera stands at the lifter's left. */
 PlumbVec3 film_place(const FilmScene *scene, int i, PlumbMarkName name);
 /* The same in the picture. */
 PlumbVec2 film_mark(const FilmScene *scene, int i, PlumbMarkName name);
-/* Whether the disc, the post or somebody hides it; from the front nothing does. */
+/* Whether the disc, the post or somebody hides it; from the front nothing does. In a press: also
+ * the lifter and the bench, from all around. */
 bool film_hidden(const FilmScene *scene, int i, PlumbMarkName name);
 
 typedef struct FilmRender FilmRender;

@@ -8,12 +8,11 @@
 
 #include "base/vec.h"
 
-#include "film_shake.h"
+#include "film_figure.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 
-static const double disc_z_m = 0.70;
 static const double post_z_m = 1.0;
 static const double post_radius_m = 0.04;
 
@@ -71,12 +70,12 @@ void film_lift_at(const void *lift, double t_s, PlumbPosition *position)
     *position = point.position;
 }
 
-FilmScene film_scene(const FilmLift *lift)
+FilmScene film_scene_of(FilmAt at, const void *motion, const PlumbLifter *lifter, double length_s)
 {
     return (FilmScene){
-        .at = film_lift_at,
-        .motion = lift,
-        .disc_diameter_m = lift->lifter.equipment.disc_diameter_m,
+        .at = at,
+        .motion = motion,
+        .disc_diameter_m = lifter->equipment.disc_diameter_m,
         .camera = {.focal_px = 1100.0,
                    .distance_m = 5.0,
                    .height_m = 0.9,
@@ -85,13 +84,18 @@ FilmScene film_scene(const FilmLift *lift)
         .width_px = 1280,
         .height_px = 720,
         .rate_per_s = 30.0,
-        .length_s = film_lift_length_s(lift),
+        .length_s = length_s,
         .noise_levels = 2.0,
         .blur_px = 0.5,
         .exposure_frac = 0.25,
         .post_x_m = (double)NAN,
         .seed = 1,
     };
+}
+
+FilmScene film_scene(const FilmLift *lift)
+{
+    return film_scene_of(film_lift_at, lift, &lift->lifter, film_lift_length_s(lift));
 }
 
 bool film_from_front(const FilmScene *scene)
@@ -174,15 +178,16 @@ PlumbVec3 film_place(const FilmScene *scene, int i, PlumbMarkName name)
         [PLUMB_MARK_disc_centre] = PLUMB_PT_bar, [PLUMB_MARK_scale] = PLUMB_PT_bar,
     };
     if (name.landmark == PLUMB_MARK_plumb) {
-        return film_back_post(name.near == PLUMB_NEAR ? 0.2 : 1.8);
+        return film_back_post(scene, name.near == PLUMB_NEAR ? 0.2 : 1.8);
     }
     PlumbPosition position;
     scene->at(scene->motion, film_time_s(scene, i), &position);
     PlumbVec3 p = position.point[points[name.landmark]];
     if (points[name.landmark] == PLUMB_PT_bar) {
-        p.z = disc_z_m;
+        p.z = film_disc_z_m;
     }
-    p.z = name.near == PLUMB_NEAR ? p.z : -p.z;
+    const double side = name.front ? 1.0 : film_camera_side(scene);
+    p.z *= name.near == PLUMB_NEAR ? side : -side;
     return p;
 }
 
@@ -191,39 +196,68 @@ PlumbVec2 film_mark(const FilmScene *scene, int i, PlumbMarkName name)
     return film_point(scene, i, film_place(scene, i, name));
 }
 
-PlumbVec3 film_back_post(double height_m)
+double film_camera_side(const FilmScene *scene)
 {
-    return vec3(0.9, height_m, -0.6);
+    return !film_from_front(scene) && cos(scene->camera.yaw_rad) < 0.0 ? -1.0 : 1.0;
+}
+
+PlumbVec3 film_back_post(const FilmScene *scene, double height_m)
+{
+    if (scene->bench == NULL) {
+        return vec3(0.9, height_m, -0.6);
+    }
+    /* Behind the lifter from wherever the camera stands. */
+    const double right_m = 1.2;
+    const double behind_m = 1.4;
+    const double s = sin(scene->camera.yaw_rad);
+    const double c = cos(scene->camera.yaw_rad);
+    return vec3(scene->camera.along_m + right_m * c - behind_m * s, height_m,
+                -right_m * s - behind_m * c);
 }
 
 FilmStroke film_front_post(const FilmScene *scene)
 {
-    return (FilmStroke){.from = {scene->post_x_m, -0.2, post_z_m},
-                        .to = {scene->post_x_m, 2.6, post_z_m},
+    const double z = film_camera_side(scene) * post_z_m;
+    return (FilmStroke){.from = {scene->post_x_m, -0.2, z},
+                        .to = {scene->post_x_m, 2.6, z},
                         .from_m = post_radius_m,
                         .to_m = post_radius_m,
                         .level = 70.0,
                         .seed = 91};
 }
 
+/* Where the way from a point to the lens passes a plane of constant z. */
+static PlumbVec2 passes(const FilmScene *scene, PlumbVec3 place, double z_m)
+{
+    const PlumbVec2 pixel = plumb_camera_project(&scene->camera, place, NULL);
+    const PlumbVec3 at = plumb_camera_meet(&scene->camera, pixel, z_m, NULL);
+    return (PlumbVec2){at.x, at.y};
+}
+
 bool film_hidden(const FilmScene *scene, int i, PlumbMarkName name)
 {
-    if (film_from_front(scene)) {
-        return false;
-    }
     const PlumbVec3 place = film_place(scene, i, name);
-    const PlumbVec2 pixel = plumb_camera_project(&scene->camera, place, NULL);
-    if (!isnan(scene->post_x_m)) {
-        const PlumbVec3 at = plumb_camera_meet(&scene->camera, pixel, post_z_m, NULL);
-        if (fabs(at.x - scene->post_x_m) < post_radius_m) {
+    if (scene->bench != NULL) {
+        PlumbPosition position;
+        scene->at(scene->motion, film_time_s(scene, i), &position);
+        if (film_figure_hides(scene, &position, place)) {
             return true;
         }
     }
-    const PlumbVec3 disc = film_place(scene, i, (PlumbMarkName){PLUMB_MARK_disc_centre, 0, false});
-    const PlumbVec3 at = plumb_camera_meet(&scene->camera, pixel, disc_z_m, NULL);
+    if (film_from_front(scene)) {
+        return false;
+    }
+    const double side = film_camera_side(scene);
+    const double post_x = passes(scene, place, side * post_z_m).x;
+    if (!isnan(scene->post_x_m) && fabs(post_x - scene->post_x_m) < post_radius_m) {
+        return true;
+    }
+    const PlumbMarkName disc_name = {PLUMB_MARK_disc_centre, PLUMB_NEAR, false};
+    const PlumbVec3 disc = film_place(scene, i, disc_name);
+    const PlumbVec2 at = passes(scene, place, disc.z);
     const double away = hypot(at.x - disc.x, at.y - disc.y);
     const double time_s = film_time_s(scene, i);
     const bool passed = time_s >= scene->hide_from_s && time_s < scene->hide_to_s;
-    return (place.z < disc_z_m - 0.01 && away < 0.5 * scene->disc_diameter_m) ||
+    return (side * place.z < film_disc_z_m - 0.01 && away < 0.5 * scene->disc_diameter_m) ||
            (passed && away < 0.3);
 }
