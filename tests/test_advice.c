@@ -116,6 +116,23 @@ static PlumbSetup brute_setup(const PlumbSetup *setup, const PlumbAnswer *answer
     return at;
 }
 
+/* What a person notices of an aim's figure, written apart from the program's: common practice, no
+ * source. */
+static double notable(const PlumbAdvice *advice)
+{
+    const PlumbGoal *const goal = &advice->goal;
+    switch ((int)plumb_lift_output_quantity(goal->lift, goal->output)) {
+    case PLUMB_Q_LENGTH:
+        return 0.01;
+    case PLUMB_Q_ANGLE:
+        return 2.0 * acos(-1.0) / 180.0;
+    case PLUMB_Q_MOMENT:
+        return fmax(2.0, advice->amount / 40.0);
+    default:
+        return 0.075 * advice->amount; /* of the aims the sum of cubed efforts alone */
+    }
+}
+
 static void check_order(const PlumbOption *option, const PlumbAdvice *advice)
 {
     for (int i = 1; i < advice->count; i++) {
@@ -136,6 +153,7 @@ static void check_order(const PlumbOption *option, const PlumbAdvice *advice)
             assert_true(option[i].kept);
             assert_true(option[i].gain > advice->least_gain);
             assert_true(option[i].gain > 2.0 * option[i].gain_sd);
+            assert_true(option[i].gain > notable(advice) * (1.0 - 1e-5));
         }
     }
     assert_int_equal(worth, advice->worth_count);
@@ -146,7 +164,7 @@ static void plumb_advice_rank__as_brute_force(void **state)
     (void)state;
     int checked = 0;
     int best_seen = 0;
-    for (int i = 0; i < 60; i++) {
+    for (int i = 0; i < 150; i++) {
         const PlumbLift lift = i % 2 == 0 ? PLUMB_DEADLIFT : PLUMB_SQUAT;
         const PlumbLifter lifter = random_lifter();
         const PlumbSetup setup = random_setup(lift);

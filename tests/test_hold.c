@@ -57,6 +57,13 @@ static void advice_settle__puts_what_is_sure_first(void **state)
     assert_near(option[2].gain_sd, 0.1, 1e-15);
     assert_near(hold[2].better_share, 0.96, 1e-15);
     assert_near(option[3].gain, 0.5, 0.0);
+    advice.least_worth = 2.5; /* between the two that are sure */
+    hold[2].better_share = 1.0;
+    plumb_advice_settle(hold, candidates, option, &advice);
+    assert_int_equal(advice.worth_count, 2);
+    assert_near(option[0].gain, 4.0, 0.0);
+    assert_near(option[1].gain, 3.0, 0.0);
+    assert_false(option[2].worth);
     hold[0].better_share = hold[1].better_share = (double)NAN;
     plumb_advice_settle(hold, candidates, option, &advice);
     assert_int_equal(advice.worth_count, 0); /* leave it */
@@ -82,7 +89,7 @@ static void make_case(Case *c)
     plumb_answer_solve(&lifter, &c->setup, &answer);
     assert_true(plumb_goal_of_aim(PLUMB_AIM_less_travel, PLUMB_DEADLIFT, &goal));
     plumb_advice_rank(&lifter, &c->setup, &goal, PLUMB_METRIC, c->option, &c->advice);
-    assert_true(c->advice.worth_count >= 2);
+    assert_true(plumb_advice_candidates(c->option, &c->advice) >= 2);
     plumb_bodies_around(&spec, &body, &bodies);
     plumb_sampler_begin(&lifter, &bodies, 3, &c->sampler);
 }
@@ -95,7 +102,7 @@ static void hold_solve__gains_what_plain_answers_gain(void **state)
     double piece[BODIES * (1 + PLUMB_OPTION_MAX)];
     (void)state;
     make_case(&c);
-    const int options = c.advice.worth_count;
+    const int options = plumb_advice_candidates(c.option, &c.advice);
     plumb_hold_solve(&c.sampler, &c.setup, &c.advice.goal, c.option, options, 0, BODIES, gain);
     plumb_hold_solve(&c.sampler, &c.setup, &c.advice.goal, c.option, options, 5, BODIES - 5,
                      piece + 5 * (1 + options));
@@ -129,7 +136,7 @@ static void hold_solve__narrow_grip_holds_in_all_bodies(void **state)
     PlumbHold hold[PLUMB_OPTION_MAX];
     (void)state;
     make_case(&c);
-    const int options = c.advice.worth_count;
+    const int options = plumb_advice_candidates(c.option, &c.advice);
     int grips = 0;
     plumb_hold_solve(&c.sampler, &c.setup, &c.advice.goal, c.option, options, 0, BODIES, gain);
     plumb_hold_sum(gain, BODIES, options, c.advice.least_gain, scratch, hold);

@@ -158,6 +158,7 @@ static void tried__becomes_the_list_of_the_command(void **state)
     const PlumbTried *const tried = &desk->tried;
     finish(desk);
     plumb_command_run(desk, PLUMB_CMD_TRY);
+    plumb_command_run(desk, PLUMB_CMD_TRY); /* the first aim gains too little to be noticed */
     advice = desk->try_first.advice;
     memcpy(option, desk->try_first.option, sizeof option);
     assert_true(tried->count > 0);

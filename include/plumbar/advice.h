@@ -108,7 +108,7 @@ typedef struct PlumbOption {
     double gain;         /* of the goal's amount, positive is better; NaN where no pose is held */
     double gain_sd;      /* spread of the gain from lengths not known exactly: first order, each
                             length alone, until plumb_advice_settle (hold.h) draws it */
-    bool worth;          /* gain above twice its spread, or as drawn, and above what can be seen */
+    bool worth;          /* gain above twice its spread, or as drawn, and at least least_worth */
     bool kept;           /* limits and rules are kept: no finding that was not there before */
     PlumbFinding broken; /* the first new finding where they are not */
     double price[PLUMB_PRICE_COUNT]; /* after less before */
@@ -120,7 +120,9 @@ typedef struct PlumbAdvice {
     double amount; /* before any change */
     int count; /* options, best first: those worth trying, then the rest, then the broken ones */
     int worth_count;
-    double least_gain; /* below it a gain of this quantity cannot be seen */
+    double least_gain;  /* below it a gain of this quantity cannot be seen */
+    double least_worth; /* below it a gain is not worth trying: of an aim what a person notices, of
+                           a finding what can be seen */
 } PlumbAdvice;
 
 /* Ranks single changes for a goal into option[PLUMB_OPTION_MAX]. setup: as asked, of the goal's
@@ -139,6 +141,12 @@ PlumbSetup plumb_option_on(const PlumbOption *option, const PlumbSetup *setup,
  * moment and at least half a newton metre, 1 % of an effort, 0.005 of a balance. common practice,
  * no source. */
 double plumb_least_difference(PlumbLift lift, int output, double value);
+
+/* Smallest difference of a lift's figure that a person notices, and that a change is worth making
+ * for: 1 cm, 2 degrees, 2.5 % of a moment and at least 2 newton metres, as much as the smallest
+ * plates change a load, 2.5 % of an effort, 7.5 % of a sum of cubed efforts, 0.02 of a balance.
+ * common practice, no source. */
+double plumb_notable_difference(PlumbLift lift, int output, double value);
 
 /* Why the option bears on the goal, one sentence. */
 const char *plumb_option_reason(const PlumbOption *option, const PlumbGoal *goal);

@@ -193,6 +193,12 @@ void plumb_measurings_rank(const PlumbBodySpec *spec, const PlumbBodies *bodies,
 /* Appends the key in words: "thigh", "knee height sitting". */
 void plumb_measuring_words(PlumbText *text, const PlumbMeasuring *measuring);
 
+/* Appends where a gain or a change lies: " (95 % of bodies: 1.0 to 1.4 cm)", share being the words
+ * for those bodies; " (the same for every body)" of one without a spread, and " (95 % of bodies:
+ * the same)" where both ends are alike as printed. Nothing where it was not drawn. */
+void plumb_estimate_text(PlumbText *text, const PlumbEstimate *estimate, const char *share,
+                         PlumbQuantity quantity, PlumbUnits units);
+
 /* What a measure would leave of the spreads of bar travel and back angle, of a press of travel and
  * upper arm, and those spreads before and after in words, ": bar travel from ± 3.5 cm to ± 3.0 cm,
  * ..."; of: of the same draws. Nothing is said of a figure that leads. */

@@ -50,8 +50,8 @@ typedef struct PlumbProposal {
 } PlumbProposal;
 
 /* Ranks single changes for the goal as `plumbar try` does, over its bodies, and takes the first
- * that gains more than its uncertainty and that an athlete may be asked for. PLUMB_BAD_INPUT where
- * there is none: leave it; PLUMB_OUT_OF_MEMORY. */
+ * that gains what a person notices, more than its uncertainty, and that an athlete may be asked
+ * for. PLUMB_BAD_INPUT where there is none: leave it; PLUMB_OUT_OF_MEMORY. */
 PlumbStatus plumb_proposal_find(const PlumbLifterRecord *record, const PlumbSetup *setup,
                                 const PlumbGoal *goal, PlumbUnits units, PlumbProposal *proposal,
                                 PlumbError *error);

@@ -27,21 +27,15 @@ static PlumbLift lift_of(const Compare *compare)
     return compare->request[0].lift;
 }
 
-/* A second file without a set-up of its own is another lifter in the same set-up. */
 static PlumbStatus read_second(const PlumbCliArgs *args, Compare *compare, PlumbCliFault *fault)
 {
-    PlumbCliRequest *const second = &compare->request[1];
     if (args->pencil == NULL) {
         return plumb_fault_bad(fault, "--pencil",
                                "is missing; name the second set-up: ", "--pencil \"stance=60cm\"",
                                ", --pencil FILE:set-up, or --pencil FILE for another lifter");
     }
-    const PlumbStatus status =
-        plumb_request_read_pencil(&compare->request[0], args->pencil, second, fault);
-    if (status == PLUMB_OK && second->path[0] != '\0' && second->setup_name[0] == '\0') {
-        second->setup = compare->request[0].setup;
-    }
-    return status;
+    return plumb_request_read_pencil(&compare->request[0], args->pencil, &compare->request[1],
+                                     fault);
 }
 
 static void print_side(const Compare *compare, int side, PlumbCliOutput *out)

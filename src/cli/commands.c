@@ -72,8 +72,9 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "where that lies. Load, depth, blocks, deficit, spine and body stay; of a bench press only "
      "grip, touch, arch and elbows move. 300 to 1000 bodies that the lifter could have, each "
      "before "
-     "and after, say how much each option gains and how often; where nothing gains more than its "
-     "uncertainty the answer is to leave it.",
+     "and after, say how much each option gains and how often; where nothing gains what a person "
+     "notices (1 cm, 2 degrees, 2.5 % of a moment), and more than its uncertainty, the answer is "
+     "to leave it.",
      "plumbar try deadlift sex=male stature=178cm mass=85kg hip_height=52cm --for level_hips",
      FORMS | DRAWS | BIT(PLUMB_OPT_FOR) | BIT(PLUMB_OPT_KNEE), plumb_cli_try},
     {"compare", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..] --pencil WHAT",
@@ -115,7 +116,8 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "to change, what it feels like, a drill and what to film next. Never more than two changes, "
      "and never a rounder back, less depth or another load. Without --proposed it takes the first "
      "that plumbar try would (--for names the aim), says so and why, and does so only where that "
-     "gains more than its uncertainty. With --since the page looks back instead: the set-up as it "
+     "gains what a person notices, and more than its uncertainty. With --since the page looks back "
+     "instead: the set-up as it "
      "was on that day of the log against the present one. --still puts an "
      "annotated "
      "picture in the place of the front view, and what it shows leads the page. 400 bodies that "

@@ -14,7 +14,8 @@ const PlumbCliOption plumb_cli_options[PLUMB_OPT_COUNT] = {
     {PLUMB_OPT_PAPER, "--paper", "", "a4|letter", "size of the sheet (a4)"},
     {PLUMB_OPT_DARK, "--dark", "", "", "dark paper"},
     {PLUMB_OPT_PENCIL, "--pencil", "", "WHAT",
-     "pencil a second set-up: FILE:set-up name, or \"key=value ...\""},
+     "pencil a second set-up: FILE:set-up name, \"key=value ...\", or FILE for another lifter in "
+     "the same set-up"},
     {PLUMB_OPT_DATE, "--date", "", "YYYY-MM-DD", "date in the title block (today)"},
     {PLUMB_OPT_SCRIPT, "--script", "", "FILE", "play events from FILE instead of hands"},
     {PLUMB_OPT_SHOTS, "--shots", "", "FOLDER", "where a script's screenshots go (.)"},

@@ -268,6 +268,7 @@ PlumbStatus plumb_request_read_pencil(const PlumbCliRequest *base, const char *w
     PlumbStatus status = plumb_request_read(words + 1, 1, may, request, fault);
     if (status == PLUMB_OK && request->setup_name[0] == '\0') {
         status = plumb_request_read(words, 2, may, request, fault);
+        request->setup = base->setup;
     }
     if (status == PLUMB_OK && request->lift != base->lift) {
         return plumb_fault_bad(fault, "--pencil", "the set-up is for a ",

@@ -38,8 +38,8 @@ typedef struct PlumbCliRequest {
 PlumbStatus plumb_request_read(const char *const *word, int count, unsigned may,
                                PlumbCliRequest *request, PlumbCliFault *fault);
 
-/* A second set-up beside base: "FILE:set-up name", or "key=value ..." over base. The lift must be
- * base's. */
+/* A second set-up beside base: "FILE:set-up name", "key=value ..." over base, or "FILE" for another
+ * lifter in base's set-up. The lift must be base's. */
 PlumbStatus plumb_request_read_pencil(const PlumbCliRequest *base, const char *what,
                                       PlumbCliRequest *request, PlumbCliFault *fault);
 

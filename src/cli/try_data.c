@@ -85,6 +85,7 @@ void plumb_try_json(const PlumbCliTry *try, PlumbCliOutput *out)
                       aim ? plumb_aim_name(try->goal.aim) : plumb_finding_name(try->goal.finding));
     put_with_unit(json, "amount", goal_unit(try), try->advice.amount);
     put_with_unit(json, "least_gain", goal_unit(try), try->advice.least_gain);
+    put_with_unit(json, "least_worth", goal_unit(try), try->advice.least_worth);
     plumb_json_bool(json, "leave_it", try->advice.worth_count == 0);
     json_t *const list = json_array();
     for (int i = 0; i < try->advice.count; i++) {

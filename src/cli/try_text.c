@@ -41,22 +41,6 @@ static const PlumbHold *hold_of(const PlumbCliTry *try, const PlumbOption *optio
     return index < try->sure.option_count ? &try->sure.hold[index] : NULL;
 }
 
-/* "(95 % of bodies: 1.0 to 1.4 cm)" */
-static void interval_text(const PlumbCliTry *try, const PlumbEstimate *gain, PlumbText *text)
-{
-    const PlumbQuantity quantity = plumb_goal_quantity(&try->goal);
-    plumb_text_string(text, " (95 % of bodies: ");
-    plumb_text_fixed(text, gain->low * plumb_quantity_factor(quantity, try->units),
-                     plumb_quantity_decimals(quantity, try->units));
-    plumb_text_string(text, " to ");
-    plumb_text_fixed(text, gain->high * plumb_quantity_factor(quantity, try->units),
-                     plumb_quantity_decimals(quantity, try->units));
-    const char *const unit = plumb_quantity_unit(quantity, try->units);
-    plumb_text_string(text, unit[0] != '\0' && quantity != PLUMB_Q_ANGLE ? " " : "");
-    plumb_text_string(text, unit);
-    plumb_text_string(text, ")");
-}
-
 /* A share of bodies with something to gain is told where it differs by more from that of all. */
 static const double SHARE_TOLD = 0.01;
 
@@ -72,8 +56,9 @@ static void gain_text(const PlumbCliTry *try, const PlumbOption *option, PlumbTe
     plumb_text_char(text, ' ');
     plumb_text_value(text, fabs(option->gain), plumb_goal_quantity(&try->goal), try->units);
     plumb_text_string(text, option->gain >= 0.0 ? " less" : " more");
-    if (hold != NULL && isfinite(hold->gain.low)) {
-        interval_text(try, &hold->gain, text);
+    if (hold != NULL) {
+        plumb_estimate_text(text, &hold->gain, "95 % of bodies", plumb_goal_quantity(&try->goal),
+                            try->units);
     }
 }
 
@@ -154,17 +139,34 @@ static void print_option(const PlumbCliTry *try, const PlumbOption *option, int 
     print_hold(try, option, out);
 }
 
+/* Why there is nothing to try. */
+static void print_leave(const PlumbCliTry *try, PlumbCliOutput *out)
+{
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_print_heading(out, "Leave it");
+    if (!(try->advice.amount > 0.0 || isnan(try->advice.amount))) {
+        plumb_print_wrapped(out, "  There is nothing to gain here.", 2);
+        return;
+    }
+    plumb_text_string(&text,
+                      "  Nothing worth trying was found: no single change of the size that a "
+                      "coach asks for gains ");
+    if (try->goal.aim != PLUMB_AIM_COUNT) {
+        plumb_text_string(&text, "what a person notices (");
+        plumb_text_value(&text, try->advice.least_worth, plumb_goal_quantity(&try->goal),
+                         try->units);
+        plumb_text_string(&text, " or more: common practice, no source), ");
+    }
+    plumb_text_string(&text, "more than its uncertainty, and keeps limits and rules.");
+    plumb_print_wrapped(out, line, 2);
+}
+
 static void print_worth(const PlumbCliTry *try, PlumbCliOutput *out)
 {
     const int shown = try->advice.worth_count < SHOWN_WORTH ? try->advice.worth_count : SHOWN_WORTH;
     if (shown == 0) {
-        plumb_print_heading(out, "Leave it");
-        plumb_print_wrapped(out,
-                            try->advice.amount > 0.0 || isnan(try->advice.amount)
-                                ? "  No single change of the size that a coach asks for gains more "
-                                  "than its uncertainty and keeps limits and rules."
-                                : "  There is nothing to gain here.",
-                            2);
+        print_leave(try, out);
         return;
     }
     plumb_print_heading(out, shown == 1 ? "Worth trying" : "Worth trying, one at a time");
@@ -181,27 +183,38 @@ static void print_worth(const PlumbCliTry *try, PlumbCliOutput *out)
     }
 }
 
-/* Changes that gain but break a limit or a rule, with what they break. */
-static void print_broken(const PlumbCliTry *try, PlumbCliOutput *out)
+/* A line of a list of what is not worth trying. */
+static void print_other(const PlumbCliTry *try, const PlumbOption *option, PlumbCliOutput *out)
+{
+    char line[LINE_SIZE];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_text_string(&text, "  - ");
+    plumb_option_text(&text, option, try->units);
+    plumb_text_string(&text, ": ");
+    gain_text(try, option, &text);
+    plumb_text_string(&text, ".");
+    if (!option->kept) {
+        plumb_text_string(&text, " But: ");
+        plumb_finding_text(&text, &option->broken, try->units);
+    }
+    plumb_print_wrapped(out, line, 4);
+}
+
+/* Changes that keep limits and rules and gain, but too little; or those that gain but break one. */
+static void print_others(const PlumbCliTry *try, bool kept, PlumbCliOutput *out)
 {
     int shown = 0;
     for (int i = try->advice.worth_count; i < try->advice.count && shown < SHOWN_REST; i++) {
         const PlumbOption *const option = &try->option[i];
-        if (option->kept || !(option->gain > try->advice.least_gain)) {
+        const bool little = option->gain < try->advice.least_worth;
+        if (option->kept != kept || (kept && !little) || !(option->gain > try->advice.least_gain)) {
             continue;
         }
         if (shown++ == 0) {
-            plumb_print_heading(out, "Would gain, but breaks a limit or a rule");
+            plumb_print_heading(out, kept ? "Would gain, but less than a person notices"
+                                          : "Would gain, but breaks a limit or a rule");
         }
-        char line[LINE_SIZE];
-        PlumbText text = plumb_text_begin(line, sizeof line);
-        plumb_text_string(&text, "  - ");
-        plumb_option_text(&text, option, try->units);
-        plumb_text_string(&text, ": ");
-        gain_text(try, option, &text);
-        plumb_text_string(&text, ". But: ");
-        plumb_finding_text(&text, &option->broken, try->units);
-        plumb_print_wrapped(out, line, 4);
+        print_other(try, option, out);
     }
 }
 
@@ -219,7 +232,8 @@ void plumb_try_text(const PlumbCliTry *try, PlumbCliOutput *out)
     print_head(try, out);
     goal_line(try, out);
     print_worth(try, out);
-    print_broken(try, out);
+    print_others(try, true, out);
+    print_others(try, false, out);
     plumb_output_string(out, "\n");
     plumb_print_wrapped(out,
                         try->solved.lift == PLUMB_BENCH
@@ -234,7 +248,9 @@ void plumb_try_text(const PlumbCliTry *try, PlumbCliOutput *out)
         plumb_text_string(&text, "Each option is tried on ");
         plumb_text_integer(&text, try->sure.count);
         plumb_text_string(&text, " bodies that fit what was measured; worth trying is what gains "
-                                 "in 97.5 % of those that it matters to. ");
+                                 "in 97.5 % of those that it matters to");
+        plumb_text_string(
+            &text, try->goal.aim != PLUMB_AIM_COUNT ? ", and as much as a person notices. " : ". ");
         plumb_text_string(&text, plumb_interval_caution());
         plumb_output_string(out, "\n");
         plumb_print_wrapped(out, line, 0);

@@ -3,7 +3,6 @@
 #include <plumbar/hold.h>
 #include <plumbar/report.h>
 
-#include <math.h>
 #include <stdlib.h>
 
 enum { SEED = 1 };
@@ -75,9 +74,9 @@ PlumbStatus plumb_proposal_find(const PlumbLifterRecord *record, const PlumbSetu
         const int samples = draw(record, setup, ranking);
         if (!choose(ranking, samples, proposal)) {
             status = plumb_error_set(error, PLUMB_BAD_INPUT, "--proposed",
-                                     "is missing, and no single change gains more than its "
-                                     "uncertainty: leave the set-up, or propose one, as "
-                                     "\"stance=45cm\" or FILE:set-up name");
+                                     "is missing, and no single change gains what a person "
+                                     "notices, and more than its uncertainty: leave the set-up, or "
+                                     "propose one, as \"stance=45cm\" or FILE:set-up name");
         }
     }
     free(ranking);
@@ -87,15 +86,8 @@ PlumbStatus plumb_proposal_find(const PlumbLifterRecord *record, const PlumbSetu
 /* " (95 of 100 bodies: 1.0 to 1.4 cm)" */
 static void interval(PlumbText *text, const PlumbProposal *proposal, PlumbUnits units)
 {
-    const PlumbQuantity quantity = plumb_goal_quantity(&proposal->goal);
-    if (isfinite(proposal->gain.low) && isfinite(proposal->gain.high)) {
-        plumb_text_string(text, " (95 of 100 bodies: ");
-        plumb_text_fixed(text, proposal->gain.low * plumb_quantity_factor(quantity, units),
-                         plumb_quantity_decimals(quantity, units));
-        plumb_text_string(text, " to ");
-        plumb_text_quantity(text, proposal->gain.high, quantity, units);
-        plumb_text_char(text, ')');
-    }
+    plumb_estimate_text(text, &proposal->gain, "95 of 100 bodies",
+                        plumb_goal_quantity(&proposal->goal), units);
 }
 
 /* The finding as it is, and how much of it the change takes away. */

@@ -142,7 +142,8 @@ void plumb_advice_settle(PlumbHold *hold, int hold_count, PlumbOption *option, P
     advice->worth_count = 0;
     for (int i = 0; i < hold_count; i++) {
         option[i].gain_sd = hold[i].gain.sd;
-        option[i].worth = hold[i].better_share >= SURE_SHARE;
+        option[i].worth =
+            hold[i].better_share >= SURE_SHARE && plumb_option_is_notable(&option[i], advice);
         advice->worth_count += option[i].worth;
     }
     sort(hold, hold_count, option);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* What a further measure would gain, in words. */
+/* What a further measure would gain, and where a gain lies, in words. */
 #include <plumbar/interval.h>
 
 #include <math.h>
@@ -63,4 +63,36 @@ bool plumb_measuring_gains_text(PlumbText *text, const PlumbEstimate of[PLUMB_OU
         any = true;
     }
     return any;
+}
+
+void plumb_estimate_text(PlumbText *text, const PlumbEstimate *estimate, const char *share,
+                         PlumbQuantity quantity, PlumbUnits units)
+{
+    static const double EXACT = 1e-9; /* SI: rounding of a difference of solved poses */
+    const double factor = plumb_quantity_factor(quantity, units);
+    const int decimals = plumb_quantity_decimals(quantity, units);
+    char low[FIGURE_SIZE];
+    char high[FIGURE_SIZE];
+    PlumbText one = plumb_text_begin(low, sizeof low);
+    PlumbText other = plumb_text_begin(high, sizeof high);
+    plumb_text_fixed(&one, estimate->low * factor, decimals);
+    plumb_text_fixed(&other, estimate->high * factor, decimals);
+    if (!isfinite(estimate->low) || !isfinite(estimate->high)) {
+        return;
+    }
+    if (estimate->high - estimate->low <= EXACT) {
+        plumb_text_string(text, " (the same for every body)");
+        return;
+    }
+    plumb_text_string(text, " (");
+    plumb_text_string(text, share);
+    if (strcmp(low, high) == 0) {
+        plumb_text_string(text, ": the same)");
+        return;
+    }
+    plumb_text_string(text, ": ");
+    plumb_text_string(text, low);
+    plumb_text_string(text, " to ");
+    plumb_text_quantity(text, estimate->high, quantity, units);
+    plumb_text_char(text, ')');
 }

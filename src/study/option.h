@@ -37,6 +37,9 @@ bool plumb_change_apply(int index, const PlumbLifter *lifter, const PlumbSetup *
  * from what that body's own pose was. -1: none. */
 int plumb_option_new_lead(const PlumbOption *option, const PlumbSetup *setup);
 
+/* Whether the gain is at least what makes a change worth it. */
+bool plumb_option_is_notable(const PlumbOption *option, const PlumbAdvice *advice);
+
 /* Whether a goes before b: worth trying first, then what keeps the rules; then the larger gain. */
 bool plumb_option_before(const PlumbOption *a, const PlumbOption *b);
 

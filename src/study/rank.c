@@ -55,6 +55,30 @@ double plumb_least_difference(PlumbLift lift, int output, double value)
     return lift != PLUMB_BENCH && output == PLUMB_OUT_balance ? 0.005 : 0.01 * fabs(value);
 }
 
+double plumb_notable_difference(PlumbLift lift, int output, double value)
+{
+    const PlumbQuantity quantity = plumb_lift_output_quantity(lift, output);
+    if (quantity == PLUMB_Q_LENGTH) {
+        return 0.01;
+    }
+    if (quantity == PLUMB_Q_ANGLE) {
+        return degrees(2.0);
+    }
+    if (quantity == PLUMB_Q_MOMENT) {
+        return fmax(2.0, 0.025 * fabs(value));
+    }
+    if (lift != PLUMB_BENCH && output == PLUMB_OUT_balance) {
+        return 0.02;
+    }
+    const int sum = lift == PLUMB_BENCH ? PLUMB_PRESS_OUT_summed_effort : PLUMB_OUT_summed_effort;
+    return (output == sum ? 0.075 : 0.025) * fabs(value);
+}
+
+bool plumb_option_is_notable(const PlumbOption *option, const PlumbAdvice *advice)
+{
+    return option->gain >= (1.0 - 1e-6) * advice->least_worth; /* a whole centimetre is one */
+}
+
 /* Slope of the goal's amount by its figure: the sign, or none where the amount is zero. */
 static double amount_slope(const PlumbGoal *goal, const PlumbSolved *solved)
 {
@@ -183,7 +207,8 @@ static void weigh(const PlumbLifter *lifter, const PlumbSetup *setup, const Plum
     const bool gains = option->gain > advice->least_gain;
     option->gain_sd =
         gains ? gain_spread(lifter, setup, before, option, &after, goal) : (double)NAN;
-    option->worth = gains && option->kept && option->gain > spreads * option->gain_sd;
+    option->worth = gains && option->kept && plumb_option_is_notable(option, advice) &&
+                    option->gain > spreads * option->gain_sd;
 }
 
 /* Worth trying first, then what keeps the rules, then the rest; within, the larger gain. */
@@ -244,6 +269,9 @@ void plumb_advice_rank(const PlumbLifter *lifter, const PlumbSetup *setup, const
     advice->least_gain = goal->form == PLUMB_GOAL_GONE
                              ? 0.5
                              : plumb_least_difference(goal->lift, goal->output, advice->amount);
+    advice->least_worth = goal->aim == PLUMB_AIM_COUNT
+                              ? advice->least_gain
+                              : plumb_notable_difference(goal->lift, goal->output, advice->amount);
     for (int i = 0; plumb_change(i) != NULL && advice->count < PLUMB_OPTION_MAX; i++) {
         PlumbOption one = {.outcome = PLUMB_NO_POSE};
         if (!bears(goal, setup->lift, plumb_change(i)->setting) ||

@@ -128,7 +128,7 @@ static void goal_words(const PlumbTry *try, const PlumbTried *tried, PlumbText *
     judged_words(tried, text);
     plumb_text_string(text, try->advice.worth_count > 0
                                 ? " (Enter takes one, T the next aim):"
-                                : ": no single change is worth it; leave it. T: the next aim.");
+                                : ": nothing worth trying was found; leave it. T: the next aim.");
 }
 
 static void option_words(const PlumbDesk *desk, const PlumbOption *option, PlumbText *text)

@@ -55,7 +55,7 @@ static void seek(PlumbDesk *desk)
     plumb_text_string(&text,
                       giving->found ? ""
                       : error.status == PLUMB_BAD_INPUT && strcmp(error.field, "--proposed") == 0
-                          ? "no single change gains more than its uncertainty: leave it"
+                          ? "no single change gains what a person notices: leave it"
                           : error.message);
 }
 
