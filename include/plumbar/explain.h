@@ -77,6 +77,8 @@ int plumb_question_index(PlumbQuestion question);
 void plumb_question_name(PlumbText *text, PlumbQuestion question);
 /* The question named name[length]; false where none is. */
 bool plumb_question_find(const char *name, size_t length, PlumbQuestion *question);
+/* The question that works a figure of a lift's own list out (solved.h); false where none does. */
+bool plumb_question_of_output(PlumbLift lift, int output, PlumbQuestion *question);
 /* The nearest name to a misspelt one, appended; false where none is near. */
 bool plumb_question_nearest(const char *name, size_t length, PlumbText *text);
 

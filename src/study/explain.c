@@ -2,6 +2,8 @@
 /* Questions by name, and which working answers each. */
 #include "study/explain_parts.h"
 
+#include <plumbar/solved.h>
+
 #include "base/words.h"
 
 #include <string.h>
@@ -130,6 +132,16 @@ bool plumb_question_find(const char *name, size_t length, PlumbQuestion *questio
         }
     }
     return false;
+}
+
+bool plumb_question_of_output(PlumbLift lift, int output, PlumbQuestion *question)
+{
+    if (lift == PLUMB_BENCH && output == (int)PLUMB_PRESS_OUT_upper_arm) {
+        *question = (PlumbQuestion){.kind = PLUMB_EXPLAIN_abduction}; /* not the length */
+        return true;
+    }
+    const char *const name = plumb_lift_output_name(lift, output);
+    return plumb_question_find(name, strlen(name), question);
 }
 
 bool plumb_question_nearest(const char *name, size_t length, PlumbText *text)

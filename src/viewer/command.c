@@ -255,7 +255,8 @@ static void try_first(PlumbDesk *desk, int argument)
 static void show_working(PlumbDesk *desk, int argument)
 {
     (void)argument;
-    if (desk->page != PLUMB_PAGE_DRAWING && desk->page != PLUMB_PAGE_PATH) {
+    const bool compared = desk->page == PLUMB_PAGE_COMPARE && plumb_desk_pencil_shown(desk);
+    if (desk->page != PLUMB_PAGE_DRAWING && desk->page != PLUMB_PAGE_PATH && !compared) {
         show_page(desk, PLUMB_PAGE_DRAWING);
     }
     plumb_working_toggle(desk);
@@ -327,7 +328,7 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
                            PLUMB_FIELD_HANDOUT},
     [PLUMB_CMD_SHARE] = {SDLK_h, PLUMB_MOD_CTRL | PLUMB_MOD_SHIFT, "Ctrl+Shift+H", "share", 10,
                          "shared page: for a phone, its rulers alive", give, PLUMB_FIELD_SHARE},
-    [PLUMB_CMD_LOG] = {SDLK_d, PLUMB_MOD_CTRL, "Ctrl+D", "", 0,
+    [PLUMB_CMD_LOG] = {SDLK_d, PLUMB_MOD_CTRL, "Ctrl+D", "log", 10,
                        "log: the file's dated entries, and one more of what is on the drawing",
                        show_log, 0},
     [PLUMB_CMD_KEYS] = {SDLK_F1, 0, "F1", "keys", 1, "show or hide this list", toggle_keys, 0},
@@ -337,7 +338,8 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
                        try_first, 0},
     [PLUMB_CMD_BODY] = {SDLK_b, 0, "B", "body", 6, "rulers of the body, or of the set-up",
                         toggle_body, 0},
-    [PLUMB_CMD_WORKING] = {SDLK_e, 0, "E", "", 0, "the working of the figure chosen, on Path too",
+    [PLUMB_CMD_WORKING] = {SDLK_e, 0, "E", "", 0,
+                           "the working of the figure chosen, on Path and Compare too",
                            show_working, 0},
     [PLUMB_CMD_PLAY] = {SDLK_SPACE, 0, "Space", "", 0, "play the way up in real time, or stop",
                         play, 0},

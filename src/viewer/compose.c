@@ -108,7 +108,7 @@ static PlumbFit fit_pose(PlumbDesk *desk, const PlumbDrawing *drawing, PlumbRect
 static void compose_views(PlumbDesk *desk, const PlumbBoard *board, const PlumbDrawing *drawing)
 {
     const PlumbRect rect = inside(desk->layout.views, 1.5);
-    if (plumb_working_shown(desk) && desk->page == PLUMB_PAGE_PATH) {
+    if (plumb_working_shown(desk) && desk->page != PLUMB_PAGE_DRAWING) {
         plumb_working_draw(desk, board, rect);
         return;
     }
@@ -270,7 +270,7 @@ bool plumb_desk_scaled(const PlumbDesk *desk)
 {
     switch (desk->page) {
     case PLUMB_PAGE_COMPARE:
-        return plumb_desk_pencil_shown(desk);
+        return plumb_desk_pencil_shown(desk) && !plumb_working_shown(desk);
     case PLUMB_PAGE_MAP:
         return false;
     case PLUMB_PAGE_TRACE:

@@ -148,12 +148,21 @@ static bool ruler_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
     }
 }
 
-/* Up and down another joint, left and right another figure; Enter shows its working. */
+/* Up and down another joint, left and right another figure; on the Compare page row and column.
+ * Enter shows its working. */
 static bool table_key(PlumbDesk *desk, int key)
 {
     const PlumbFamily *const family = plumb_desk_family(desk);
     if (key == SDLK_RETURN || key == SDLK_KP_ENTER) {
         plumb_working_toggle(desk);
+        return true;
+    }
+    if (desk->page == PLUMB_PAGE_COMPARE && (key == SDLK_LEFT || key == SDLK_RIGHT)) {
+        plumb_working_column(desk, key == SDLK_RIGHT);
+        return true;
+    }
+    if (desk->page == PLUMB_PAGE_COMPARE && (key == SDLK_UP || key == SDLK_DOWN)) {
+        plumb_working_row(desk, key == SDLK_DOWN ? 1 : -1);
         return true;
     }
     if (key == SDLK_LEFT || key == SDLK_RIGHT) {

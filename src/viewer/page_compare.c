@@ -2,6 +2,8 @@
 /* The Compare page: the inked set-up beside the pencilled one, and every figure of both. */
 #include "pages.h"
 
+#include "working.h"
+
 #include <math.h>
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
@@ -164,6 +166,7 @@ static const char *const HEADING[2][COLUMN_COUNT] = {{"inked", "pencilled", "cha
 
 typedef struct Cells {
     const PlumbCompareRow *row;
+    PlumbTag tag[COLUMN_COUNT]; /* of the figure's working */
     char words[COLUMN_COUNT][CELL_SIZE];
 } Cells;
 
@@ -239,7 +242,10 @@ static void fill(const PlumbDesk *desk, bool spread, Table *table)
         const PlumbDifference *const of = &desk->against.of[row->figure];
         if (plumb_lift_output_applies(desk->now.lift, row->figure) &&
             (isfinite(of->first) || isfinite(of->second))) {
-            table->row[table->count].row = row;
+            table->row[table->count] =
+                (Cells){.row = row,
+                        .tag = {[INKED] = plumb_working_figure(desk, row->figure, false),
+                                [PENCILLED] = plumb_working_figure(desk, row->figure, true)}};
             write_cells(desk, spread, &table->row[table->count++]);
         }
     }
@@ -301,9 +307,24 @@ static void set_row(const PlumbBoard *board, const Table *table, const Cells *ce
     double end = x + table->name_mm;
     for (int c = 0; c < COLUMN_COUNT; c++) {
         end += column_gap_mm + table->column_mm[c];
-        plumb_board_text(board, head ? PLUMB_ROLE_quiet : ROLE[c], NONE, (PlumbVec2){end, y},
-                         table->size, PLUMB_END,
+        plumb_board_text(board, head ? PLUMB_ROLE_quiet : ROLE[c], head ? NONE : cells->tag[c],
+                         (PlumbVec2){end, y}, table->size, PLUMB_END,
                          head ? HEADING[table->spread][c] : cells->words[c]);
+    }
+}
+
+/* The table can be reached and clicked, as that of the drawing. */
+static void mark_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect, int first_item)
+{
+    const PlumbRect whole = {rect.x_mm - 2.5, rect.y_mm - 2.5, rect.width_mm + 5.0,
+                             rect.height_mm + 5.0};
+    const bool focused = plumb_desk_has_focus(desk, PLUMB_WIDGET_TABLE, 0);
+    plumb_desk_widget(desk, PLUMB_WIDGET_TABLE, 0, whole, true);
+    if (focused || plumb_working_shown(desk)) {
+        plumb_working_mark(desk, board, first_item);
+    }
+    if (focused) {
+        plumb_focus_ring(board, whole);
     }
 }
 
@@ -312,6 +333,7 @@ void plumb_compare_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rec
     if (!plumb_desk_pencil_shown(desk)) {
         return;
     }
+    const int first_item = board->scene->item_count;
     Table table;
     const double width = fit_table(desk, board, rect.width_mm, &table);
     const double pitch = PLUMB_LINE_PITCH * table.size;
@@ -326,5 +348,8 @@ void plumb_compare_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rec
             set_row(board, &table, &table.row[b * rows + i], x,
                     rect.y_mm + table.size + (i + 1) * pitch);
         }
+    }
+    if (board->scene == desk->scene) {
+        mark_table(desk, board, rect, first_item);
     }
 }

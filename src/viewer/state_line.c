@@ -53,6 +53,9 @@ static void working(const PlumbDesk *desk, PlumbText *text)
     if (plumb_working_shown(desk)) {
         word(text, "working", "");
         plumb_question_name(text, plumb_working_question(desk));
+        if (desk->page == PLUMB_PAGE_COMPARE) {
+            word(text, "column", desk->worked->pencilled ? "pencilled" : "inked");
+        }
         number(text, "top_mm", desk->worked->top_mm, 0);
         number(text, "most_mm", desk->worked->most_mm, 0);
     } else if (desk->focus.kind == PLUMB_WIDGET_TABLE) {

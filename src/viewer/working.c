@@ -34,13 +34,16 @@ static const PlumbExplainKind STAND[] = {PLUMB_EXPLAIN_travel,
                                          PLUMB_EXPLAIN_hip_abduction,
                                          PLUMB_EXPLAIN_hip_rotation,
                                          PLUMB_EXPLAIN_frontal_shin,
-                                         PLUMB_EXPLAIN_toe_line};
+                                         PLUMB_EXPLAIN_toe_line,
+                                         PLUMB_EXPLAIN_hip_frontal,
+                                         PLUMB_EXPLAIN_summed_effort};
 static const PlumbExplainKind PRESS[] = {
     PLUMB_EXPLAIN_travel,         PLUMB_EXPLAIN_path_length,    PLUMB_EXPLAIN_press_arm,
     PLUMB_EXPLAIN_press_moment,   PLUMB_EXPLAIN_press_effort,   PLUMB_EXPLAIN_touch,
     PLUMB_EXPLAIN_grip_share,     PLUMB_EXPLAIN_elbow_off_hand, PLUMB_EXPLAIN_elbow_below_rule,
     PLUMB_EXPLAIN_abduction_step, PLUMB_EXPLAIN_abduction,      PLUMB_EXPLAIN_elbow_flexion,
-    PLUMB_EXPLAIN_forearm_front,  PLUMB_EXPLAIN_forearm_side,   PLUMB_EXPLAIN_shoulder_rotation};
+    PLUMB_EXPLAIN_forearm_front,  PLUMB_EXPLAIN_forearm_side,   PLUMB_EXPLAIN_shoulder_rotation,
+    PLUMB_EXPLAIN_lockout_height, PLUMB_EXPLAIN_summed_effort};
 enum { MOMENT_PLACE = 3 }; /* in both lists */
 enum { STAND_COUNT = sizeof STAND / sizeof STAND[0], PRESS_COUNT = sizeof PRESS / sizeof PRESS[0] };
 
@@ -60,7 +63,21 @@ void plumb_worked_destroy(struct PlumbWorked *worked)
 
 bool plumb_working_shown(const PlumbDesk *desk)
 {
-    return desk->worked->on && (desk->page == PLUMB_PAGE_DRAWING || desk->page == PLUMB_PAGE_PATH);
+    return desk->worked->on &&
+           (desk->page == PLUMB_PAGE_DRAWING || desk->page == PLUMB_PAGE_PATH ||
+            (desk->page == PLUMB_PAGE_COMPARE && plumb_desk_pencil_shown(desk)));
+}
+
+/* The set-up that is worked out: on the Compare page either, else what is inked. */
+static bool of_pencil(const PlumbDesk *desk)
+{
+    return desk->worked->pencilled && desk->page == PLUMB_PAGE_COMPARE &&
+           plumb_desk_pencil_shown(desk);
+}
+
+static const PlumbPosed *posed_of(const PlumbDesk *desk)
+{
+    return of_pencil(desk) ? &desk->pencil : plumb_desk_inked(desk);
 }
 
 /* The kind that the other family of lifts has for the figure of a joint; every other as it is. */
@@ -107,11 +124,13 @@ PlumbQuestion plumb_working_question(const PlumbDesk *desk)
 /* From the top; another figure is another page. Without a pose there is nothing to work out. */
 static void show(PlumbDesk *desk, bool wanted)
 {
+    const bool figures = desk->page == PLUMB_PAGE_DRAWING || desk->page == PLUMB_PAGE_PATH ||
+                         desk->page == PLUMB_PAGE_COMPARE;
+    desk->page = figures ? desk->page : PLUMB_PAGE_DRAWING;
     plumb_desk_settle(desk);
-    const bool on = wanted && plumb_desk_inked(desk)->outcome != PLUMB_NO_POSE;
+    const bool on = wanted && posed_of(desk)->outcome != PLUMB_NO_POSE;
     desk->worked->on = on;
     desk->worked->top_mm = 0.0;
-    desk->page = desk->page == PLUMB_PAGE_PATH ? PLUMB_PAGE_PATH : PLUMB_PAGE_DRAWING;
     desk->refit = true;
     desk->dirty = true;
     plumb_desk_say(desk, wanted && !on,
@@ -146,14 +165,19 @@ PlumbTag plumb_working_tag(const PlumbDesk *desk, int line)
                        : NONE;
 }
 
-void plumb_working_press(PlumbDesk *desk, int index)
+PlumbTag plumb_working_figure(const PlumbDesk *desk, int figure, bool pencilled)
 {
-    const bool peak = index >= plumb_question_count();
-    const PlumbQuestion question = plumb_question(index % plumb_question_count());
-    const bool again =
-        plumb_working_shown(desk) && desk->worked->peak == peak &&
-        plumb_question_index(plumb_working_question(desk)) == plumb_question_index(question);
-    desk->worked->peak = peak;
+    PlumbQuestion question;
+    if (!plumb_question_of_output(desk->now.lift, figure, &question)) {
+        return NONE;
+    }
+    return (PlumbTag){PLUMB_TAG_WORKING, plumb_question_index(question) +
+                                             (pencilled ? 2 * plumb_question_count() : 0)};
+}
+
+/* Chooses a figure of the table, and its joint with it. */
+static void choose(PlumbDesk *desk, PlumbQuestion question)
+{
     desk->worked->kind = question.kind;
     if (question.kind <= PLUMB_EXPLAIN_effort) {
         plumb_desk_select(desk, (int)question.joint);
@@ -167,7 +191,48 @@ void plumb_working_press(PlumbDesk *desk, int index)
                question.kind == PLUMB_EXPLAIN_press_effort) {
         plumb_desk_select(desk, question.press);
     }
+}
+
+void plumb_working_press(PlumbDesk *desk, int index)
+{
+    const int of = index / plumb_question_count();
+    const PlumbQuestion question = plumb_question(index % plumb_question_count());
+    PlumbWorked *const worked = desk->worked;
+    const bool again =
+        plumb_working_shown(desk) && worked->peak == (of == 1) && worked->pencilled == (of == 2) &&
+        plumb_question_index(plumb_working_question(desk)) == plumb_question_index(question);
+    worked->peak = of == 1;
+    worked->pencilled = of == 2;
+    choose(desk, question);
     show(desk, !again);
+}
+
+void plumb_working_row(PlumbDesk *desk, int step)
+{
+    const PlumbFamily *const family = plumb_desk_family(desk);
+    const int now = plumb_question_index(plumb_working_question(desk));
+    PlumbQuestion row[PLUMB_COMPARE_MAX];
+    int count = 0;
+    int at = 0;
+    for (int i = 0; i < family->compare_count; i++) {
+        if (plumb_lift_output_applies(desk->now.lift, family->compare[i].figure) &&
+            plumb_question_of_output(desk->now.lift, family->compare[i].figure, &row[count])) {
+            at = plumb_question_index(row[count]) == now ? count : at;
+            count++;
+        }
+    }
+    if (count > 0) {
+        choose(desk, row[(at + step + count) % count]);
+    }
+    desk->worked->top_mm = 0.0;
+    desk->dirty = true;
+}
+
+void plumb_working_column(PlumbDesk *desk, bool pencilled)
+{
+    desk->worked->pencilled = pencilled;
+    desk->worked->top_mm = 0.0;
+    desk->dirty = true;
 }
 
 void plumb_working_step(PlumbDesk *desk, int step)
@@ -240,25 +305,44 @@ static PlumbStatus at_scrubber(PlumbDesk *desk, PlumbExplainKind kind, PlumbErro
     return PLUMB_OK;
 }
 
-/* Works the chosen figure out, of what is inked. */
+/* The lifter's name; on the Compare page after which of the two set-ups it is. */
+static void write_name(const PlumbDesk *desk)
+{
+    PlumbWorked *const worked = desk->worked;
+    const PlumbSheet *const now = &desk->now;
+    const bool pencil = of_pencil(desk);
+    PlumbText text = plumb_text_begin(worked->name, sizeof worked->name);
+    const char *const name = pencil ? now->pencil_record.name : now->record.name;
+    if (desk->page == PLUMB_PAGE_COMPARE) {
+        plumb_text_string(&text, pencil ? "pencilled" : "inked");
+        plumb_text_string(&text, name[0] != '\0' ? ": " : "");
+    }
+    plumb_text_string(&text, name);
+}
+
+/* Works the chosen figure out. */
 static PlumbStatus work_out(PlumbDesk *desk, PlumbWorking *working, PlumbError *error)
 {
     PlumbWorked *const worked = desk->worked;
-    const PlumbPosed *const inked = plumb_desk_inked(desk);
+    const PlumbPosed *const posed = posed_of(desk);
     const PlumbQuestion question = plumb_working_question(desk);
     const bool press = desk->now.lift == PLUMB_BENCH;
+    const bool pencil = of_pencil(desk);
+    const PlumbSheet *const now = &desk->now;
     worked->subject =
-        (PlumbExplainSubject){.spec = &desk->now.record.spec, .lifter = &desk->now.lifter};
-    worked->subject.answer = press ? NULL : &inked->solved.pose;
-    worked->subject.press = press ? &inked->solved.press : NULL;
+        (PlumbExplainSubject){.spec = pencil ? &now->pencil_record.spec : &now->record.spec,
+                              .lifter = pencil ? &now->pencil_lifter : &now->lifter};
+    worked->subject.answer = press ? NULL : &posed->solved.pose;
+    worked->subject.press = press ? &posed->solved.press : NULL;
     const PlumbStatus status =
         desk->page == PLUMB_PAGE_PATH ? at_scrubber(desk, question.kind, error) : PLUMB_OK;
     if (status != PLUMB_OK) {
         return status;
     }
+    write_name(desk);
     *working = (PlumbWorking){.subject = &worked->subject,
                               .explanation = &worked->explanation,
-                              .name = desk->now.record.name,
+                              .name = worked->name,
                               .date = desk->options->date,
                               .units = desk->units,
                               .text_width = plumb_font_width,
@@ -324,7 +408,8 @@ void plumb_working_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect
 
 void plumb_working_mark(const PlumbDesk *desk, const PlumbBoard *board, int first_item)
 {
-    const int index = plumb_question_index(plumb_working_question(desk));
+    const int index = plumb_question_index(plumb_working_question(desk)) +
+                      (of_pencil(desk) ? 2 * plumb_question_count() : 0);
     for (int i = first_item; i < board->scene->item_count; i++) {
         const PlumbItem *const item = &board->scene->item[i];
         if (item->tag.kind == PLUMB_TAG_WORKING && item->tag.id == index) {
