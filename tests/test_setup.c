@@ -363,6 +363,84 @@ static void check__names_what_is_wrong(void **unused)
     assert_int_equal(plumb_setup_check(&setup, &error), PLUMB_BAD_INPUT);
 }
 
+/* What a value rests on: a default of one lift says nothing of another's. */
+static void default_row__is_that_of_the_lift(void **unused)
+{
+    (void)unused;
+    static const struct {
+        PlumbLift lift;
+        const char *line;
+        PlumbSettingId id;
+        const char *file; /* NULL: given */
+        const char *key;
+        const char *basis;
+    } cases[] = {
+        {PLUMB_DEADLIFT, "", PLUMB_SET_stance, "styles.csv", "conventional", "published"},
+        {PLUMB_DEADLIFT, "style=sumo", PLUMB_SET_toes, "styles.csv", "sumo", "published"},
+        {PLUMB_DEADLIFT, "style=sumo grip=55cm", PLUMB_SET_grip, NULL, NULL, NULL},
+        {PLUMB_DEADLIFT, "stance=32cm", PLUMB_SET_stance, "styles.csv", "conventional",
+         "published"},
+        {PLUMB_DEADLIFT, "", PLUMB_SET_spine, "settings.csv", "spine", "memory"},
+        {PLUMB_DEADLIFT, "", PLUMB_SET_rep_time, "settings.csv", "rep_time", "published"},
+        {PLUMB_DEADLIFT, "load=140kg", PLUMB_SET_load, NULL, NULL, NULL},
+        {PLUMB_DEADLIFT, "", PLUMB_SET_depth, NULL, NULL, NULL},
+        {PLUMB_DEADLIFT, "", PLUMB_SET_hip_height, NULL, NULL, NULL},
+        {PLUMB_SQUAT, "", PLUMB_SET_stance, "defaults.csv", "squat stance", "memory"},
+        {PLUMB_SQUAT, "", PLUMB_SET_toes, "defaults.csv", "squat toes", "memory"},
+        {PLUMB_SQUAT, "", PLUMB_SET_grip, "seats.csv", "high", "memory"},
+        {PLUMB_SQUAT, "bar=front", PLUMB_SET_grip, "seats.csv", "front", "memory"},
+        {PLUMB_SQUAT, "bar=front grip=80cm", PLUMB_SET_grip, NULL, NULL, NULL},
+        {PLUMB_SQUAT, "", PLUMB_SET_heel_lift, NULL, NULL, NULL}, /* the lifter's own shoe */
+        {PLUMB_SQUAT, "heel_lift=0mm", PLUMB_SET_heel_lift, "settings.csv", "heel_lift",
+         "judgement"},
+        {PLUMB_BENCH, "", PLUMB_SET_grip, "defaults.csv", "bench grip", "judgement"},
+        {PLUMB_BENCH, "grip=60cm", PLUMB_SET_grip, NULL, NULL, NULL},
+        {PLUMB_BENCH, "", PLUMB_SET_bench_height, "settings.csv", "bench_height", "rule"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        PlumbSetup setup;
+        PlumbError error;
+        assert_int_equal(read_setup(cases[i].lift, cases[i].line, &setup, &error), PLUMB_OK);
+        const PlumbSourceRow *const row = plumb_setup_default_row(&setup, cases[i].id);
+        if ((row == NULL) != (cases[i].file == NULL)) {
+            fail_msg("%s \"%s\": default or given", plumb_setting(cases[i].id)->key, cases[i].line);
+        }
+        if (row != NULL) {
+            assert_string_equal(row->file, cases[i].file);
+            assert_string_equal(row->key, cases[i].key);
+            assert_string_equal(row->basis, cases[i].basis);
+        }
+    }
+}
+
+/* defaults.csv says of which default it speaks: the figure of settings.csv. */
+static void default_row__holds_the_figure_of_the_table(void **unused)
+{
+    (void)unused;
+    int figures = 0;
+    for (int i = 0; i < plumb_source_row_count(); i++) {
+        const PlumbSourceRow *const row = plumb_source_row(i);
+        if (strcmp(row->file, "defaults.csv") != 0) {
+            continue;
+        }
+        const char *const space = strchr(row->key, ' ');
+        PlumbLift lift = PLUMB_LIFT_COUNT;
+        assert_non_null(space);
+        assert_true(plumb_lift_find(row->key, (size_t)(space - row->key), &lift));
+        const PlumbSetting *const setting = plumb_setting_find(space + 1, strlen(space + 1));
+        assert_non_null(setting);
+        assert_true(setting->lifts[lift]);
+        double figure = 0.0;
+        char unit[8];
+        if (sscanf(row->figures, "unit %7[a-z], default %lf", unit, &figure) == 2) {
+            const double factor = plumb_quantity_factor(setting->quantity, PLUMB_METRIC);
+            assert_near(figure, setting->default_si[lift] * factor, 1e-9);
+            figures++;
+        }
+    }
+    assert_int_equal(figures, 2);
+}
+
 static void words__find_and_name(void **unused)
 {
     (void)unused;
@@ -395,6 +473,8 @@ int main(void)
         cmocka_unit_test(set__clips_and_leads),
         cmocka_unit_test(seat__moves_a_grip_that_was_not_chosen),
         cmocka_unit_test(check__names_what_is_wrong),
+        cmocka_unit_test(default_row__is_that_of_the_lift),
+        cmocka_unit_test(default_row__holds_the_figure_of_the_table),
         cmocka_unit_test(words__find_and_name),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

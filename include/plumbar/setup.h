@@ -6,6 +6,7 @@
 
 #include <plumbar/format.h>
 #include <plumbar/lifter.h>
+#include <plumbar/sources.h>
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -126,7 +127,7 @@ typedef struct PlumbSetting {
     double max_si;
     double step_si;
     size_t offset;      /* of the double within PlumbSetup; (size_t)-1 for words */
-    const char *status; /* what the default rests on: published, memory or judgement */
+    const char *status; /* what the default of the deadlift rests on, or of the lift that has one */
     const char *source; /* citation */
 } PlumbSetting;
 
@@ -181,6 +182,11 @@ PlumbStatus plumb_setup_check(const PlumbSetup *setup, PlumbError *error);
 
 /* The setting that leads: its row; for PLUMB_LEAD_HEIGHT_AND_BALANCE that of hip_height. */
 PlumbSettingId plumb_setup_lead_setting(const PlumbSetup *setup);
+
+/* The row of anthropometry/ from which a numeric setting has its value: of settings.csv, or where
+ * the lift's default rests on something else, of defaults.csv, seats.csv or styles.csv. NULL where
+ * the value is not a default, so that somebody gave it, and for words and other lifts' settings. */
+const PlumbSourceRow *plumb_setup_default_row(const PlumbSetup *setup, PlumbSettingId id);
 
 /* Whether any figure of the set-up's lift depends on a length of the body; of a squat's bar only
  * the seat that is used. */

@@ -176,8 +176,8 @@ static void print_settings(const PlumbSetup *setup, PlumbUnits units, PlumbCliOu
     for (int i = 0; i < PLUMB_SETTING_COUNT; i++) {
         const PlumbSetting *const row = plumb_setting((PlumbSettingId)i);
         const double value = plumb_setup_get(setup, row->id);
-        if (row->lifts[setup->lift] && strcmp(row->status, "memory") == 0 &&
-            value == row->default_si[setup->lift]) {
+        const PlumbSourceRow *const rests = plumb_setup_default_row(setup, row->id);
+        if (rests != NULL && strcmp(rests->basis, "memory") == 0) {
             plumb_text_string(&text, count == 0 ? ": " : ", ");
             spaced_name(&text, row->key);
             plumb_text_char(&text, ' ');

@@ -5,6 +5,7 @@
 #include "body/fraction.h"
 
 #include <stddef.h>
+#include <string.h>
 
 enum { KEY_SIZE = 64 };
 
@@ -174,19 +175,18 @@ static void add_settings(PlumbExplanation *e, const PlumbExplainSubject *s)
         if (!bears(s, row)) {
             continue;
         }
-        const double value = plumb_setup_get(setup, row->id);
-        const bool default_stands = row->id == PLUMB_SET_grip && setup->lift == PLUMB_BENCH
-                                        ? setup->grip_by_build
-                                        : fabs(value - row->default_si[setup->lift]) < 1e-12;
+        const PlumbSourceRow *const rests = plumb_setup_default_row(setup, row->id);
         char words[PLUMB_EXPLAIN_NAME];
         PlumbText text = plumb_text_begin(words, sizeof words);
         for (const char *c = row->key; *c != '\0'; c++) {
             plumb_text_char(&text, *c == '_' ? ' ' : *c);
         }
         plumb_text_string(&text, " (setting)");
-        plumb_explain_number(
-            e, words, value, si_unit(row->quantity), default_stands ? "default" : "given",
-            default_stands ? plumb_source_find("settings.csv", row->key) : NULL, NULL);
+        plumb_explain_number(e, words, plumb_setup_get(setup, row->id), si_unit(row->quantity),
+                             rests == NULL                            ? "given"
+                             : strcmp(rests->file, "styles.csv") == 0 ? "preset of the style"
+                                                                      : "default",
+                             rests, NULL);
     }
 }
 
