@@ -137,6 +137,10 @@ void plumb_advice_rank(const PlumbLifter *lifter, const PlumbSetup *setup, const
 PlumbSetup plumb_option_on(const PlumbOption *option, const PlumbSetup *setup,
                            const PlumbSolved *own);
 
+/* Appends names of findings as people read them, "hips rise first, grip over rule"; words that are
+ * no name of one stay as they are. */
+void plumb_finding_names_text(PlumbText *text, const char *names);
+
 /* Smallest difference of a lift's figure that is worth telling: 2 mm, half a degree, 1 % of a
  * moment and at least half a newton metre, 1 % of an effort, 0.005 of a balance. common practice,
  * no source. */

@@ -8,6 +8,7 @@
 #include "picture.h"
 #include "text_out.h"
 
+#include <plumbar/advice.h>
 #include <plumbar/diary.h>
 
 #include <math.h>
@@ -134,7 +135,10 @@ static void print_table(const PlumbCliArgs *args, const PlumbCliDiary *diary, bo
                 plumb_table_bare(&table, row->figure[k], figures[k].quantity);
             }
         }
-        plumb_table_text(&table, row->entry->findings[0] != '\0' ? row->entry->findings : "-");
+        char words[sizeof row->entry->findings];
+        PlumbText text = plumb_text_begin(words, sizeof words);
+        plumb_finding_names_text(&text, row->entry->findings);
+        plumb_table_text(&table, words[0] != '\0' ? words : "-");
         plumb_table_row_end(&table);
     }
     plumb_table_end(&table, 0, out);

@@ -121,7 +121,9 @@ const PlumbFileSetup *plumb_lifter_file_setup(const PlumbLifterFile *file, const
                           strlen(plumb_nearest_word(&nearest)));
         plumb_text_string(&text, "?");
     }
-    plumb_text_string(&text, file->setup_count > 0 ? " It has " : "; it has none");
+    plumb_text_string(&text, file->setup_count == 0                 ? "; it has none"
+                             : plumb_nearest_word(&nearest) != NULL ? " It has "
+                                                                    : "; it has ");
     for (size_t i = 0; i < file->setup_count; i++) {
         plumb_text_string(&text, i > 0 ? ", " : "");
         plumb_text_quoted(&text, file->setup[i].name, strlen(file->setup[i].name));

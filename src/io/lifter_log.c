@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* The log of a lifter file: dated entries read, found, and added. */
 #include "base/words.h"
+#include "io/record_fields.h"
 #include "io/lifter_edit.h"
 #include "io/lifter_parse.h"
 
@@ -387,8 +388,7 @@ PlumbStatus plumb_lifter_file_add_log(PlumbLifterFile *file, const PlumbLogEntry
     PlumbYamlEntry lines[KEYS];
     size_t count = 0;
     PlumbText text = plumb_text_begin(load, sizeof load);
-    plumb_text_quantity(&text, entry->setup.load_kg, PLUMB_Q_NUMBER, PLUMB_METRIC);
-    plumb_text_string(&text, " kg");
+    plumb_exact_figure(&text, entry->setup.load_kg, PLUMB_Q_MASS, false);
     lines[count++] = (PlumbYamlEntry){.key = "date", .value = entry->date};
     lines[count++] = (PlumbYamlEntry){.key = "lift", .value = plumb_lift_name(entry->lift)};
     if (entry->setup_name[0] != '\0') {

@@ -36,7 +36,7 @@ static const char head[] = "# A lifter. Quantities have units: cm, mm, m, in, ft
                            "# Lines that start with # do nothing: take the # away to use one.\n";
 
 static const char tail[] = "\n"
-                           "# Set-ups by name; \"plumbar --help\" lists the settings.\n"
+                           "# Set-ups by name; \"plumbar help setup\" lists the settings.\n"
                            "setups:\n"
                            "  # pull:\n"
                            "  #   lift: deadlift\n"
@@ -45,7 +45,10 @@ static const char tail[] = "\n"
                            "  # squat:\n"
                            "  #   lift: squat\n"
                            "  #   bar: low\n"
-                           "  #   depth: 2 cm\n";
+                           "  #   depth: 2 cm\n"
+                           "  # press:\n"
+                           "  #   lift: bench\n"
+                           "  #   grip: 70 cm\n";
 
 static void spaces(PlumbBytes *bytes, size_t count)
 {
@@ -54,19 +57,32 @@ static void spaces(PlumbBytes *bytes, size_t count)
     }
 }
 
+/* Whether the stature was given in feet and inches, so that its text is. */
+static bool in_inches(const PlumbLifter *lifter)
+{
+    char words[VALUE_SIZE];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    plumb_exact_figure(&text, lifter->body.stature_m, PLUMB_Q_STATURE, false);
+    return strstr(words, " in") != NULL;
+}
+
+static void add_length(PlumbText *text, const PlumbLifter *lifter, double length_m)
+{
+    plumb_text_quantity(text, length_m, PLUMB_Q_LENGTH,
+                        in_inches(lifter) ? PLUMB_POUNDS_INCHES : PLUMB_METRIC);
+}
+
 /* A value that the key could have, for a comment: what the lifter has without it. */
 static void add_example(PlumbText *text, const PlumbLifter *lifter, const FieldRow *row)
 {
     double low_m = 0;
     double high_m = 0;
     if (row->kind == FIELD_LENGTH) {
-        plumb_text_fixed(text, lifter->body.length_m[row->index] * 100, 1);
-        plumb_text_string(text, " cm");
+        add_length(text, lifter, lifter->body.length_m[row->index]);
     } else if (row->kind == FIELD_TAPE) {
         plumb_tape_range(lifter->body.sex, lifter->body.stature_m, (PlumbTape)row->index, &low_m,
                          &high_m);
-        plumb_text_fixed(text, (low_m + high_m) / 2 * 100, 1);
-        plumb_text_string(text, " cm");
+        add_length(text, lifter, (low_m + high_m) / 2);
     } else if (row->kind == FIELD_LIMIT) {
         plumb_exact_figure(text, lifter->limit_rad[row->index], PLUMB_Q_ANGLE, false);
     } else {

@@ -27,6 +27,28 @@
             greatest                                                                               \
     }
 
+/* Of a person of 172 cm, as a tape and a test would have them. */
+#define EXAMPLE_sitting_height "90 cm ± 1 cm"
+#define EXAMPLE_buttock_to_knee "60 cm ± 1 cm"
+#define EXAMPLE_knee_height_sitting "54 cm ± 1 cm"
+#define EXAMPLE_span "176 cm ± 1 cm"
+#define EXAMPLE_shoulder_to_elbow "36 cm ± 1 cm"
+#define EXAMPLE_elbow_to_wrist "26 cm ± 1 cm"
+#define EXAMPLE_foot "26 cm ± 0.5 cm"
+#define EXAMPLE_heel_to_ankle_bone "6 cm ± 0.5 cm"
+#define EXAMPLE_floor_to_fingertips "64 cm ± 1 cm"
+#define EXAMPLE_ankle_dorsiflexion "38 deg"
+#define EXAMPLE_knee_flexion "138 deg"
+#define EXAMPLE_hip_flexion "125 deg"
+#define EXAMPLE_hip_extension "17 deg"
+#define EXAMPLE_hip_abduction "45 deg"
+#define EXAMPLE_hip_external_rotation "42 deg"
+#define EXAMPLE_hip_internal_rotation "35 deg"
+#define EXAMPLE_shoulder_flexion "169 deg"
+#define EXAMPLE_shoulder_external_rotation "90 deg"
+#define EXAMPLE_elbow_flexion "145 deg"
+#define EXAMPLE_press_abduction "60 deg"
+
 static const FieldRow rows[] = {
     LIFTER("name", "shown on drawings", "Robin", FIELD_NAME, PLUMB_Q_WORD),
     LIFTER("sex", "male or female: which survey the body is from", "female", FIELD_SEX,
@@ -40,7 +62,7 @@ static const FieldRow rows[] = {
            PLUMB_Q_WORD),
     LIFTER("note", "anything worth keeping", "pulls in socks", FIELD_NOTE, PLUMB_Q_WORD),
 #define X(name, text)                                                                              \
-    {"measures", #name, text, "55 cm ± 1 cm", FIELD_TAPE, PLUMB_TAPE_##name, PLUMB_Q_LENGTH, 0, 0},
+    {"measures", #name, text, EXAMPLE_##name, FIELD_TAPE, PLUMB_TAPE_##name, PLUMB_Q_LENGTH, 0, 0},
     PLUMB_TAPE_LIST(X)
 #undef X
 #define X(name, text)                                                                              \
@@ -52,7 +74,7 @@ static const FieldRow rows[] = {
     {"shoes", "ball_lift", "sole under the ball of the foot", "0 mm", FIELD_SHOE, 1, PLUMB_Q_SMALL,
      0, 0.05},
 #define X(name)                                                                                    \
-    {"limits",           #name,         "greatest angle",     "40 deg",          FIELD_LIMIT,      \
+    {"limits",           #name,         "greatest angle",     EXAMPLE_##name,    FIELD_LIMIT,      \
      PLUMB_LIMIT_##name, PLUMB_Q_ANGLE, 0.017453292519943295, 3.1415926535897932},
     PLUMB_LIMIT_LIST(X)
 #undef X

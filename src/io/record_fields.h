@@ -56,7 +56,8 @@ PlumbStatus plumb_field_set(PlumbLifterRecord *record, const FieldRow *row, cons
  * does not give it. */
 bool plumb_field_text(const PlumbLifterRecord *record, const FieldRow *row, PlumbText *text);
 
-/* Appends value_si as the shortest figure with unit that reads back to within a billionth. */
+/* Appends value_si as the shortest figure with unit that reads back to within a billionth; in
+ * inches or pounds where it is round there, to a hundredth, and not in millimetres or 100 grams. */
 void plumb_exact_figure(PlumbText *text, double value_si, PlumbQuantity quantity, bool sign);
 
 #endif

@@ -17,24 +17,45 @@ static const char *written_unit(PlumbQuantity quantity)
     return quantity == PLUMB_Q_ANGLE ? "deg" : plumb_quantity_unit(quantity, PLUMB_METRIC);
 }
 
-void plumb_exact_figure(PlumbText *text, double value_si, PlumbQuantity quantity, bool sign)
+/* Writes figure with the fewest decimals, most at most, that read back to value_si, and its unit;
+ * returns how many, most + 1 where even those do not. */
+static int shortest(double figure, const char *unit, PlumbQuantity quantity, double value_si,
+                    int most, char written[FIGURE_SIZE])
 {
-    const double figure = value_si * plumb_quantity_factor(quantity, PLUMB_METRIC);
-    const char *const unit = written_unit(quantity);
-    char written[FIGURE_SIZE];
-    for (int decimals = 0; decimals <= DECIMALS_MAX; decimals++) {
+    for (int decimals = 0; decimals <= most; decimals++) {
         double back = 0;
-        PlumbText attempt = plumb_text_begin(written, sizeof written);
+        PlumbText attempt = plumb_text_begin(written, FIGURE_SIZE);
         plumb_text_fixed(&attempt, figure, decimals);
         plumb_text_string(&attempt, unit[0] == '\0' ? "" : " ");
         plumb_text_string(&attempt, unit);
         if (plumb_quantity_read(written, attempt.length, quantity, &back, NULL) == PLUMB_OK &&
             fabs(back - value_si) <= 1e-10 * fmax(1, fabs(value_si))) {
-            break;
+            return decimals;
         }
     }
-    plumb_text_string(text, sign && written[0] != '-' ? "+" : "");
-    plumb_text_string(text, written);
+    return most + 1;
+}
+
+static bool has_pounds(PlumbQuantity quantity)
+{
+    return quantity == PLUMB_Q_LENGTH || quantity == PLUMB_Q_STATURE || quantity == PLUMB_Q_MASS;
+}
+
+void plumb_exact_figure(PlumbText *text, double value_si, PlumbQuantity quantity, bool sign)
+{
+    enum { METRIC_MOST = 1, POUNDS_MOST = 2 };
+    char written[FIGURE_SIZE];
+    char other[FIGURE_SIZE];
+    const int decimals =
+        shortest(value_si * plumb_quantity_factor(quantity, PLUMB_METRIC), written_unit(quantity),
+                 quantity, value_si, DECIMALS_MAX, written);
+    const bool pounds = has_pounds(quantity) && decimals > METRIC_MOST &&
+                        shortest(value_si * plumb_quantity_factor(quantity, PLUMB_POUNDS_INCHES),
+                                 quantity == PLUMB_Q_MASS ? "lb" : "in", quantity, value_si,
+                                 POUNDS_MOST, other) <= POUNDS_MOST;
+    const char *const chosen = pounds ? other : written;
+    plumb_text_string(text, sign && chosen[0] != '-' ? "+" : "");
+    plumb_text_string(text, chosen);
 }
 
 static bool measure_text(const PlumbMeasure *measure, PlumbText *text)

@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stddef.h>
+#include <string.h>
 
 /* How one lift measures an aim or a finding; measured NULL: it does not know it. */
 typedef struct Measure {
@@ -86,6 +87,22 @@ bool plumb_finding_find(const char *name, size_t length, PlumbFindingId *id)
         }
     }
     return false;
+}
+
+void plumb_finding_names_text(PlumbText *text, const char *names)
+{
+    while (*names != '\0') {
+        const size_t length = strcspn(names, ", ");
+        PlumbFindingId id;
+        const bool is_name = plumb_finding_find(names, length, &id);
+        for (size_t i = 0; i < length; i++) {
+            plumb_text_char(text, is_name && names[i] == '_' ? ' ' : names[i]);
+        }
+        names += length;
+        for (; *names == ',' || *names == ' '; names++) {
+            plumb_text_char(text, *names);
+        }
+    }
 }
 
 bool plumb_goal_of_aim(PlumbAim aim, PlumbLift lift, PlumbGoal *goal)

@@ -54,7 +54,7 @@ static bool take(PlumbDesk *desk, int index, const char *words)
     return true;
 }
 
-/* "2026-01-31  squat, wide high-bar squat, 120 kg: depth_not_reached. First session." */
+/* "2026-01-31  squat, wide high-bar squat, 120 kg; depth not reached: first session." */
 static void entry_words(const PlumbLogEntry *entry, PlumbUnits units, PlumbText *text)
 {
     plumb_text_string(text, entry->date);
@@ -65,7 +65,7 @@ static void entry_words(const PlumbLogEntry *entry, PlumbUnits units, PlumbText 
     plumb_text_string(text, ", ");
     plumb_text_said(text, entry->setup.load_kg, PLUMB_Q_MASS, units);
     plumb_text_string(text, entry->findings[0] != '\0' ? "; " : "");
-    plumb_text_string(text, entry->findings);
+    plumb_finding_names_text(text, entry->findings);
     plumb_text_string(text, entry->note[0] != '\0' ? ": " : "");
     plumb_text_string(text, entry->note);
 }
