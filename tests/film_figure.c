@@ -107,13 +107,14 @@ FilmRay film_ray(const PlumbCamera *camera, PlumbVec2 pixel)
     PlumbCamera square = *camera;
     square.yaw_rad = 0.0;
     square.along_m = 0.0;
-    const PlumbVec3 at = plumb_camera_meet(&square, pixel, 0.0, NULL);
+    double depth = 1.0;
+    const PlumbVec3 at = plumb_camera_meet(&square, pixel, 0.0, &depth);
     const double s = sin(camera->yaw_rad);
     const double c = cos(camera->yaw_rad);
     const PlumbVec3 lens =
         vec3(camera->along_m + camera->distance_m * s, camera->height_m, camera->distance_m * c);
     const PlumbVec3 turned = vec3(camera->along_m + at.x * c, at.y, -at.x * s);
-    return (FilmRay){lens, vec3_sub(turned, lens)};
+    return (FilmRay){lens, vec3_scale(vec3_sub(turned, lens), 1.0 / depth)};
 }
 
 /* Cuts *from..*to down to where |a + b t| <= half. */

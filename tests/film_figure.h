@@ -31,7 +31,8 @@ typedef struct FilmRay {
     PlumbVec3 way;
 } FilmRay;
 
-/* From the lens through a pixel of a steady camera. */
+/* From the lens through a pixel of a steady camera, one unit for a metre along the optical axis: so
+ * that its way moves evenly with the pixel. */
 FilmRay film_ray(const PlumbCamera *camera, PlumbVec2 pixel);
 
 /* Where a ray comes upon a disc as thick as it is. */

@@ -58,4 +58,30 @@ double film_press_abduction(const PlumbPosition *position);
  */
 FilmScene film_press_scene(const FilmPress *press, double yaw_rad);
 
+/* The rise within which a turn of the upper arm counts as a jump. */
+#define FILM_PRESS_TURN_M 0.03
+
+/* What a film of a press must tell: lengths m, of the bar from over the shoulder toward the feet
+ * positive; angles rad, times s. The lockout's are those of the bar's highest place after the
+ * touch. */
+typedef struct FilmPressTruth {
+    double touch_s;   /* the bar is lowest: the middle of the pause */
+    double off_s;     /* then it is up by 5 mm, */
+    double lockout_s; /* and within 5 mm of its top */
+    double rise_m;    /* from touch to top */
+    double touch_m;
+    double lockout_m;
+    double touch_abduction_rad;
+    double lockout_abduction_rad;
+    double turn_rad; /* largest turn of the upper arm from the trunk within rise_within_m of the way
+                        up, away from it positive */
+    double turn_frac;     /* share of the rise at which that begins */
+    double forearm_rad;   /* at the touch from the head end, hand outwards positive */
+    double elbow_below_m; /* at the touch, top of the shoulder above the underside of the elbow */
+} FilmPressTruth;
+
+/* From the motion sampled finely; any FilmAt that fills points as film_press_at does. */
+void film_press_truth(const FilmScene *scene, const PlumbBody *body, double rise_within_m,
+                      FilmPressTruth *truth);
+
 #endif

@@ -193,6 +193,17 @@ static inline void film_follow(FilmRead *read)
     free(room);
 }
 
+/* Both ends of the post behind the lifter, in the first frame. */
+static inline void film_plumb_marks(const FilmScene *scene, PlumbMark mark[2])
+{
+    for (int near = PLUMB_NEAR; near <= PLUMB_FAR; near++) {
+        const PlumbMarkName post = {PLUMB_MARK_plumb, (PlumbNear)near, false};
+        const PlumbVec2 at = film_mark(scene, 0, post);
+        mark[near] = (PlumbMark){
+            .name = post, .x_px = at.x, .y_px = at.y, .sigma_px = 1.0, .time_s = (double)NAN};
+    }
+}
+
 /* Reads the film as that of a lifter known by sex, stature and mass. */
 static inline PlumbStatus film_fit(FilmRead *read, const PlumbLifter *lifter,
                                    const PlumbSetup *setup, double joint_sigma_m, PlumbError *error)
@@ -215,12 +226,7 @@ static inline PlumbStatus film_fit(FilmRead *read, const PlumbLifter *lifter,
     read->ask.point = read->tracks.point;
     read->ask.shift = read->tracks.shift;
     read->ask.fixed_count = 2;
-    for (int near = PLUMB_NEAR; near <= PLUMB_FAR; near++) {
-        const PlumbMarkName post = {PLUMB_MARK_plumb, (PlumbNear)near, false};
-        const PlumbVec2 at = film_mark(scene, 0, post);
-        read->ask.fixed[near] = (PlumbMark){
-            .name = post, .x_px = at.x, .y_px = at.y, .sigma_px = 1.0, .time_s = (double)NAN};
-    }
+    film_plumb_marks(scene, read->ask.fixed);
     read->frame = film_memory((size_t)read->ask.frame_count * sizeof *read->frame);
     void *const room = film_memory(plumb_series_room_bytes(read->ask.frame_count));
     const PlumbStatus status =

@@ -2,11 +2,10 @@
 /* The films that other tests rest on: their pictures show each mark where the truth says. */
 #include "support.h"
 
-#include "film_render.h"
+#include "film_look.h"
 
 #include "base/vec.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 static FilmScene clean_scene(const FilmLift *lift)
@@ -16,35 +15,6 @@ static FilmScene clean_scene(const FilmLift *lift)
     scene.exposure_frac = 0.0;
     scene.stickers = true;
     return scene;
-}
-
-static uint8_t *rendered(const FilmScene *scene, int i)
-{
-    uint8_t *const level = malloc((size_t)scene->width_px * (size_t)scene->height_px);
-    assert_non_null(level);
-    FilmRender *const render = film_render_open(scene);
-    film_render_frame(render, i, level);
-    film_render_close(render);
-    return level;
-}
-
-/* Centre of weight of how far levels within radius of at lie from `from`. */
-static PlumbVec2 centre_near(const FilmScene *scene, const uint8_t *level, PlumbVec2 at,
-                             double radius, double from)
-{
-    double sum = 0.0;
-    PlumbVec2 centre = {0.0, 0.0};
-    for (int y = (int)(at.y - radius); y <= (int)(at.y + radius) + 1; y++) {
-        for (int x = (int)(at.x - radius); x <= (int)(at.x + radius) + 1; x++) {
-            if (hypot(x - at.x, y - at.y) < radius) {
-                const double w = fabs(level[(ptrdiff_t)y * scene->width_px + x] - from);
-                sum += w;
-                centre.x += w * x;
-                centre.y += w * y;
-            }
-        }
-    }
-    return (PlumbVec2){centre.x / sum, centre.y / sum};
 }
 
 static const PlumbMarkName disc_name = {PLUMB_MARK_disc_centre, PLUMB_NEAR, false};
@@ -61,15 +31,15 @@ static void film__shows_marks_where_the_truth_says(void **state)
         scene.camera.yaw_rad = degrees(6.0);
         scene.camera.roll_rad = degrees(1.0);
         for (int i = 5; i < film_count(&scene); i += 25) {
-            uint8_t *const level = rendered(&scene, i);
+            uint8_t *const level = film_rendered(&scene, i);
             const PlumbVec2 knee = film_mark(&scene, i, knee_name);
             const PlumbVec2 disc = film_mark(&scene, i, disc_name);
             /* 0.3 px: the window cuts pixels of the ring, or of the disc behind the hub */
-            const PlumbVec2 hub = centre_near(&scene, level, disc, 7.5, 38.0);
+            const PlumbVec2 hub = film_centre_near(&scene, level, disc, 7.5, 38.0);
             assert_near(hub.x, disc.x, 0.3);
             assert_near(hub.y, disc.y, 0.3);
             if (!film_hidden(&scene, i, knee_name)) {
-                const PlumbVec2 dot = centre_near(&scene, level, knee, 5.0, 245.0);
+                const PlumbVec2 dot = film_centre_near(&scene, level, knee, 5.0, 245.0);
                 assert_near(dot.x, knee.x, 0.3);
                 assert_near(dot.y, knee.y, 0.3);
             }
@@ -87,7 +57,7 @@ static void film__is_the_same_in_any_order(void **state)
     scene.height_px = 360;
     scene.shake_px = 2.0;
     const size_t bytes = (size_t)scene.width_px * (size_t)scene.height_px;
-    uint8_t *const alone = rendered(&scene, 7);
+    uint8_t *const alone = film_rendered(&scene, 7);
     uint8_t *const later = malloc(bytes);
     FilmRender *const render = film_render_open(&scene);
     film_render_frame(render, 20, later);
@@ -108,9 +78,9 @@ static void film__has_the_noise_light_and_shake_that_are_asked_for(void **state)
     noisy.noise_levels = 5.0;
     FilmScene uneven = clean;
     uneven.light_frac = 0.2;
-    uint8_t *const plain = rendered(&clean, 0);
-    uint8_t *const grainy = rendered(&noisy, 0);
-    uint8_t *const lit = rendered(&uneven, 0);
+    uint8_t *const plain = film_rendered(&clean, 0);
+    uint8_t *const grainy = film_rendered(&noisy, 0);
+    uint8_t *const lit = film_rendered(&uneven, 0);
     double squares = 0.0;
     const int count = clean.width_px * clean.height_px;
     for (int i = 0; i < count; i++) {
