@@ -160,11 +160,11 @@ static void mirror__gives_the_same_figures(void **state)
     PlumbError error;
     (void)state;
     shot_take(&shot, &plain, 3);
-    assert_int_equal(plumb_marks_facing(&shot.marks, 0), 1);
+    assert_int_equal(plumb_marks_facing(&shot.marks, 0, PLUMB_DEADLIFT), 1);
     assert_int_equal(plumb_trace_stills(&shot.ask, &work, &trace, &error), PLUMB_OK);
     const PlumbTrace first = trace;
     plumb_marks_mirror(&shot.marks, 0, picture_width_px);
-    assert_int_equal(plumb_marks_facing(&shot.marks, 0), -1);
+    assert_int_equal(plumb_marks_facing(&shot.marks, 0, PLUMB_DEADLIFT), -1);
     plumb_marks_mirror(&shot.marks, 0, picture_width_px);
     assert_int_equal(plumb_trace_stills(&shot.ask, &work, &trace, &error), PLUMB_OK);
     for (int i = 0; i < PLUMB_READING_COUNT; i++) {

@@ -19,7 +19,8 @@
     X(less_elbow_moment, "less elbow moment")                                                      \
     X(upright_forearms, "forearms upright from the head end")                                      \
     X(elbows_in, "elbows nearer to the trunk")                                                     \
-    X(knees_over_toes, "knees over the line of the toes")
+    X(knees_over_toes, "knees over the line of the toes")                                          \
+    X(steady_elbows, "elbows that turn evenly on the way up")
 
 typedef enum PlumbAim {
 #define X(name, text) PLUMB_AIM_##name,

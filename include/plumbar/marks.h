@@ -112,8 +112,9 @@ int plumb_marks_picture(PlumbMarks *marks, const char *name, size_t length);
 bool plumb_marks_front(const PlumbMarks *marks, int still);
 /* Turns a still left to right: for a lifter who faces left. width_px of the picture. */
 void plumb_marks_mirror(PlumbMarks *marks, int still, double width_px);
-/* 1 where the toes are right of the heels, -1 left, 0 where the marks of the still do not tell. */
-int plumb_marks_facing(const PlumbMarks *marks, int still);
+/* 1 where the toes are right of the heels, of a bench press the feet right of the shoulders, -1
+ * left, 0 where the marks of the still do not tell. */
+int plumb_marks_facing(const PlumbMarks *marks, int still, PlumbLift lift);
 
 /* An ellipse in the picture: half axes a and b, a turned by turn_rad from x toward y (down). */
 typedef struct PlumbEllipse {

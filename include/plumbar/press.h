@@ -132,6 +132,13 @@ void plumb_press_quick(const PlumbLifter *lifter, const PlumbSetup *setup,
 void plumb_press_at(const PlumbLifter *lifter, const PlumbPressAnswer *answer, double rise_frac,
                     PlumbPressPosition *position);
 
+/* One instant of the arm wherever shoulder and bar are, as on a picture: the elbow turned by
+ * swing_rad about the line from shoulder to grip, from where it stands under the bar or as near to
+ * that as the arm allows. rise_frac becomes NaN. Returns by how much the arm is too short, or too
+ * long; it is then stretched or folded toward the bar. */
+double plumb_press_place(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbVec2 shoulder_m,
+                         PlumbVec2 bar_m, double swing_rad, PlumbPressPosition *position);
+
 /* The grip, whole cm, in which the forearms stand upright from the side and from the head end at
  * the touch of upper arms press_abduction from the trunk on the default arch, not wider than the
  * rules allow: what a build wants before anything else is asked for. */

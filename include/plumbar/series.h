@@ -47,9 +47,9 @@ PlumbSeriesAsk plumb_series_ask(const PlumbLifter *lifter, const PlumbSetup *set
 /* What a frame shows, smoothed. */
 typedef struct PlumbSeriesFrame {
     double time_s;
-    bool known;    /* false: too few trusted marks, or none of the bar; filled in */
-    double misfit; /* root mean square of the marks' misses in their standard errors */
-    PlumbPose pose;
+    bool known;     /* false: too few trusted marks, or none of the bar; filled in */
+    double misfit;  /* root mean square of the marks' misses in their standard errors */
+    PlumbPose pose; /* of a press: the shoulder's place, and the elbow's swing from under the bar */
     double spine_rad;
     double knees_out_rad;
     PlumbVec2 bar_m;      /* as the disc shows it, in the lifter's middle plane */
@@ -63,6 +63,7 @@ typedef struct PlumbSeriesFrame {
     double shin_rad;    /* from the front: outward lean, mean of both shins; NaN */
     double rise_px;     /* from the front: bar or hips, up */
     bool rise_known;    /* false: filled in */
+    bool elbow_seen;    /* of a press: an elbow can be trusted in it */
 } PlumbSeriesFrame;
 
 /* Events: name and words. */
@@ -82,13 +83,14 @@ typedef enum PlumbEvent {
 } PlumbEvent;
 
 const char *plumb_event_name(PlumbEvent event);
-/* In words of the lift: a squat locks out by standing. */
+/* In words of the lift: a squat locks out by standing, a press turns round at the touch. */
 const char *plumb_event_text(PlumbEvent event, PlumbLift lift);
 
 /* All that the film tells. */
 typedef struct PlumbSeries {
-    bool stopped; /* progress said so: nothing else holds */
-    bool front;
+    bool stopped;  /* progress said so: nothing else holds */
+    bool front;    /* knees and ankles alone: no fit; never of a press */
+    bool end_view; /* a press, from the head end or the foot end */
     PlumbLift lift;
     int frame_count;
     PlumbSeriesFrame *frame; /* the caller's, [frame_count] */
@@ -117,9 +119,10 @@ bool plumb_series_place(const PlumbSeriesAsk *ask, int track, int frame, PlumbVe
 /* Bytes of room that a film of so many frames needs, aligned as malloc aligns. */
 size_t plumb_series_room_bytes(int frame_count);
 
-/* Reads a film. frame[frame_count] is the caller's and stays in use by *series. PLUMB_BAD_INPUT: a
- * bench press; no track that shows the bar or the hip; too few trusted marks; nothing that moves;
- * from the front no knees and ankles. Stopped: PLUMB_OK. Deterministic; allocates nothing. */
+/* Reads a film. frame[frame_count] is the caller's and stays in use by *series. PLUMB_BAD_INPUT: no
+ * track that shows the bar or the hip (of a press: bar and shoulder); too few trusted marks;
+ * nothing that moves; from the front no knees and ankles. Stopped: PLUMB_OK. Deterministic;
+ * allocates nothing. */
 PlumbStatus plumb_series_read(const PlumbSeriesAsk *ask, void *room, PlumbSeriesFrame *frame,
                               PlumbSeries *series, PlumbError *error);
 
@@ -138,7 +141,15 @@ void plumb_series_still(const PlumbSeries *series, int frame, PlumbTraced *still
     X(slip_limit, "movement of the bar on the back at most", PLUMB_Q_LENGTH)                       \
     X(knee_spread_limit, "knees coming in, as knee spread over ankle spread, at most",             \
       PLUMB_Q_NUMBER)                                                                              \
-    X(shin_in_limit, "shin leaning inward where the way up begins at most", PLUMB_Q_ANGLE)
+    X(shin_in_limit, "shin leaning inward where the way up begins at most", PLUMB_Q_ANGLE)         \
+    X(touch_limit, "touch from the shoulders toward the feet at least", PLUMB_Q_LENGTH)            \
+    X(arm_turn_limit, "turn of the upper arm within 3 cm of the bar's rise at most",               \
+      PLUMB_Q_ANGLE)                                                                               \
+    X(elbow_off_limit, "elbow from under the bar at the touch, either way", PLUMB_Q_LENGTH)        \
+    X(forearm_limit, "forearm from upright at the touch, either way", PLUMB_Q_ANGLE)               \
+    X(elbow_rule_limit, "elbow's underside above the shoulder's top at the touch at most",         \
+      PLUMB_Q_LENGTH)                                                                              \
+    X(lockout_off_limit, "bar off the shoulders at lockout, either way", PLUMB_Q_LENGTH)
 
 typedef enum PlumbFilmLimit {
 #define X(name, text, quantity) PLUMB_FILM_##name,

@@ -140,7 +140,10 @@ typedef enum PlumbSeverity { PLUMB_NOTE, PLUMB_WARNING } PlumbSeverity;
     X(knees_go_back)                                                                               \
     X(bar_slips)                                                                                   \
     X(knees_come_in)                                                                               \
-    X(shins_lean_in)
+    X(shins_lean_in)                                                                               \
+    X(touch_high)                                                                                  \
+    X(upper_arm_turns)                                                                             \
+    X(elbow_off_bar)
 
 typedef enum PlumbFindingId {
 #define X(name) PLUMB_FIND_##name,
@@ -154,7 +157,8 @@ const char *plumb_finding_name(PlumbFindingId id);
 /* value and limit are SI; quantity says how a person reads them. point: where on the drawing it
  * speaks of. detail: the PlumbLimit of joint_past_limit, the PlumbConstraintId of no_pose, the
  * PlumbEnd of hips_rise_first; where it happens of press_no_pose (0 touch, 1
- * lockout) and of the elbows' path (0 off the chest, 1 on the way, 2 before the lockout); 0
+ * lockout) and of the elbows' path, upper_arm_turns too (0 off the chest, 1 on the way, 2 before
+ * the lockout); 0
  * otherwise. */
 typedef struct PlumbFinding {
     PlumbFindingId id;

@@ -6,6 +6,7 @@
 
 #include <plumbar/camera.h>
 #include <plumbar/marks.h>
+#include <plumbar/press.h>
 #include <plumbar/solve.h>
 
 /* What is known of the lengths: means and covariances, as in PlumbBodies. */
@@ -42,7 +43,8 @@ typedef struct PlumbTraceAsk {
 PlumbTraceAsk plumb_trace_ask(const PlumbLifter *lifter, const PlumbSetup *setup,
                               const PlumbTraceBody *body, const PlumbMarks *marks);
 
-/* Figures beside the angles: name, words, quantity. Joints in the order of PlumbJoint. */
+/* Figures beside the angles: name, words, quantity. Joints in the order of PlumbJoint; from
+ * bar_from_shoulder on those of a bench press. */
 #define PLUMB_READING_LIST(X)                                                                      \
     X(balance, "balance along the foot, 0 heel to 1 toe tip", PLUMB_Q_FRACTION)                    \
     X(bar_over, "bar ahead of mid-foot, at the hands", PLUMB_Q_LENGTH)                             \
@@ -67,7 +69,22 @@ PlumbTraceAsk plumb_trace_ask(const PlumbLifter *lifter, const PlumbSetup *setup
     X(toes, "toes out", PLUMB_Q_ANGLE)                                                             \
     X(knees_out, "knees out", PLUMB_Q_ANGLE)                                                       \
     X(grip, "grip between the forefingers", PLUMB_Q_LENGTH)                                        \
-    X(spine, "bend of the spine", PLUMB_Q_ANGLE)
+    X(spine, "bend of the spine", PLUMB_Q_ANGLE)                                                   \
+    X(bar_from_shoulder, "bar from the shoulders toward the feet", PLUMB_Q_LENGTH)                 \
+    X(bar_above_shoulder, "bar above the shoulders", PLUMB_Q_LENGTH)                               \
+    X(upper_arm, "upper arm from the trunk", PLUMB_Q_ANGLE)                                        \
+    X(elbow_flexion, "elbow flexion", PLUMB_Q_ANGLE)                                               \
+    X(forearm_front, "forearm from upright, from the head end", PLUMB_Q_ANGLE)                     \
+    X(forearm_side, "forearm from upright, from the side", PLUMB_Q_ANGLE)                          \
+    X(shoulder_rotation, "shoulder external rotation", PLUMB_Q_ANGLE)                              \
+    X(elbow_off_bar, "elbow from under the bar toward the feet", PLUMB_Q_LENGTH)                   \
+    X(elbow_off_hand, "elbow outside the hand", PLUMB_Q_LENGTH)                                    \
+    X(elbow_below_rule, "elbow's underside below the shoulder's top", PLUMB_Q_LENGTH)              \
+    X(front_arm, "bar's moment arm about the shoulder, from the head end", PLUMB_Q_LENGTH)         \
+    X(elbow_arm, "bar's moment arm about the elbow", PLUMB_Q_LENGTH)                               \
+    X(adduction_moment, "net shoulder adduction moment, each arm", PLUMB_Q_MOMENT)                 \
+    X(flexion_moment, "net shoulder flexion moment, each arm", PLUMB_Q_MOMENT)                     \
+    X(elbow_moment, "net elbow extension moment, each arm", PLUMB_Q_MOMENT)
 
 /* A figure read from a picture: first the angles, in the order of PlumbAngle. */
 typedef enum PlumbReading {
@@ -88,6 +105,9 @@ bool plumb_reading_applies(PlumbReading reading, PlumbLift lift);
 /* The figure of a position, SI; NaN where there is none. */
 double plumb_reading_value(PlumbReading reading, const PlumbLifter *lifter, const PlumbSetup *setup,
                            const PlumbPosition *position);
+/* The same of an instant of a press. */
+double plumb_press_reading_value(PlumbReading reading, const PlumbSetup *setup,
+                                 const PlumbPressPosition *position);
 
 /* What a picture leaves open: identifier and words. */
 #define PLUMB_UNSEEN_LIST(X)                                                                       \
@@ -109,7 +129,12 @@ double plumb_reading_value(PlumbReading reading, const PlumbLifter *lifter, cons
     X(shoulder, "the shoulder is not marked: it follows from the lengths and the other marks")     \
     X(knee, "the knee is not marked: it follows from the lengths and the other marks")             \
     X(side, "from the front, leans and places along the foot cannot be seen: they are those of "   \
-            "the model, with a wide spread")
+            "the model, with a wide spread")                                                       \
+    X(grip, "the grip cannot be seen from the side: it is that of the set-up, with a spread")      \
+    X(elbow, "the elbow is not marked: it is held to be under the bar within 25°, so that the "   \
+             "upper arm's angle says little; a camera at the head end sees both elbows")           \
+    X(along, "from the end of the bench, places along it are told by the lengths of the arms "     \
+             "alone: they have a wide spread")
 
 typedef enum PlumbUnseen {
 #define X(name, text) PLUMB_UNSEEN_##name,
@@ -123,15 +148,16 @@ const char *plumb_unseen_text(PlumbUnseen unseen);
 
 /* One still as read. */
 typedef struct PlumbTraced {
-    bool front;
+    bool front; /* of a bench press: from the head end or the foot end */
     int mark_count;
     double misfit;   /* root mean square of the marks' misses in their own standard errors */
     unsigned unseen; /* bits 1 << PlumbUnseen */
     PlumbCamera camera;
     double distance_sd_m;
     double yaw_sd_rad;
-    PlumbSetup setup; /* stance, toes, knees_out, grip and spine as fitted */
-    PlumbPosition position;
+    PlumbSetup setup;                  /* stance, toes, knees_out, grip and spine as fitted */
+    PlumbPosition position;            /* of a bench press: points alone, of the right side */
+    PlumbPressPosition press;          /* of a bench press */
     double value[PLUMB_READING_COUNT]; /* NaN where the lift has none */
     double sd[PLUMB_READING_COUNT];    /* first order */
 } PlumbTraced;
@@ -167,8 +193,10 @@ typedef struct PlumbTraceWork {
     double root_m[PLUMB_LENGTH_COUNT][PLUMB_LENGTH_COUNT];
 } PlumbTraceWork;
 
-/* Reads the stills of ask->marks together: one body, one set-up, a camera and a pose each.
- * PLUMB_BAD_INPUT: no marks, a bench press, too few marks to place anything. Deterministic;
+/* Reads the stills of ask->marks together: one body, one set-up, a camera and a pose each. Of a
+ * bench press the shoulders lie at x = 0, as high as the set-up's bench has them, within a
+ * centimetre; seen are shoulder, elbow, wrist, bar and discs.
+ * PLUMB_BAD_INPUT: no marks, too few marks to place anything. Deterministic;
  * allocates nothing. *trace is untouched on failure. */
 PlumbStatus plumb_trace_stills(const PlumbTraceAsk *ask, PlumbTraceWork *work, PlumbTrace *trace,
                                PlumbError *error);

@@ -206,12 +206,6 @@ PlumbStatus plumb_film_read(const PlumbCliArgs *args, PlumbCliFilm *film, PlumbC
     struct sigaction before;
     const struct sigaction during = {.sa_handler = interrupt};
     PlumbStatus status = split_words(args, film, fault);
-    if (status == PLUMB_OK && film->request.lift == PLUMB_BENCH) {
-        status = plumb_fault_bad(fault, "lift",
-                                 "deadlifts and squats are read from films; of a bench press the "
-                                 "elbows, which decide, cannot be read from one camera",
-                                 "", "");
-    }
     PlumbFilmQuestion question = question_of(film);
     interrupted = 0;
     sigaction(SIGINT, NULL, &before);

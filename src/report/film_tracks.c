@@ -150,7 +150,7 @@ static void size_patches(PlumbFilmReading *reading, const PlumbLifter *lifter)
 }
 
 /* Which way the lifter faces, by the first frame that tells. */
-static int facing_of(const PlumbFilmReading *reading)
+static int facing_of(const PlumbFilmReading *reading, PlumbLift lift)
 {
     for (int i = 0; i < reading->marks.count; i++) {
         PlumbMarks one = {.still_count = 1};
@@ -160,7 +160,7 @@ static int facing_of(const PlumbFilmReading *reading)
                 one.mark[one.count++].still = 0;
             }
         }
-        const int facing = plumb_marks_facing(&one, 0);
+        const int facing = plumb_marks_facing(&one, 0, lift);
         if (facing != 0) {
             return facing;
         }
@@ -189,7 +189,8 @@ PlumbStatus plumb_film_reading_tracks(PlumbFilmReading *reading, const PlumbFilm
     }
     reading->follow.track_count = reading->track_count;
     size_patches(reading, question->lifter);
-    const int facing = question->facing != 0 ? question->facing : facing_of(reading);
+    const int facing =
+        question->facing != 0 ? question->facing : facing_of(reading, question->setup->lift);
     reading->mirror_width_px = !front && facing < 0 ? reading->width_px : 0.0;
     return PLUMB_OK;
 }

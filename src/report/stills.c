@@ -36,8 +36,9 @@ static void mirror(PlumbStills *stills)
 {
     for (int i = 0; i < stills->marks.still_count; i++) {
         const bool front = plumb_marks_front(&stills->marks, i);
-        const int facing =
-            stills->facing[i] != 0 ? stills->facing[i] : plumb_marks_facing(&stills->marks, i);
+        const int facing = stills->facing[i] != 0
+                               ? stills->facing[i]
+                               : plumb_marks_facing(&stills->marks, i, stills->setup.lift);
         stills->mirrored[i] = !front && facing < 0;
         if (stills->mirrored[i]) {
             plumb_marks_mirror(&stills->marks, i, stills->ask.size_px[i].x);

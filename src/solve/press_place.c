@@ -146,30 +146,56 @@ void plumb_press_effort(const PlumbPress *press, const PlumbArm *arm, PlumbVec3 
     }
 }
 
-void plumb_press_describe(const PlumbPress *press, double rise_frac, PlumbPressPosition *position)
+static void describe(const PlumbPress *press, const PlumbArm *arm, double swivel,
+                     PlumbPressPosition *position)
 {
     const PlumbBody *body = &press->lifter->body;
+    const PlumbVec3 side = plumb_arm_side(arm, swivel);
+    const PlumbVec3 elbow = plumb_arm_elbow(arm, side);
+    double strength_rad[PLUMB_ARM_JOINTS];
+    plumb_arm_strength_angles(arm, side, strength_rad);
+    position->point[PLUMB_PRESS_shoulder] = arm->shoulder;
+    position->point[PLUMB_PRESS_elbow] = elbow;
+    position->point[PLUMB_PRESS_wrist] = vec3_between(elbow, arm->grip, press->load.wrist_frac);
+    position->point[PLUMB_PRESS_grip] = arm->grip;
+    position->point[PLUMB_PRESS_bar] = vec3(arm->grip.x, arm->grip.y, 0.0);
+    describe_angles(arm, elbow, strength_rad, position->angle_rad);
+    position->angle_rad[PLUMB_PRESS_ANG_swivel] = swivel;
+    position->elbow_off_bar_m = elbow.x - arm->grip.x;
+    position->elbow_off_hand_m = elbow.z - arm->grip.z;
+    position->elbow_below_rule_m =
+        arm->shoulder.y + body->shoulder_top_above_joint_m - elbow.y + body->elbow_half_thickness_m;
+    position->bar_arm_m[PLUMB_PRESS_ARM_shoulder_sagittal] = arm->grip.x - arm->shoulder.x;
+    position->bar_arm_m[PLUMB_PRESS_ARM_shoulder_frontal] = arm->grip.z - arm->shoulder.z;
+    position->bar_arm_m[PLUMB_PRESS_ARM_elbow] = plumb_arm_elbow_arm_m(arm, side);
+    plumb_press_effort(press, arm, side, strength_rad, position);
+}
+
+void plumb_press_describe(const PlumbPress *press, double rise_frac, PlumbPressPosition *position)
+{
     const PlumbArm arm = plumb_press_arm(press, rise_frac);
     double off;
-    const double swivel = plumb_press_swivel(press, &arm, rise_frac, &off);
-    const PlumbVec3 side = plumb_arm_side(&arm, swivel);
-    const PlumbVec3 elbow = plumb_arm_elbow(&arm, side);
-    double strength_rad[PLUMB_ARM_JOINTS];
-    plumb_arm_strength_angles(&arm, side, strength_rad);
     position->rise_frac = rise_frac;
-    position->point[PLUMB_PRESS_shoulder] = arm.shoulder;
-    position->point[PLUMB_PRESS_elbow] = elbow;
-    position->point[PLUMB_PRESS_wrist] = vec3_between(elbow, arm.grip, press->load.wrist_frac);
-    position->point[PLUMB_PRESS_grip] = arm.grip;
-    position->point[PLUMB_PRESS_bar] = vec3(arm.grip.x, arm.grip.y, 0.0);
-    describe_angles(&arm, elbow, strength_rad, position->angle_rad);
-    position->angle_rad[PLUMB_PRESS_ANG_swivel] = swivel;
-    position->elbow_off_bar_m = elbow.x - arm.grip.x;
-    position->elbow_off_hand_m = elbow.z - arm.grip.z;
-    position->elbow_below_rule_m =
-        arm.shoulder.y + body->shoulder_top_above_joint_m - elbow.y + body->elbow_half_thickness_m;
-    position->bar_arm_m[PLUMB_PRESS_ARM_shoulder_sagittal] = arm.grip.x - arm.shoulder.x;
-    position->bar_arm_m[PLUMB_PRESS_ARM_shoulder_frontal] = arm.grip.z - arm.shoulder.z;
-    position->bar_arm_m[PLUMB_PRESS_ARM_elbow] = plumb_arm_elbow_arm_m(&arm, side);
-    plumb_press_effort(press, &arm, side, strength_rad, position);
+    describe(press, &arm, plumb_press_swivel(press, &arm, rise_frac, &off), position);
+}
+
+double plumb_press_place(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbVec2 shoulder_m,
+                         PlumbVec2 bar_m, double swing_rad, PlumbPressPosition *position)
+{
+    const PlumbBody *const body = &lifter->body;
+    const PlumbPress press = {
+        .lifter = lifter,
+        .setup = *setup,
+        .load = plumb_arm_load(lifter, setup->load_kg, setup->hands_push_frac),
+    };
+    const PlumbVec3 shoulder = {shoulder_m.x, shoulder_m.y, 0.5 * body->shoulder_joint_spacing_m};
+    const PlumbVec3 grip = {bar_m.x, bar_m.y,
+                            0.5 * setup->grip_m + body->forefinger_to_grip_centre_m};
+    const PlumbArm arm =
+        plumb_arm(shoulder, grip, body->upper_arm_m, body->forearm_m + body->wrist_to_grip_palm_m);
+    double off;
+    position->rise_frac = (double)NAN;
+    describe(&press, &arm, plumb_arm_swivel(&arm, bar_m.x - shoulder_m.x, &off) + swing_rad,
+             position);
+    return arm.miss_m;
 }

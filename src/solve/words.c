@@ -108,6 +108,16 @@ static const Sentence sentences[PLUMB_FINDING_COUNT] = {
     [PLUMB_FIND_shins_lean_in] = {"Seen from the front the shins lean inward by {a} where the way "
                                   "up begins (more than {l}).",
                                   NULL},
+    [PLUMB_FIND_touch_high] =
+        {"The bar touches {a} from the line through the shoulders (nearer than {l}), near the "
+         "throat.",
+         "The bar touches {a} on the head's side of the shoulders, over the throat."},
+    [PLUMB_FIND_upper_arm_turns] = {"The elbows jump {d}: within {t} of the bar's rise the upper "
+                                    "arm turns by {a} against the trunk (more than {l}).",
+                                    NULL},
+    [PLUMB_FIND_elbow_off_bar] =
+        {"At the touch the elbow is {a} from under the bar, toward the feet (more than {l}).",
+         "At the touch the elbow is {a} from under the bar, toward the head (more than {l})."},
 };
 
 static const char *const limit_words[PLUMB_LIMIT_COUNT] = {
@@ -138,6 +148,7 @@ static const char *detail_text(const PlumbFinding *finding)
         return plumb_end_text((PlumbEnd)finding->detail);
     case PLUMB_FIND_elbow_path_jumps:
     case PLUMB_FIND_elbows_flare_suddenly:
+    case PLUMB_FIND_upper_arm_turns:
         return path_words[finding->detail];
     case PLUMB_FIND_press_no_pose:
         return finding->detail != 0 ? "the way to the lockout" : "the way to the touch";
@@ -172,6 +183,8 @@ static const char *detail_text(const PlumbFinding *finding)
     case PLUMB_FIND_bar_slips:
     case PLUMB_FIND_knees_come_in:
     case PLUMB_FIND_shins_lean_in:
+    case PLUMB_FIND_touch_high:
+    case PLUMB_FIND_elbow_off_bar:
     case PLUMB_FINDING_COUNT:
         break;
     }
@@ -202,6 +215,9 @@ static void append_field(PlumbText *text, char field, const PlumbFinding *findin
         break;
     case 'c': /* the rise over which the elbow's turn is counted */
         plumb_text_said(text, 0.01, PLUMB_Q_LENGTH, units);
+        break;
+    case 't': /* the same of a film, whose frames are further apart */
+        plumb_text_said(text, 0.03, PLUMB_Q_LENGTH, units);
         break;
     case 'f': /* the rise over which hips and bar are compared */
         plumb_text_said(text, 0.05, PLUMB_Q_LENGTH, units);

@@ -53,6 +53,8 @@ static const Measure aims[PLUMB_AIM_COUNT][PLUMB_LIFT_COUNT] = {
     [PLUMB_AIM_upright_forearms] = {BENCH(NEAR, forearm_front,
                                           "forearm from upright, from the head end")},
     [PLUMB_AIM_elbows_in] = {BENCH(LESS, upper_arm, "upper arm from the trunk")},
+    [PLUMB_AIM_steady_elbows] = {BENCH(LESS, abduction_step,
+                                       "largest turn of the upper arm in a centimetre of rise")},
 #undef LESS
 #undef BENCH
 };
@@ -130,10 +132,10 @@ typedef struct FindingRow {
     PlumbSettingId bears[BEARS_MAX];
 } FindingRow;
 
-/* What bears on a finding of a film, and the aims that stand for it: of a pull, of a squat;
- * PLUMB_AIM_COUNT: none. */
+/* What bears on a finding of a film, and the aims that stand for it: of a pull, of a squat, of a
+ * press; PLUMB_AIM_COUNT: none. */
 typedef struct FilmRow {
-    PlumbAim aim[2];
+    PlumbAim aim[PLUMB_LIFT_COUNT];
     PlumbSettingId bears[BEARS_MAX];
 } FilmRow;
 
@@ -286,31 +288,43 @@ static const FindingRow press_findings[PLUMB_FINDING_COUNT] = {
                                     PLUMB_PRESS_OUT_touch,
                                     "touch too near the neck",
                                     {PLUMB_SET_touch, NO_MORE}},
+    [PLUMB_FIND_bar_off_shoulder_lockout] = {PLUMB_GOAL_GONE,
+                                             PLUMB_PRESS_OUT_travel,
+                                             "bar over the shoulders at lockout",
+                                             {PLUMB_SET_lockout_over, NO_MORE}},
 };
 
 static const FilmRow films[PLUMB_FINDING_COUNT - PLUMB_FIND_hips_before_bar] = {
 #define FILM(id) [PLUMB_FIND_##id - PLUMB_FIND_hips_before_bar]
-    FILM(hips_before_bar) = {{PLUMB_AIM_level_hips, PLUMB_AIM_COUNT},
+    FILM(hips_before_bar) = {{PLUMB_AIM_level_hips, PLUMB_AIM_COUNT, PLUMB_AIM_COUNT},
                              {PLUMB_SET_hip_height, PLUMB_SET_back_angle, PLUMB_SET_bar_over,
                               PLUMB_SET_stance, PLUMB_SET_knees_out, PLUMB_SET_heel_lift, NO_MORE}},
-    FILM(hips_rise_faster) = {{PLUMB_AIM_level_hips, PLUMB_AIM_less_back_moment},
+    FILM(hips_rise_faster) = {{PLUMB_AIM_level_hips, PLUMB_AIM_less_back_moment, PLUMB_AIM_COUNT},
                               {PLUMB_SET_hip_height, PLUMB_SET_back_angle, PLUMB_SET_bar_over,
                                PLUMB_SET_stance, PLUMB_SET_bar, PLUMB_SET_heel_lift, NO_MORE}},
-    FILM(back_drops) = {{PLUMB_AIM_level_hips, PLUMB_AIM_less_back_moment},
+    FILM(back_drops) = {{PLUMB_AIM_level_hips, PLUMB_AIM_less_back_moment, PLUMB_AIM_COUNT},
                         {PLUMB_SET_hip_height, PLUMB_SET_back_angle, PLUMB_SET_bar_over,
                          PLUMB_SET_stance, PLUMB_SET_bar, NO_MORE}},
-    FILM(bar_path_wide) = {{PLUMB_AIM_bar_over_mid_foot, PLUMB_AIM_bar_over_mid_foot},
+    FILM(bar_path_wide) = {{PLUMB_AIM_bar_over_mid_foot, PLUMB_AIM_bar_over_mid_foot,
+                            PLUMB_AIM_COUNT},
                            {PLUMB_SET_bar_over, PLUMB_SET_stance, PLUMB_SET_bar,
                             PLUMB_SET_heel_lift, NO_MORE}},
-    FILM(knees_go_back) = {{PLUMB_AIM_level_hips, PLUMB_AIM_COUNT},
+    FILM(knees_go_back) = {{PLUMB_AIM_level_hips, PLUMB_AIM_COUNT, PLUMB_AIM_COUNT},
                            {PLUMB_SET_hip_height, PLUMB_SET_bar_over, PLUMB_SET_stance,
                             PLUMB_SET_heel_lift, NO_MORE}},
-    FILM(bar_slips) = {{PLUMB_AIM_COUNT, PLUMB_AIM_less_back_moment},
+    FILM(bar_slips) = {{PLUMB_AIM_COUNT, PLUMB_AIM_less_back_moment, PLUMB_AIM_COUNT},
                        {PLUMB_SET_bar, PLUMB_SET_heel_lift, NO_MORE}},
-    FILM(knees_come_in) = {{PLUMB_AIM_knees_over_toes, PLUMB_AIM_knees_over_toes},
+    FILM(knees_come_in) = {{PLUMB_AIM_knees_over_toes, PLUMB_AIM_knees_over_toes, PLUMB_AIM_COUNT},
                            {PLUMB_SET_knees_out, PLUMB_SET_stance, PLUMB_SET_toes, NO_MORE}},
-    FILM(shins_lean_in) = {{PLUMB_AIM_knees_over_toes, PLUMB_AIM_knees_over_toes},
+    FILM(shins_lean_in) = {{PLUMB_AIM_knees_over_toes, PLUMB_AIM_knees_over_toes, PLUMB_AIM_COUNT},
                            {PLUMB_SET_stance, PLUMB_SET_knees_out, PLUMB_SET_toes, NO_MORE}},
+    FILM(touch_high) = {{PLUMB_AIM_COUNT, PLUMB_AIM_COUNT, PLUMB_AIM_elbows_in},
+                        {PLUMB_SET_touch, PLUMB_SET_arch, NO_MORE}},
+    FILM(upper_arm_turns) = {{PLUMB_AIM_COUNT, PLUMB_AIM_COUNT, PLUMB_AIM_steady_elbows},
+                             {PLUMB_SET_touch, PLUMB_SET_elbows, PLUMB_SET_grip, PLUMB_SET_arch,
+                              NO_MORE}},
+    FILM(elbow_off_bar) = {{PLUMB_AIM_COUNT, PLUMB_AIM_COUNT, PLUMB_AIM_steady_elbows},
+                           {PLUMB_SET_touch, PLUMB_SET_grip, PLUMB_SET_elbows, NO_MORE}},
 #undef FILM
 };
 
@@ -448,10 +462,12 @@ static bool of_film(PlumbFindingId id)
 
 bool plumb_finding_aim(PlumbFindingId id, PlumbLift lift, PlumbAim *aim)
 {
-    if (!of_film(id) || lift > PLUMB_SQUAT) {
-        return false;
+    *aim = PLUMB_AIM_COUNT;
+    if (of_film(id)) {
+        *aim = films[id - PLUMB_FIND_hips_before_bar].aim[lift];
+    } else if (lift == PLUMB_BENCH && id == PLUMB_FIND_forearm_not_upright) {
+        *aim = PLUMB_AIM_upright_forearms;
     }
-    *aim = films[id - PLUMB_FIND_hips_before_bar].aim[lift == PLUMB_SQUAT];
     return *aim != PLUMB_AIM_COUNT;
 }
 
@@ -460,9 +476,6 @@ int plumb_finding_settings(PlumbFindingId id, PlumbLift lift, PlumbSettingId *se
     const PlumbSettingId *const bears =
         of_film(id) ? films[id - PLUMB_FIND_hips_before_bar].bears : finding_row(id, lift)->bears;
     int count = 0;
-    if (of_film(id) && lift == PLUMB_BENCH) {
-        return 0; /* no film of a press is read */
-    }
     for (int i = 0; i < BEARS_MAX && bears[i] != NO_MORE; i++) {
         if (plumb_setting(bears[i])->lifts[lift]) {
             setting[count++] = bears[i];

@@ -89,6 +89,7 @@ typedef struct Spread {
 
 static Spread spread_of(const Fit *fit, int still, const PlumbPosition *position)
 {
+    const double turn = fit->own[still][FIT_YAW].mean < 0.0 ? -1.0 : 1.0; /* the head end */
     const PlumbMarks *const marks = fit->ask->marks;
     Spread s = {0};
     for (int pass = 0; pass < 2; pass++) {
@@ -99,7 +100,7 @@ static Spread spread_of(const Fit *fit, int still, const PlumbPosition *position
                 continue;
             }
             const PlumbVec3 p = plumb_fit_place(position, mark->name, fit->ask->disc_z_m, 0.0);
-            const double u = fit->front[still] ? -p.z : p.x;
+            const double u = fit->front[still] ? -turn * p.z : p.x;
             if (pass == 0) {
                 s.count++;
                 s.px[0] += mark->x_px;
@@ -201,7 +202,7 @@ static void guess_end(Fit *fit, int still, const PlumbPosition *end)
     theta[FIT_HIP_Y] = (end->pose.hip_height_m - own[FIT_HIP_Y].mean) / own[FIT_HIP_Y].sd;
     theta[FIT_LEAN] = (end->pose.thorax_lean_rad - own[FIT_LEAN].mean) / own[FIT_LEAN].sd;
     theta[FIT_BAR_X] = (bar.x - own[FIT_BAR_X].mean) / own[FIT_BAR_X].sd;
-    if (fit->ask->setup->lift == PLUMB_DEADLIFT && !fit->ask->on_floor[still]) {
+    if (fit->ask->setup->lift != PLUMB_SQUAT && !fit->ask->on_floor[still]) {
         theta[FIT_BAR_Y] = (bar.y - own[FIT_BAR_Y].mean) / own[FIT_BAR_Y].sd;
     }
 }
@@ -227,6 +228,9 @@ void plumb_fit_begin(Fit *fit, const PlumbAnswer *answer, bool end, double yaw_r
             size.x > 0.0 ? (PlumbVec2){0.5 * size.x, 0.5 * size.y} : middle_px(ask->marks, still);
         believe_camera(fit, still);
         believe_pose(fit, still, &answer->start);
+        if (setup->lift == PLUMB_BENCH) {
+            plumb_fit_press_believe(fit, still);
+        }
         guess_camera(fit, still, end ? &answer->end : &answer->start);
         own[FIT_YAW] = yaw_rad / fit->own[still][FIT_YAW].sd;
         if (end) {

@@ -27,24 +27,19 @@ void plumb_fit_lengths(const Fit *fit, const double *theta, double length_m[PLUM
     }
 }
 
-static double at(const FitPrior *prior, double theta)
-{
-    return prior->mean + prior->sd * theta;
-}
-
 static PlumbCamera camera_of(const Fit *fit, const double *theta, int still)
 {
     const int camera = fit_camera(fit, still);
     const FitPrior *const prior = fit->own[camera];
     const double *const own = theta + PLUMB_TRACE_SHARED + camera * PLUMB_TRACE_OWN;
     return (PlumbCamera){
-        .focal_px = exp(at(&prior[FIT_FOCAL], own[FIT_FOCAL])),
-        .distance_m = fmax(at(&prior[FIT_DISTANCE], own[FIT_DISTANCE]), least_distance_m),
-        .along_m = at(&prior[FIT_ALONG], own[FIT_ALONG]),
-        .height_m = at(&prior[FIT_HEIGHT], own[FIT_HEIGHT]),
-        .yaw_rad = at(&prior[FIT_YAW], own[FIT_YAW]),
-        .pitch_rad = at(&prior[FIT_PITCH], own[FIT_PITCH]),
-        .roll_rad = at(&prior[FIT_ROLL], own[FIT_ROLL]),
+        .focal_px = exp(fit_value(&prior[FIT_FOCAL], own[FIT_FOCAL])),
+        .distance_m = fmax(fit_value(&prior[FIT_DISTANCE], own[FIT_DISTANCE]), least_distance_m),
+        .along_m = fit_value(&prior[FIT_ALONG], own[FIT_ALONG]),
+        .height_m = fit_value(&prior[FIT_HEIGHT], own[FIT_HEIGHT]),
+        .yaw_rad = fit_value(&prior[FIT_YAW], own[FIT_YAW]),
+        .pitch_rad = fit_value(&prior[FIT_PITCH], own[FIT_PITCH]),
+        .roll_rad = fit_value(&prior[FIT_ROLL], own[FIT_ROLL]),
         .centre_x_px = fit->centre_px[camera].x,
         .centre_y_px = fit->centre_px[camera].y,
     };
@@ -72,21 +67,25 @@ void plumb_fit_figure(const Fit *fit, const double *theta, int still, bool masse
     PlumbSetup *const setup = &figure->setup;
     *setup = *fit->ask->setup;
     setup->knees_over_toes = false;
-    setup->stance_m = at(&fit->shared[0], theta[FIT_STANCE]);
-    setup->toes_rad = at(&fit->shared[1], theta[FIT_TOES]);
-    setup->knees_out_rad = at(&fit->shared[2], theta[FIT_KNEES_OUT]);
-    setup->grip_m = at(&fit->shared[3], theta[FIT_GRIP]);
-    setup->spine_rad = at(&prior[FIT_SPINE], own[FIT_SPINE]);
+    setup->stance_m = fit_value(&fit->shared[0], theta[FIT_STANCE]);
+    setup->toes_rad = fit_value(&fit->shared[1], theta[FIT_TOES]);
+    setup->knees_out_rad = fit_value(&fit->shared[2], theta[FIT_KNEES_OUT]);
+    setup->grip_m = fit_value(&fit->shared[3], theta[FIT_GRIP]);
+    setup->spine_rad = fit_value(&prior[FIT_SPINE], own[FIT_SPINE]);
     figure->camera = camera_of(fit, theta, still);
-    const PlumbPose pose = {at(&prior[FIT_HIP_X], own[FIT_HIP_X]),
-                            at(&prior[FIT_HIP_Y], own[FIT_HIP_Y]),
-                            at(&prior[FIT_LEAN], own[FIT_LEAN])};
-    plumb_position_describe(&figure->lifter, setup, pose, setup->spine_rad, setup->knees_out_rad,
-                            at(&prior[FIT_BAR_X], own[FIT_BAR_X]),
-                            at(&prior[FIT_BAR_Y], own[FIT_BAR_Y]), -1.0, &figure->position);
     figure->slip_m = 0.0;
+    if (setup->lift == PLUMB_BENCH) {
+        plumb_fit_press_figure(prior, own, figure);
+        return;
+    }
+    const PlumbPose pose = {fit_value(&prior[FIT_HIP_X], own[FIT_HIP_X]),
+                            fit_value(&prior[FIT_HIP_Y], own[FIT_HIP_Y]),
+                            fit_value(&prior[FIT_LEAN], own[FIT_LEAN])};
+    plumb_position_describe(&figure->lifter, setup, pose, setup->spine_rad, setup->knees_out_rad,
+                            fit_value(&prior[FIT_BAR_X], own[FIT_BAR_X]),
+                            fit_value(&prior[FIT_BAR_Y], own[FIT_BAR_Y]), -1.0, &figure->position);
     if (setup->lift == PLUMB_SQUAT && fit->ask->slip_sd_m > 0.0) {
-        figure->slip_m = at(&prior[FIT_SLIP], own[FIT_SLIP]);
+        figure->slip_m = fit_value(&prior[FIT_SLIP], own[FIT_SLIP]);
         slip_bar(&figure->position, figure->slip_m);
     }
 }
@@ -189,6 +188,9 @@ static int mark_rows(const Fit *fit, const FitFigure *figure, const PlumbMark *m
 {
     const PlumbTraceAsk *const ask = fit->ask;
     const double sigma = plumb_fit_sigma_px(ask, mark, px_per_m);
+    if (ask->setup->lift == PLUMB_BENCH && mark->name.landmark <= PLUMB_MARK_hip) {
+        return 0; /* what lies on the bench and stands on the floor tells nothing of the arms */
+    }
     if (mark->name.landmark == PLUMB_MARK_disc) {
         row[0] = rim_miss_px(ask, figure, mark) / sigma;
         return 1;
@@ -214,6 +216,10 @@ static int belief_rows(const PlumbTraceAsk *ask, const FitFigure *figure, int st
     const PlumbBody *const body = &figure->lifter.body;
     const double leg = vec3_length(vec3_sub(point[PLUMB_PT_hip], point[PLUMB_PT_ankle]));
     int rows = 0;
+    if (ask->setup->lift == PLUMB_BENCH) {
+        row[0] = over(figure->short_m) / bone_sd_m;
+        return 1;
+    }
     row[rows++] = over(leg - body->shank_m - body->thigh_m) / bone_sd_m;
     if (ask->straight_sd_m[still] > 0.0) {
         row[rows++] = over(body->shank_m + body->thigh_m - leg) / ask->straight_sd_m[still];

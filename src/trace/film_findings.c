@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: MIT */
 /* Questions put to a film: figures against their thresholds, with what each rests on. */
+#include "trace/film.h"
+
 #include <plumbar/filter.h>
-#include <plumbar/series.h>
 
 #include "base/vec.h"
 
@@ -41,7 +42,8 @@ PlumbQuantity plumb_film_limit_quantity(PlumbFilmLimit limit)
 }
 
 /* common practice, no source. The model's own paths have a rise ratio of 0.9 to 1.05, a back that
- * falls by less than 1 degree and a bar that moves 4 cm to and fro. */
+ * falls by less than 1 degree and a bar that moves 4 cm to and fro; the upper arm of its presses
+ * turns by less than 6 degrees in 3 cm. */
 void plumb_film_limits_default(PlumbLift lift, double limit[PLUMB_FILM_LIMIT_COUNT])
 {
     limit[PLUMB_FILM_hips_first_limit] = 0.02;
@@ -54,14 +56,15 @@ void plumb_film_limits_default(PlumbLift lift, double limit[PLUMB_FILM_LIMIT_COU
     limit[PLUMB_FILM_slip_limit] = 0.02;
     limit[PLUMB_FILM_knee_spread_limit] = 0.10;
     limit[PLUMB_FILM_shin_in_limit] = degrees(3.0);
+    limit[PLUMB_FILM_touch_limit] = 0.04;
+    limit[PLUMB_FILM_arm_turn_limit] = degrees(10.0);
+    limit[PLUMB_FILM_elbow_off_limit] = 0.04;
+    limit[PLUMB_FILM_forearm_limit] = degrees(10.0);
+    limit[PLUMB_FILM_elbow_rule_limit] = 0.0;
+    limit[PLUMB_FILM_lockout_off_limit] = 0.04;
 }
 
-/* A figure of the film. frame -1: not seen. */
-typedef struct Figure {
-    double value;
-    double sd;
-    int frame;
-} Figure;
+typedef PlumbFilmFigure Figure;
 
 static const Figure not_seen = {(double)NAN, (double)NAN, -1};
 
@@ -184,8 +187,7 @@ static Figure back_drop(const PlumbSeries *s)
                     1.4142135623730951 * hypot(s->angle_noise_rad, s->slide_m / trunk_m), least};
 }
 
-/* Of the key frames' fit, the spread of a figure. */
-static double key_sd(const PlumbSeries *s, PlumbReading reading)
+double plumb_film_key_sd(const PlumbSeries *s, PlumbReading reading)
 {
     double most = 0.0;
     for (int k = 0; k < s->key_count; k++) {
@@ -205,8 +207,8 @@ static Figure bar_ahead(const PlumbSeries *s)
     for (int i = from; i <= to; i++) {
         most = s->frame[i].bar_m.x > s->frame[most].bar_m.x ? i : most;
     }
-    return (Figure){s->frame[most].bar_m.x, hypot(key_sd(s, PLUMB_READ_bar_over), s->bar_noise_m),
-                    most};
+    return (Figure){s->frame[most].bar_m.x,
+                    hypot(plumb_film_key_sd(s, PLUMB_READ_bar_over), s->bar_noise_m), most};
 }
 
 static Figure path_width(const PlumbSeries *s)
@@ -235,7 +237,7 @@ static Figure depth(const PlumbSeries *s)
     const int bottom = s->event_frame[PLUMB_EVENT_turn_round];
     return bottom < 0 ? not_seen
                       : (Figure){s->frame[bottom].value[PLUMB_READ_depth],
-                                 hypot(key_sd(s, PLUMB_READ_depth), s->slide_m), bottom};
+                                 hypot(plumb_film_key_sd(s, PLUMB_READ_depth), s->slide_m), bottom};
 }
 
 static Figure knees_back(const PlumbSeries *s)
@@ -269,7 +271,7 @@ static Figure slip(const PlumbSeries *s)
     /* The thorax leans on marks that slide, the disc does not; and a camera turned otherwise than
      * was thought moves the disc forward, which along a thorax that leans looks like a slip. */
     const double marks_m = 2.0 * hypot(s->slide_m, s->hip_noise_m);
-    const double turned_m = key_sd(s, PLUMB_READ_bar_over) * (high - low);
+    const double turned_m = plumb_film_key_sd(s, PLUMB_READ_bar_over) * (high - low);
     return (Figure){f[most].slip_m - f[least].slip_m, hypot(marks_m, turned_m),
                     most > least ? most : least};
 }
@@ -343,46 +345,63 @@ static Figure shin_in(const PlumbSeries *s)
                           hypot(hypot(s->angle_noise_rad, s->shin_slide_rad), degrees(1.0)), least};
 }
 
-/* The questions: which lifts and views, and which side is remarked. */
+/* Which side of the threshold is remarked. */
+typedef enum Beyond { BEYOND_ABOVE, BEYOND_BELOW, BEYOND_EITHER } Beyond;
+
+/* Which lifts and views show it: of a press the front is the end of the bench. */
+enum { PULL = 1, SQUAT = 2, PRESS = 4, SIDE = 8, FRONT = 16 };
+
 static const struct {
     PlumbFindingId id;
     PlumbFilmLimit limit;
     Figure (*figure)(const PlumbSeries *series);
     PlumbPoint point;
     PlumbSeverity severity;
-    bool front;
-    bool pull;
-    bool squat;
-    bool below;
+    Beyond beyond;
+    unsigned shown;
 } rows[] = {
     {PLUMB_FIND_hips_before_bar, PLUMB_FILM_hips_first_limit, hips_first, PLUMB_PT_hip,
-     PLUMB_WARNING, false, true, false, false},
+     PLUMB_WARNING, BEYOND_ABOVE, PULL | SIDE},
     {PLUMB_FIND_hips_rise_faster, PLUMB_FILM_rise_ratio_limit, rise_ratio, PLUMB_PT_hip,
-     PLUMB_WARNING, false, true, true, false},
+     PLUMB_WARNING, BEYOND_ABOVE, PULL | SQUAT | SIDE},
     {PLUMB_FIND_back_drops, PLUMB_FILM_back_drop_limit, back_drop, PLUMB_PT_lumbar, PLUMB_WARNING,
-     false, true, true, false},
+     BEYOND_ABOVE, PULL | SQUAT | SIDE},
     {PLUMB_FIND_bar_off_mid_foot, PLUMB_FILM_bar_ahead_limit, bar_ahead, PLUMB_PT_bar,
-     PLUMB_WARNING, false, true, true, false},
+     PLUMB_WARNING, BEYOND_ABOVE, PULL | SQUAT | SIDE},
     {PLUMB_FIND_bar_path_wide, PLUMB_FILM_path_width_limit, path_width, PLUMB_PT_bar, PLUMB_NOTE,
-     false, true, true, false},
-    {PLUMB_FIND_depth_not_reached, PLUMB_FILM_depth_limit, depth, PLUMB_PT_hip, PLUMB_NOTE, false,
-     false, true, true},
+     BEYOND_ABOVE, PULL | SQUAT | SIDE},
+    {PLUMB_FIND_depth_not_reached, PLUMB_FILM_depth_limit, depth, PLUMB_PT_hip, PLUMB_NOTE,
+     BEYOND_BELOW, SQUAT | SIDE},
     {PLUMB_FIND_knees_go_back, PLUMB_FILM_knees_back_limit, knees_back, PLUMB_PT_knee,
-     PLUMB_WARNING, false, true, false, false},
-    {PLUMB_FIND_bar_slips, PLUMB_FILM_slip_limit, slip, PLUMB_PT_bar, PLUMB_WARNING, false, false,
-     true, false},
+     PLUMB_WARNING, BEYOND_ABOVE, PULL | SIDE},
+    {PLUMB_FIND_bar_slips, PLUMB_FILM_slip_limit, slip, PLUMB_PT_bar, PLUMB_WARNING, BEYOND_ABOVE,
+     SQUAT | SIDE},
     {PLUMB_FIND_knees_come_in, PLUMB_FILM_knee_spread_limit, knee_spread, PLUMB_PT_knee,
-     PLUMB_WARNING, true, true, true, false},
+     PLUMB_WARNING, BEYOND_ABOVE, PULL | SQUAT | FRONT},
     {PLUMB_FIND_shins_lean_in, PLUMB_FILM_shin_in_limit, shin_in, PLUMB_PT_knee, PLUMB_WARNING,
-     true, true, true, false},
+     BEYOND_ABOVE, PULL | SQUAT | FRONT},
+    {PLUMB_FIND_touch_high, PLUMB_FILM_touch_limit, plumb_film_touch, PLUMB_PT_bar, PLUMB_NOTE,
+     BEYOND_BELOW, PRESS | SIDE},
+    {PLUMB_FIND_upper_arm_turns, PLUMB_FILM_arm_turn_limit, plumb_film_arm_turn, PLUMB_PT_elbow,
+     PLUMB_WARNING, BEYOND_ABOVE, PRESS | SIDE | FRONT},
+    {PLUMB_FIND_elbow_off_bar, PLUMB_FILM_elbow_off_limit, plumb_film_elbow_off, PLUMB_PT_elbow,
+     PLUMB_WARNING, BEYOND_EITHER, PRESS | SIDE | FRONT},
+    {PLUMB_FIND_forearm_not_upright, PLUMB_FILM_forearm_limit, plumb_film_forearm, PLUMB_PT_wrist,
+     PLUMB_NOTE, BEYOND_EITHER, PRESS | FRONT},
+    {PLUMB_FIND_elbow_above_rule, PLUMB_FILM_elbow_rule_limit, plumb_film_elbow_rule,
+     PLUMB_PT_elbow, PLUMB_WARNING, BEYOND_ABOVE, PRESS | SIDE | FRONT},
+    {PLUMB_FIND_bar_off_shoulder_lockout, PLUMB_FILM_lockout_off_limit, plumb_film_lockout_off,
+     PLUMB_PT_bar, PLUMB_NOTE, BEYOND_EITHER, PRESS | SIDE},
 };
 
-static PlumbFilmVerdict verdict_of(const Figure *figure, double limit, bool below)
+static PlumbFilmVerdict verdict_of(const Figure *figure, double limit, Beyond side)
 {
     if (figure->frame < 0 || isnan(figure->value)) {
         return PLUMB_FILM_NOT_SEEN;
     }
-    const double beyond = below ? limit - figure->value : figure->value - limit;
+    const double beyond = side == BEYOND_BELOW    ? limit - figure->value
+                          : side == BEYOND_EITHER ? fabs(figure->value) - limit
+                                                  : figure->value - limit;
     return beyond <= 0.0                   ? PLUMB_FILM_CLEAR
            : beyond > sure_sd * figure->sd ? PLUMB_FILM_BEYOND
                                            : PLUMB_FILM_UNSURE;
@@ -391,24 +410,35 @@ static PlumbFilmVerdict verdict_of(const Figure *figure, double limit, bool belo
 int plumb_film_findings(const PlumbSeries *series, const double limit[PLUMB_FILM_LIMIT_COUNT],
                         PlumbFilmFinding finding[PLUMB_FILM_LIMIT_COUNT])
 {
+    const unsigned lift = series->lift == PLUMB_BENCH   ? PRESS
+                          : series->lift == PLUMB_SQUAT ? SQUAT
+                                                        : PULL;
+    const unsigned view = series->front || series->end_view ? FRONT : SIDE;
     int count = 0;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        const bool lift = series->lift == PLUMB_SQUAT ? rows[i].squat : rows[i].pull;
-        if (!lift || rows[i].front != series->front) {
+        if ((rows[i].shown & lift) == 0 || (rows[i].shown & view) == 0) {
             continue;
         }
         const double at = limit[rows[i].limit];
         Figure figure = rows[i].figure(series);
         /* Marks that are missed by more than chance make all that rests on them less sure. */
         figure.sd *= series->misfit > 1.0 ? series->misfit : 1.0;
-        finding[count++] = (PlumbFilmFinding){
+        PlumbFilmFinding *const found = &finding[count++];
+        *found = (PlumbFilmFinding){
             .what = {rows[i].id, rows[i].severity, figure.value, at,
                      plumb_film_limit_quantity(rows[i].limit), rows[i].point, 0},
             .limit = rows[i].limit,
-            .verdict = verdict_of(&figure, at, rows[i].below),
+            .verdict = verdict_of(&figure, at, rows[i].beyond),
             .sd = figure.sd,
             .frame = figure.frame,
         };
+        if (rows[i].id == PLUMB_FIND_upper_arm_turns && figure.frame >= 0) {
+            found->what.detail = plumb_film_turn_where(series, figure.frame);
+            /* A turn that was found counts; where some of the way was hidden, none is no answer. */
+            if (found->verdict == PLUMB_FILM_CLEAR && !plumb_film_elbow_followed(series)) {
+                found->verdict = PLUMB_FILM_NOT_SEEN;
+            }
+        }
     }
     return count;
 }

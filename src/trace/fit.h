@@ -23,7 +23,10 @@ enum {
     FIT_SPINE,
     FIT_BAR_X,
     FIT_BAR_Y,
-    FIT_SLIP = FIT_BAR_Y /* of a squat, whose bar lies on the thorax */
+    FIT_SLIP = FIT_BAR_Y,       /* of a squat, whose bar lies on the thorax */
+    FIT_SHOULDER_X = FIT_HIP_X, /* of a press, as the next two */
+    FIT_SHOULDER_Y = FIT_HIP_Y,
+    FIT_SWING = FIT_LEAN /* of the elbow, from under the bar */
 };
 
 /* What is believed before the marks are seen: normal, independent but for the lengths. */
@@ -50,8 +53,16 @@ typedef struct FitFigure {
     PlumbSetup setup;
     PlumbCamera camera;
     PlumbPosition position;
-    double slip_m; /* of a squat's bar up along the thorax */
+    double slip_m;            /* of a squat's bar up along the thorax */
+    PlumbPressPosition press; /* of a press, whose points `position` has too */
+    double short_m;           /* of a press: by how much the arm misses the bar */
 } FitFigure;
+
+/* The unknown's value. */
+static inline double fit_value(const FitPrior *prior, double theta)
+{
+    return prior->mean + prior->sd * theta;
+}
 
 /* How many unknowns there are. */
 static inline int fit_count(const Fit *fit)
@@ -82,6 +93,19 @@ void plumb_fit_begin(Fit *fit, const PlumbAnswer *answer, bool end, double yaw_r
 /* The figure of a still at theta. masses: also what the body's masses decide. */
 void plumb_fit_figure(const Fit *fit, const double *theta, int still, bool masses,
                       FitFigure *figure);
+
+/* Of a press: the arm and what lies on the bench, where lengths, set-up and camera are there. */
+void plumb_fit_press_figure(const FitPrior *prior, const double *own, FitFigure *figure);
+/* The same of a place of shoulder and elbow (as PlumbPose has them of a press) and bar; returns by
+ * how much the arm misses the bar. */
+double plumb_fit_press_points(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbPose pose,
+                              PlumbVec2 bar_m, PlumbPressPosition *press, PlumbPosition *position);
+/* How much nearer to the bar the shoulder is than a straight arm; below zero: farther. */
+double plumb_fit_press_slack_m(const FitFigure *figure);
+/* What is believed of a press's pose and camera, over that of other lifts. */
+void plumb_fit_press_believe(Fit *fit, int still);
+/* The touch as the start, the lockout as the end, points alone. */
+void plumb_fit_press_ends(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbAnswer *ends);
 
 /* Lengths at theta, m. */
 void plumb_fit_lengths(const Fit *fit, const double *theta, double length_m[PLUMB_LENGTH_COUNT]);

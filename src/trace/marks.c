@@ -123,13 +123,56 @@ static double across_px(const PlumbMarks *marks, int still, PlumbLandmark landma
     return (double)NAN;
 }
 
-int plumb_marks_facing(const PlumbMarks *marks, int still)
+/* Middle of the near disc's rim, or its centre; NaN where neither is marked. */
+static PlumbVec2 disc_px(const PlumbMarks *marks, int still)
+{
+    PlumbVec2 sum = {0.0, 0.0};
+    int count = 0;
+    for (int i = 0; i < marks->count; i++) {
+        const PlumbMark *const mark = &marks->mark[i];
+        if (mark->still == still && mark->name.near == PLUMB_NEAR &&
+            (mark->name.landmark == PLUMB_MARK_disc ||
+             mark->name.landmark == PLUMB_MARK_disc_centre)) {
+            sum = (PlumbVec2){sum.x + mark->x_px, sum.y + mark->y_px};
+            count++;
+        }
+    }
+    return count > 0 ? (PlumbVec2){sum.x / count, sum.y / count}
+                     : (PlumbVec2){(double)NAN, (double)NAN};
+}
+
+/* Where the feet of a lifter on a bench are: the hip says it, else a bar that is low enough to be
+ * on its way to the chest. */
+static int feet_of(const PlumbMarks *marks, int still)
+{
+    static const double aside_frac = 0.25; /* of its height: more than a lockout has */
+    const double shoulder = across_px(marks, still, PLUMB_MARK_shoulder);
+    const double hip = across_px(marks, still, PLUMB_MARK_hip) - shoulder;
+    if (!isnan(hip)) {
+        return hip > 0.0 ? 1 : -1;
+    }
+    const PlumbVec2 disc = disc_px(marks, still);
+    for (int i = 0; i < marks->count; i++) {
+        const PlumbMark *const mark = &marks->mark[i];
+        if (mark->still == still && mark->name.near == PLUMB_NEAR &&
+            mark->name.landmark == PLUMB_MARK_shoulder &&
+            fabs(disc.x - mark->x_px) > aside_frac * fabs(mark->y_px - disc.y)) {
+            return disc.x > mark->x_px ? 1 : -1;
+        }
+    }
+    return 0;
+}
+
+int plumb_marks_facing(const PlumbMarks *marks, int still, PlumbLift lift)
 {
     /* What is ahead, what is behind; the surest pair first. */
     static const PlumbLandmark pairs[][2] = {{PLUMB_MARK_toe, PLUMB_MARK_heel},
                                              {PLUMB_MARK_toe, PLUMB_MARK_ankle},
                                              {PLUMB_MARK_knee, PLUMB_MARK_hip},
                                              {PLUMB_MARK_shoulder, PLUMB_MARK_hip}};
+    if (lift == PLUMB_BENCH) {
+        return feet_of(marks, still);
+    }
     for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++) {
         const double ahead =
             across_px(marks, still, pairs[i][0]) - across_px(marks, still, pairs[i][1]);

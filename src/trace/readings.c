@@ -9,7 +9,13 @@
 
 #include <stddef.h>
 
-enum { READ_FIRST = PLUMB_ANGLE_COUNT, OWN_ALL = PLUMB_TRACE_SHARED + PLUMB_TRACE_OWN };
+enum {
+    READ_FIRST = PLUMB_ANGLE_COUNT,
+    OWN_ALL = PLUMB_TRACE_SHARED + PLUMB_TRACE_OWN,
+    SLACK = PLUMB_READING_COUNT, /* of a press, behind the readings: how far the arm is from
+                                    straight, m */
+    READ_ALL
+};
 
 static const struct {
     const char *name;
@@ -48,6 +54,13 @@ const char *plumb_reading_unit(PlumbQuantity quantity)
 
 bool plumb_reading_applies(PlumbReading reading, PlumbLift lift)
 {
+    const bool of_press = reading >= PLUMB_READ_bar_from_shoulder;
+    if (lift == PLUMB_BENCH) {
+        return of_press || reading == PLUMB_READ_bar_height || reading == PLUMB_READ_grip;
+    }
+    if (of_press) {
+        return false;
+    }
     if (reading == PLUMB_READ_depth) {
         return lift == PLUMB_SQUAT;
     }
@@ -111,11 +124,46 @@ double plumb_reading_value(PlumbReading reading, const PlumbLifter *lifter, cons
                                         : length_reading(reading, lifter, position);
 }
 
-static void read_all(const FitFigure *figure, double value[PLUMB_READING_COUNT])
+double plumb_press_reading_value(PlumbReading reading, const PlumbSetup *setup,
+                                 const PlumbPressPosition *p)
 {
+    const PlumbVec3 bar = p->point[PLUMB_PRESS_bar];
+    const double of_press[] = {
+        bar.x - p->point[PLUMB_PRESS_shoulder].x,
+        bar.y - p->point[PLUMB_PRESS_shoulder].y,
+        p->angle_rad[PLUMB_PRESS_ANG_abduction],
+        p->angle_rad[PLUMB_PRESS_ANG_elbow_flexion],
+        p->angle_rad[PLUMB_PRESS_ANG_forearm_front],
+        p->angle_rad[PLUMB_PRESS_ANG_forearm_side],
+        p->angle_rad[PLUMB_PRESS_ANG_shoulder_external_rotation],
+        p->elbow_off_bar_m,
+        p->elbow_off_hand_m,
+        p->elbow_below_rule_m,
+        p->bar_arm_m[PLUMB_PRESS_ARM_shoulder_frontal],
+        p->bar_arm_m[PLUMB_PRESS_ARM_elbow],
+        p->moment_n_m[PLUMB_PRESS_JOINT_shoulder_adduction],
+        p->moment_n_m[PLUMB_PRESS_JOINT_shoulder_flexion],
+        p->moment_n_m[PLUMB_PRESS_JOINT_elbow_extension],
+    };
+    _Static_assert(sizeof of_press / sizeof of_press[0] ==
+                       PLUMB_READING_COUNT - PLUMB_READ_bar_from_shoulder,
+                   "a figure each");
+    return reading >= PLUMB_READ_bar_from_shoulder
+               ? of_press[reading - PLUMB_READ_bar_from_shoulder]
+           : reading == PLUMB_READ_bar_height ? bar.y
+           : reading == PLUMB_READ_grip       ? setup->grip_m
+                                              : (double)NAN;
+}
+
+static void read_all(const FitFigure *figure, double value[READ_ALL])
+{
+    value[SLACK] = plumb_fit_press_slack_m(figure);
+    const bool press = figure->setup.lift == PLUMB_BENCH;
     for (int i = 0; i < PLUMB_READING_COUNT; i++) {
-        value[i] = plumb_reading_value((PlumbReading)i, &figure->lifter, &figure->setup,
-                                       &figure->position);
+        const PlumbReading reading = (PlumbReading)i;
+        value[i] = press ? plumb_press_reading_value(reading, &figure->setup, &figure->press)
+                         : plumb_reading_value(reading, &figure->lifter, &figure->setup,
+                                               &figure->position);
     }
 }
 
@@ -127,8 +175,8 @@ static void slopes_of(const Fit *fit, int still)
     for (int k = 0; k < OWN_ALL; k++) {
         double *const unknown = &theta[fit_index(fit, still, k)];
         const double here = *unknown;
-        double up[PLUMB_READING_COUNT];
-        double down[PLUMB_READING_COUNT];
+        double up[READ_ALL];
+        double down[READ_ALL];
         FitFigure figure;
         *unknown = here + h;
         plumb_fit_figure(fit, theta, still, true, &figure);
@@ -137,7 +185,7 @@ static void slopes_of(const Fit *fit, int still)
         plumb_fit_figure(fit, theta, still, true, &figure);
         read_all(&figure, down);
         *unknown = here;
-        for (int i = 0; i < PLUMB_READING_COUNT; i++) {
+        for (int i = 0; i < READ_ALL; i++) {
             fit->work->factor[i][k] = 0.5 * (up[i] - down[i]) / h;
         }
     }
@@ -191,25 +239,62 @@ static unsigned unseen_of(const Fit *fit, int still)
     const bool scaled =
         disc || (both[0] && both[1]) ||
         (ask->scale_length_m[still] > 0.0 && marked(marks, still, PLUMB_MARK_scale));
+    const bool press = ask->setup->lift == PLUMB_BENCH;
+    const bool stands = !press;
     const bool open[PLUMB_UNSEEN_COUNT] = {
-        [PLUMB_UNSEEN_stance] = !front && fit->still_count == 1,
+        [PLUMB_UNSEEN_stance] = stands && !front && fit->still_count == 1,
         [PLUMB_UNSEEN_yaw] = !front && !(both[0] && both[1]),
         [PLUMB_UNSEEN_scale] = !scaled,
         [PLUMB_UNSEEN_distance] = !(ask->distance_m[still] > 0.0),
         [PLUMB_UNSEEN_size] = !(ask->size_px[still].x > 0.0),
-        [PLUMB_UNSEEN_foot] = !front && !marked(marks, still, PLUMB_MARK_heel) &&
+        [PLUMB_UNSEEN_foot] = stands && !front && !marked(marks, still, PLUMB_MARK_heel) &&
                               !marked(marks, still, PLUMB_MARK_toe),
         [PLUMB_UNSEEN_level] = !marked(marks, still, PLUMB_MARK_plumb),
-        [PLUMB_UNSEEN_hip] = !marked(marks, still, PLUMB_MARK_hip),
+        [PLUMB_UNSEEN_hip] = stands && !marked(marks, still, PLUMB_MARK_hip),
         [PLUMB_UNSEEN_shoulder] = !front && !marked(marks, still, PLUMB_MARK_shoulder),
-        [PLUMB_UNSEEN_knee] = !marked(marks, still, PLUMB_MARK_knee),
-        [PLUMB_UNSEEN_side] = front,
+        [PLUMB_UNSEEN_knee] = stands && !marked(marks, still, PLUMB_MARK_knee),
+        [PLUMB_UNSEEN_side] = stands && front,
+        [PLUMB_UNSEEN_grip] = press && !front && fit->still_count == 1,
+        [PLUMB_UNSEEN_elbow] = press && !marked(marks, still, PLUMB_MARK_elbow),
+        [PLUMB_UNSEEN_along] = press && front,
     };
     unsigned bits = 0;
     for (int i = 0; i < PLUMB_UNSEEN_COUNT; i++) {
         bits |= open[i] ? 1U << i : 0U;
     }
     return bits;
+}
+
+/* Of arms that are straight or nearly so the bend goes with the root of what they are short of it:
+ * its slope has no end, and first order says nothing. There the spread is what the slack's own
+ * spread bends an arm by, and how far that moves the elbow. */
+static void spread_straight(const FitFigure *figure, double slack_sd_m, double sd[])
+{
+    static const double sure_sd = 1.96;
+    const PlumbBody *const body = &figure->lifter.body;
+    const double upper = body->upper_arm_m;
+    const double lower = body->forearm_m + body->wrist_to_grip_palm_m;
+    const double most = sqrt(2.0 * sure_sd * slack_sd_m * (upper + lower) / (upper * lower));
+    if (figure->press.angle_rad[PLUMB_PRESS_ANG_elbow_flexion] > 1.5 * most) {
+        return;
+    }
+    const double bend = most / sure_sd;
+    const double of_upper = bend * lower / (upper + lower);
+    const double of_lower = bend * upper / (upper + lower);
+    const struct {
+        PlumbReading reading;
+        double sd;
+    } least[] = {{PLUMB_READ_elbow_flexion, bend},
+                 {PLUMB_READ_upper_arm, of_upper},
+                 {PLUMB_READ_forearm_front, of_lower},
+                 {PLUMB_READ_forearm_side, of_lower},
+                 {PLUMB_READ_elbow_off_bar, of_upper * upper},
+                 {PLUMB_READ_elbow_off_hand, of_upper * upper},
+                 {PLUMB_READ_elbow_below_rule, of_upper * upper},
+                 {PLUMB_READ_elbow_arm, of_upper * upper}};
+    for (size_t i = 0; i < sizeof least / sizeof least[0]; i++) {
+        sd[least[i].reading] = fmax(sd[least[i].reading], least[i].sd);
+    }
 }
 
 static void tell_still(const Fit *fit, int still, PlumbTraced *traced)
@@ -221,6 +306,7 @@ static void tell_still(const Fit *fit, int still, PlumbTraced *traced)
     traced->camera = figure.camera;
     traced->setup = figure.setup;
     traced->position = figure.position;
+    traced->press = figure.press;
     traced->distance_sd_m = unknown_sd(fit, still, FIT_DISTANCE);
     traced->yaw_sd_rad = unknown_sd(fit, still, FIT_YAW);
     traced->unseen = unseen_of(fit, still);
@@ -234,11 +320,16 @@ static void tell_still(const Fit *fit, int still, PlumbTraced *traced)
         sum += w->residual[i] * w->residual[i];
     }
     traced->misfit = sqrt(sum / count);
-    read_all(&figure, traced->value);
+    double value[READ_ALL];
+    read_all(&figure, value);
     slopes_of(fit, still);
     for (int i = 0; i < PLUMB_READING_COUNT; i++) {
+        traced->value[i] = value[i];
         traced->sd[i] =
             isfinite(traced->value[i]) ? spread_of(fit, still, w->factor[i]) : (double)NAN;
+    }
+    if (figure.setup.lift == PLUMB_BENCH) {
+        spread_straight(&figure, spread_of(fit, still, w->factor[SLACK]), traced->sd);
     }
 }
 

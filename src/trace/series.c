@@ -30,6 +30,12 @@ const char *plumb_event_text(PlumbEvent event, PlumbLift lift)
     if (lift == PLUMB_SQUAT && event == PLUMB_EVENT_turn_round) {
         return "turn-round at the bottom";
     }
+    if (lift == PLUMB_BENCH && event == PLUMB_EVENT_turn_round) {
+        return "touch on the chest";
+    }
+    if (lift == PLUMB_BENCH && event == PLUMB_EVENT_lift_off) {
+        return "bar leaves the chest";
+    }
     return events[event].text;
 }
 
@@ -150,14 +156,32 @@ bool plumb_series_fill(const double *time_s, double *x, int count)
     return first < count;
 }
 
+static bool has(const Reading *reading, PlumbLandmark landmark)
+{
+    return plumb_reading_track(reading, landmark, PLUMB_NEAR) >= 0 ||
+           plumb_reading_track(reading, landmark, PLUMB_FAR) >= 0;
+}
+
+/* What moves between bench and bar must be held against the shoulder. */
+static PlumbStatus check_press(const Reading *reading, bool end_view, PlumbError *error)
+{
+    const PlumbSeriesTrack *const lead = &reading->ask->track[plumb_reading_lead(reading)];
+    if (lead->name.landmark == PLUMB_MARK_hip || !has(reading, PLUMB_MARK_shoulder)) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
+                               "of a bench press the bar is read against the shoulder: mark the "
+                               "shoulder, and the disc's rim or the bar");
+    }
+    if (end_view && !has(reading, PLUMB_MARK_elbow)) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
+                               "from the end of the bench the elbows are needed: right_elbow and "
+                               "left_elbow, with right_shoulder and left_shoulder");
+    }
+    return PLUMB_OK;
+}
+
 static PlumbStatus check(const Reading *reading, bool front, PlumbError *error)
 {
     const PlumbSeriesAsk *const ask = reading->ask;
-    if (ask->still.setup->lift != PLUMB_DEADLIFT && ask->still.setup->lift != PLUMB_SQUAT) {
-        return plumb_error_set(error, PLUMB_BAD_INPUT, "lift",
-                               "deadlifts and squats are read from films; of a bench press the "
-                               "elbows, which decide, cannot be read from one camera");
-    }
     if (ask->frame_count < 3) {
         return plumb_error_set(error, PLUMB_BAD_INPUT, "film", "a film needs three frames or more");
     }
@@ -165,6 +189,9 @@ static PlumbStatus check(const Reading *reading, bool front, PlumbError *error)
         return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
                                "nothing marked shows how high the lift is: mark the disc's rim, "
                                "the bar or the hip in one frame");
+    }
+    if (ask->still.setup->lift == PLUMB_BENCH) {
+        return check_press(reading, front, error);
     }
     if (front && (plumb_reading_track(reading, PLUMB_MARK_knee, PLUMB_NEAR) < 0 ||
                   plumb_reading_track(reading, PLUMB_MARK_knee, PLUMB_FAR) < 0 ||
@@ -190,8 +217,10 @@ PlumbStatus plumb_series_read(const PlumbSeriesAsk *ask, void *room, PlumbSeries
         return status;
     }
     series->stopped = false;
-    series->front = front;
     series->lift = ask->still.setup->lift;
+    series->end_view = front && series->lift == PLUMB_BENCH;
+    front = front && !series->end_view;
+    series->front = front;
     series->frame_count = ask->frame_count;
     series->frame = frame;
     series->rate_hz = (ask->frame_count - 1) / (ask->time_s[ask->frame_count - 1] - ask->time_s[0]);
@@ -216,11 +245,16 @@ void plumb_series_still(const PlumbSeries *series, int frame, PlumbTraced *still
     const PlumbSeriesFrame *const f = &series->frame[frame];
     *still = series->trace.still[0];
     still->misfit = f->misfit;
+    for (int i = 0; i < PLUMB_READING_COUNT; i++) {
+        still->value[i] = f->value[i];
+    }
+    if (series->lift == PLUMB_BENCH) {
+        plumb_fit_press_points(&series->trace.lifter, &still->setup, f->pose, f->bar_m,
+                               &still->press, &still->position);
+        return;
+    }
     still->setup.spine_rad = f->spine_rad;
     still->setup.knees_out_rad = f->knees_out_rad;
     plumb_position_describe(&series->trace.lifter, &still->setup, f->pose, f->spine_rad,
                             f->knees_out_rad, f->bar_m.x, f->bar_m.y, -1.0, &still->position);
-    for (int i = 0; i < PLUMB_READING_COUNT; i++) {
-        still->value[i] = f->value[i];
-    }
 }

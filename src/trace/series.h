@@ -12,7 +12,7 @@ typedef enum SeriesPart {
     PART_HIP_X,
     PART_HIP_Y,
     PART_LEAN,
-    PART_SPINE,
+    PART_SPINE, /* of a press the upper arm's angle to the trunk, for its noise */
     PART_KNEES_OUT,
     PART_BAR_X,
     PART_BAR_Y,
@@ -46,6 +46,15 @@ typedef struct Reading {
 int plumb_reading_track(const Reading *reading, PlumbLandmark landmark, PlumbNear near);
 /* The track that shows how high the lift is: bar, disc, hip; -1. */
 int plumb_reading_lead(const Reading *reading);
+
+/* Marks of what is trusted in a frame are added as those of a still; returns how many landmarks. */
+int plumb_reading_add(const Reading *reading, int frame, int still, PlumbMarks *marks);
+/* The same of what does not move. */
+void plumb_reading_add_fixed(const Reading *reading, int still, PlumbMarks *marks);
+/* room->marks become those of one frame alone. */
+int plumb_reading_one(Reading *reading, int frame);
+/* Chooses series->key: frames on the way to where the lift turns. */
+PlumbStatus plumb_reading_keys(Reading *reading, PlumbError *error);
 
 /* Body and camera from the key frames, then a pose in every frame into the parts. */
 PlumbStatus plumb_reading_fit(Reading *reading, PlumbError *error);

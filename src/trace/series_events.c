@@ -122,6 +122,14 @@ static void squat_start(const Course *c, int bottom, double *event_s)
     }
 }
 
+/* The touch, and when the bar leaves the chest: it may rest there. */
+static void press_start(const Course *c, int bottom, int top, double *event_s)
+{
+    event_s[PLUMB_EVENT_turn_round] = turn_time(c, bottom);
+    event_s[PLUMB_EVENT_lift_off] = plumb_series_crossing(
+        c->time, c->bar, top + 1, c->bar[bottom] + lift_off_m, true, c->time[bottom]);
+}
+
 /* Where the speed up dips deepest between two faster parts. */
 static double slowest_time(const PlumbSeries *series, int from, int to)
 {
@@ -205,7 +213,12 @@ void plumb_reading_events(const Reading *reading)
     for (int i = 0; i < PLUMB_EVENT_COUNT; i++) {
         series->event_s[i] = (double)NAN;
     }
-    if (series->lift == PLUMB_SQUAT) {
+    if (series->lift == PLUMB_BENCH) {
+        const int bottom = lowest(c.bar, 0, last);
+        const int top = highest(c.bar, bottom, last);
+        press_start(&c, bottom, top, series->event_s);
+        way_up(reading, &c, bottom, top);
+    } else if (series->lift == PLUMB_SQUAT) {
         const int bottom = lowest(c.bar, 0, last);
         squat_start(&c, bottom, series->event_s);
         way_up(reading, &c, bottom, highest(c.bar, bottom, last));

@@ -10,11 +10,10 @@
 static const double knees_out_sd_rad = 5.0 * PLUMB_PI / 180.0;
 static const double pose_sd_m = 0.3;
 static const double lean_sd_rad = 30.0 * PLUMB_PI / 180.0;
-static const double moves_least_frac = 0.02; /* of the picture's height */
-static const double misfit_most = 4.0;       /* above it the marks of a frame fit no lifter */
-static const double straight_sd_m = 0.001;   /* of 0.8 m of leg: the knee bent by 6 degrees */
-static const double straight_frac = 0.97;    /* of a pull's way, from where the legs are straight */
-static const double miss_most = 5.0;         /* of one mark, in its standard errors */
+static const double misfit_most = 4.0;     /* above it the marks of a frame fit no lifter */
+static const double straight_sd_m = 0.001; /* of 0.8 m of leg: the knee bent by 6 degrees */
+static const double straight_frac = 0.97;  /* of a pull's way, from where the legs are straight */
+static const double miss_most = 5.0;       /* of one mark, in its standard errors */
 
 /* Shares of the work, as measured: body and camera, then a pose in every frame. */
 static const double first_frac = 0.1;
@@ -29,148 +28,13 @@ static bool go_on(const Reading *reading, double done_frac)
     return !series->stopped;
 }
 
-static void add_mark(PlumbMarks *marks, int still, PlumbMarkName name, PlumbVec2 at)
-{
-    if (marks->count < PLUMB_MARKS_MAX) {
-        marks->mark[marks->count++] = (PlumbMark){.still = still,
-                                                  .name = name,
-                                                  .x_px = at.x,
-                                                  .y_px = at.y,
-                                                  .sigma_px = (double)NAN,
-                                                  .time_s = (double)NAN};
-    }
-}
-
-/* Whether a person marked the frame: what was not marked there was not seen. */
-static bool by_hand(const Reading *reading, int frame)
-{
-    const PlumbSeriesAsk *const ask = reading->ask;
-    int marked = 0;
-    for (int t = 0; t < ask->track_count; t++) {
-        marked += ask->point[(size_t)t * (size_t)ask->frame_count + (size_t)frame].marked;
-    }
-    return marked >= PLUMB_SERIES_MARKS_LEAST;
-}
-
-/* Whether a landmark tells of the pose: where a squat's elbows are held is not told by the trunk,
- * and the bar may slip under hands that stay. */
-static bool tells(const Reading *reading, PlumbLandmark landmark)
-{
-    return reading->ask->still.setup->lift != PLUMB_SQUAT ||
-           (landmark != PLUMB_MARK_elbow && landmark != PLUMB_MARK_wrist);
-}
-
-/* Adds what is trusted in a frame as the marks of a still; returns how many landmarks. */
-static int add_frame(const Reading *reading, int frame, int still, PlumbMarks *marks)
-{
-    const PlumbSeriesAsk *const ask = reading->ask;
-    const bool hand = by_hand(reading, frame);
-    int landmarks = 0;
-    for (int t = 0; t < ask->track_count; t++) {
-        const PlumbSeriesTrack *const track = &ask->track[t];
-        const size_t index = (size_t)t * (size_t)ask->frame_count + (size_t)frame;
-        PlumbVec2 at;
-        if (!tells(reading, track->name.landmark) ||
-            !plumb_series_place(reading->ask, t, frame, &at) ||
-            (hand && !ask->point[index].marked)) {
-            continue;
-        }
-        landmarks++;
-        if (track->rim_count == 0) {
-            add_mark(marks, still, track->name, at);
-            continue;
-        }
-        const double turned = ask->mirror_width_px > 0.0 ? -1.0 : 1.0;
-        for (int i = 0; i < track->rim_count; i++) {
-            const PlumbMarkName rim = {PLUMB_MARK_disc, track->name.near, false};
-            add_mark(marks, still, rim,
-                     (PlumbVec2){at.x + turned * track->rim_px[i].x, at.y + track->rim_px[i].y});
-        }
-    }
-    return landmarks;
-}
-
-static void add_fixed(const Reading *reading, int still, PlumbMarks *marks)
-{
-    const PlumbSeriesAsk *const ask = reading->ask;
-    for (int i = 0; i < ask->fixed_count; i++) {
-        PlumbVec2 at = {ask->fixed[i].x_px, ask->fixed[i].y_px};
-        at.x = ask->mirror_width_px > 0.0 ? ask->mirror_width_px - at.x : at.x;
-        add_mark(marks, still, ask->fixed[i].name, at);
-    }
-}
-
-/* Marks of one frame alone. */
-static int one_frame(Reading *reading, int frame)
-{
-    PlumbMarks *const marks = &reading->room->marks;
-    marks->count = 0;
-    marks->still_count = 1;
-    return add_frame(reading, frame, 0, marks);
-}
-
-/* The first frame at which the lift has gone a share of its way, and enough is trusted. */
-static int frame_of_share(const Reading *reading, int lead, double from_px, double way_px,
-                          double share, int first)
-{
-    for (int f = first; f < reading->ask->frame_count; f++) {
-        PlumbVec2 at;
-        PlumbMarks *const marks = &reading->room->marks;
-        marks->count = 0;
-        if (plumb_series_place(reading->ask, lead, f, &at) && (at.y - from_px) / way_px >= share &&
-            add_frame(reading, f, 0, marks) >= PLUMB_SERIES_MARKS_LEAST) {
-            return f;
-        }
-    }
-    return -1;
-}
-
-/* Key frames: the first, and at even shares of the way to where the lift turns. */
-static PlumbStatus choose_keys(Reading *reading, PlumbError *error)
-{
-    const PlumbSeriesAsk *const ask = reading->ask;
-    PlumbSeries *const series = reading->series;
-    const int lead = plumb_reading_lead(reading);
-    const bool down = ask->still.setup->lift == PLUMB_SQUAT;
-    const int first = frame_of_share(reading, lead, 0.0, 1.0, -(double)INFINITY, 0);
-    PlumbVec2 start = {0.0, 0.0};
-    if (first < 0) {
-        return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
-                               "no frame shows three landmarks that can be trusted: mark more of "
-                               "them, or correct those in doubt");
-    }
-    plumb_series_place(reading->ask, lead, first, &start);
-    double way = 0.0;
-    for (int f = first; f < ask->frame_count; f++) {
-        PlumbVec2 at;
-        if (plumb_series_place(reading->ask, lead, f, &at)) {
-            way = down ? fmax(way, at.y - start.y) : fmin(way, at.y - start.y);
-        }
-    }
-    const double height = ask->still.size_px[0].y > 0.0 ? ask->still.size_px[0].y : 720.0;
-    if (fabs(way) < moves_least_frac * height) {
-        return plumb_error_set(error, PLUMB_BAD_INPUT, "film",
-                               down ? "the lifter does not go down in this film"
-                                    : "the bar does not go up in this film");
-    }
-    reading->lead_from_px = start.y;
-    reading->lead_way_px = way;
-    series->key_count = 0;
-    for (int k = 0; k < PLUMB_SERIES_KEYS; k++) {
-        const double share = 0.999 * k / (PLUMB_SERIES_KEYS - 1);
-        const int f = k == 0 ? first : frame_of_share(reading, lead, start.y, way, share, first);
-        if (f >= 0 && (series->key_count == 0 || f > series->key[series->key_count - 1])) {
-            series->key[series->key_count++] = f;
-        }
-    }
-    return PLUMB_OK;
-}
-
-/* What stays near what is believed of the lift, not near the last frame: the spine, and of a squat
- * the bar's place on the back. */
+/* What stays near what is believed of the lift, not near the last frame: the spine, of a squat the
+ * bar's place on the back, of a press all but the bar. */
 static bool stays(const Fit *fit, int k)
 {
-    return k == FIT_SPINE || (k == FIT_SLIP && fit->ask->setup->lift == PLUMB_SQUAT);
+    const PlumbLift lift = fit->ask->setup->lift;
+    return k == FIT_SPINE || (k == FIT_SLIP && lift == PLUMB_SQUAT) ||
+           (k < FIT_BAR_X && lift == PLUMB_BENCH);
 }
 
 /* Holds all but the pose and the knees' turn, and begins at those of the last frame, which the rest
@@ -217,11 +81,11 @@ static void believe_legs(Reading *reading, int frame, int still)
  * the disc hides, would be that of the start. Where the lead is not seen it stays as it was. */
 static void believe_spine(const Reading *reading, int frame, FitPrior *own, double *unknown)
 {
+    const PlumbSetup *const setup = reading->still.setup;
     const double share = share_of(reading, frame);
-    if (isnan(share)) {
+    if (isnan(share) || setup->lift == PLUMB_BENCH) {
         return;
     }
-    const PlumbSetup *const setup = reading->still.setup;
     const double value = own->mean + own->sd * *unknown;
     own->mean = setup->spine_rad * (setup->lift == PLUMB_SQUAT ? share : 1.0 - share);
     *unknown = (value - own->mean) / own->sd;
@@ -264,7 +128,7 @@ static double fit_frame(Reading *reading, int frame)
     Fit *const single = &reading->room->single;
     PlumbMarks *const marks = &reading->room->marks;
     double *const theta = single->work->theta;
-    int landmarks = one_frame(reading, frame);
+    int landmarks = plumb_reading_one(reading, frame);
     if (landmarks < PLUMB_SERIES_MARKS_LEAST) {
         return (double)NAN;
     }
@@ -301,8 +165,8 @@ static void fit_first(Reading *reading)
     SeriesRoom *const room = reading->room;
     int steps;
     bool converged;
-    one_frame(reading, reading->series->key[0]);
-    add_fixed(reading, 0, &room->marks);
+    plumb_reading_one(reading, reading->series->key[0]);
+    plumb_reading_add_fixed(reading, 0, &room->marks);
     reading->still.marks = &room->marks;
     reading->still.on_floor[0] = reading->ask->from_floor;
     memset(&room->single, 0, sizeof room->single);
@@ -321,7 +185,7 @@ static void gather_keys(Reading *reading)
     PlumbMarks *const marks = &room->marks;
     marks->count = 0;
     marks->still_count = reading->series->key_count;
-    add_frame(reading, reading->series->key[0], 0, marks);
+    plumb_reading_add(reading, reading->series->key[0], 0, marks);
     for (int s = 1; s < reading->series->key_count; s++) {
         for (int i = 0; i < room->left[s].count; i++) {
             marks->mark[marks->count] = room->left[s].mark[i];
@@ -372,7 +236,7 @@ static void fit_keys(Reading *reading)
         reading->still.scale_length_m[s] = reading->ask->still.scale_length_m[0];
     }
     room->joint.still_count = series->key_count;
-    add_fixed(reading, 0, marks);
+    plumb_reading_add_fixed(reading, 0, marks);
     reading->still.stand_sd_frac = reading->ask->still.stand_sd_frac;
     memcpy(theta, room->theta, sizeof room->theta);
     series->trace.step_count = 0;
@@ -394,6 +258,18 @@ static void begin_frames(Reading *reading)
     knees->sd = knees_out_sd_rad;
     room->work.theta[FIT_KNEES_OUT] = 0.0;
     reading->still.stand_sd_frac = 0.0;
+}
+
+/* Whether a frame shows an elbow. */
+static bool elbow_seen(const Reading *reading, int frame)
+{
+    bool seen = false;
+    for (int near = PLUMB_NEAR; near <= PLUMB_FAR; near++) {
+        PlumbVec2 at;
+        const int track = plumb_reading_track(reading, PLUMB_MARK_elbow, (PlumbNear)near);
+        seen = seen || (track >= 0 && plumb_series_place(reading->ask, track, frame, &at));
+    }
+    return seen;
 }
 
 /* The bar as the disc shows it: the place followed is the middle of the rim's ellipse. */
@@ -435,15 +311,18 @@ static void keep_frame(Reading *reading, int frame, double misfit)
     FitFigure figure;
     out->misfit = misfit;
     out->known = misfit < misfit_most && bar_seen(reading, frame);
+    out->elbow_seen = elbow_seen(reading, frame);
     plumb_fit_figure(&reading->room->single, reading->room->work.theta, 0, false, &figure);
     const PlumbPosition *const p = &figure.position;
     PlumbVec2 bar = {p->point[PLUMB_PT_bar].x, p->point[PLUMB_PT_bar].y};
     const bool squat = reading->ask->still.setup->lift == PLUMB_SQUAT;
+    const bool press = reading->ask->still.setup->lift == PLUMB_BENCH;
     const bool seen = squat && disc_place(reading, frame, &bar);
     const double value[PART_COUNT] = {p->pose.hip_x_m,
                                       p->pose.hip_height_m,
                                       p->pose.thorax_lean_rad,
-                                      p->spine_rad,
+                                      press ? figure.press.angle_rad[PLUMB_PRESS_ANG_abduction]
+                                            : p->spine_rad,
                                       p->knees_out_rad,
                                       bar.x,
                                       bar.y,
@@ -475,7 +354,7 @@ static void fit_frames(Reading *reading)
 
 PlumbStatus plumb_reading_fit(Reading *reading, PlumbError *error)
 {
-    const PlumbStatus status = choose_keys(reading, error);
+    const PlumbStatus status = plumb_reading_keys(reading, error);
     if (status != PLUMB_OK) {
         return status;
     }

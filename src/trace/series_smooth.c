@@ -87,6 +87,20 @@ double plumb_reading_slide_m(const Reading *reading, double px_per_m)
     return fmax(tracks > 0 ? 0.5 * sum / tracks / px_per_m : 0.0, slide_least_m);
 }
 
+static void describe_press(const PlumbSeries *series, PlumbSeriesFrame *frame)
+{
+    const PlumbSetup *const setup = &series->trace.still[0].setup;
+    PlumbPressPosition press;
+    PlumbPosition position;
+    plumb_fit_press_points(&series->trace.lifter, setup, frame->pose, frame->bar_m, &press,
+                           &position);
+    for (int i = 0; i < PLUMB_READING_COUNT; i++) {
+        frame->value[i] = plumb_press_reading_value((PlumbReading)i, setup, &press);
+    }
+    frame->knee_x_m = (double)NAN;
+    frame->knee_height_m = (double)NAN;
+}
+
 static void describe(const Reading *reading, int f)
 {
     PlumbSeries *const series = reading->series;
@@ -98,9 +112,15 @@ static void describe(const Reading *reading, int f)
     frame->knees_out_rad = part[PART_KNEES_OUT][f];
     frame->bar_m = (PlumbVec2){part[PART_BAR_X][f], part[PART_BAR_Y][f]};
     frame->slip_m = part[PART_SLIP][f];
+    frame->spread_frac = (double)NAN;
+    frame->shin_rad = (double)NAN;
+    PlumbPosition position;
+    if (series->lift == PLUMB_BENCH) {
+        describe_press(series, frame);
+        return;
+    }
     setup.spine_rad = frame->spine_rad;
     setup.knees_out_rad = frame->knees_out_rad;
-    PlumbPosition position;
     plumb_position_describe(&series->trace.lifter, &setup, frame->pose, frame->spine_rad,
                             frame->knees_out_rad, frame->bar_m.x, frame->bar_m.y, -1.0, &position);
     for (int i = 0; i < PLUMB_READING_COUNT; i++) {
@@ -111,8 +131,6 @@ static void describe(const Reading *reading, int f)
     frame->value[PLUMB_READ_bar_height] = frame->bar_m.y;
     frame->knee_x_m = position.point[PLUMB_PT_knee].x;
     frame->knee_height_m = position.point[PLUMB_PT_knee].y;
-    frame->spread_frac = (double)NAN;
-    frame->shin_rad = (double)NAN;
 }
 
 /* Slopes at uneven times: over the two neighbours' time. */
@@ -148,7 +166,7 @@ void plumb_reading_describe(Reading *reading)
     }
     series->bar_noise_m = noise[PART_BAR_Y];
     series->hip_noise_m = noise[PART_HIP_Y];
-    series->angle_noise_rad = noise[PART_LEAN];
+    series->angle_noise_rad = noise[series->lift == PLUMB_BENCH ? PART_SPINE : PART_LEAN];
     const PlumbCamera *const camera = &series->trace.still[0].camera;
     series->slide_m = plumb_reading_slide_m(reading, camera->focal_px / camera->distance_m);
     int known = 0;

@@ -189,32 +189,51 @@ double plumb_fit_descend(const Fit *fit, int *steps, bool *converged)
     return sum;
 }
 
-/* Bends the legs that a fit has left straight: a knee between straight bones cannot tell by its
- * slope that it should be elsewhere, so that a step too far stays there. False where none is. */
-static bool bend_legs(const Fit *fit, double share)
+/* Moves an unknown toward a place by a share of the way that is left. */
+static void draw_near(const FitPrior *own, double *theta, int k, double from, double to,
+                      double share)
+{
+    theta[k] += share * (to - from) / own[k].sd;
+}
+
+/* Bends the legs, of a press the arms, that a fit has left straight: a knee between straight bones
+ * cannot tell by its slope that it should be elsewhere, so that a step too far stays there. False
+ * where none is. */
+static bool bend(const Fit *fit, double share)
 {
     static const double straight_rad = 2.0 * PLUMB_PI / 180.0;
+    const bool press = fit->ask->setup->lift == PLUMB_BENCH;
     bool any = false;
     for (int still = 0; still < fit->still_count; still++) {
         const FitPrior *const own = fit->own[still];
         double *const theta = fit->work->theta + PLUMB_TRACE_SHARED + still * PLUMB_TRACE_OWN;
         FitFigure figure;
         plumb_fit_figure(fit, fit->work->theta, still, false, &figure);
-        if (figure.position.angle_rad[PLUMB_ANG_knee_flexion] < straight_rad) {
-            const PlumbVec3 ankle = figure.position.point[PLUMB_PT_ankle];
-            const PlumbPose pose = figure.position.pose;
-            theta[FIT_HIP_X] -= (1.0 - share) * (pose.hip_x_m - ankle.x) / own[FIT_HIP_X].sd;
-            theta[FIT_HIP_Y] -= (1.0 - share) * (pose.hip_height_m - ankle.y) / own[FIT_HIP_Y].sd;
-            any = true;
+        const PlumbVec3 *const point = figure.position.point;
+        const PlumbVec3 ankle = point[PLUMB_PT_ankle];
+        const PlumbVec3 bar = point[PLUMB_PT_bar];
+        const PlumbPose pose = figure.position.pose;
+        const double flexion = press ? figure.press.angle_rad[PLUMB_PRESS_ANG_elbow_flexion]
+                                     : figure.position.angle_rad[PLUMB_ANG_knee_flexion];
+        if (flexion >= straight_rad) {
+            continue;
+        }
+        any = true;
+        if (press) {
+            draw_near(own, theta, FIT_BAR_X, bar.x, point[PLUMB_PT_shoulder].x, 1.0 - share);
+            draw_near(own, theta, FIT_BAR_Y, bar.y, point[PLUMB_PT_shoulder].y, 1.0 - share);
+        } else {
+            draw_near(own, theta, FIT_HIP_X, pose.hip_x_m, ankle.x, 1.0 - share);
+            draw_near(own, theta, FIT_HIP_Y, pose.hip_height_m, ankle.y, 1.0 - share);
         }
     }
     return any;
 }
 
-/* As descend; where it ends in straight legs, again from bent ones, and the best is kept. */
-static double descend_legs(const Fit *fit, int *steps, bool *converged)
+/* As descend; where it ends in straight limbs, again from bent ones, and the best is kept. */
+static double descend_bent(const Fit *fit, int *steps, bool *converged)
 {
-    static const double shares[] = {0.97, 0.9}; /* of a leg's length: a knee of 28 or 52 degrees */
+    static const double shares[] = {0.97, 0.9}; /* of a limb's length: a bend of 28 or 52 degrees */
     double kept[PLUMB_TRACE_UNKNOWNS];
     double sum = plumb_fit_descend(fit, steps, converged);
     for (size_t k = 0; k < sizeof shares / sizeof shares[0]; k++) {
@@ -223,7 +242,7 @@ static double descend_legs(const Fit *fit, int *steps, bool *converged)
         for (int i = 0; i < fit_count(fit); i++) {
             kept[i] = fit->work->theta[i];
         }
-        if (!bend_legs(fit, shares[k])) {
+        if (!bend(fit, shares[k])) {
             return sum;
         }
         const double bent = plumb_fit_descend(fit, &more, &held);
@@ -255,7 +274,11 @@ double plumb_fit_search(Fit *fit, int *steps, bool *converged)
         double yaw_rad;
     } guesses[] = {{false, 0.0}, {false, 0.25}, {false, -0.25}, {true, 0.0}};
     PlumbAnswer answer;
-    plumb_answer_quick(fit->ask->lifter, fit->ask->setup, &answer);
+    if (fit->ask->setup->lift == PLUMB_BENCH) {
+        plumb_fit_press_ends(fit->ask->lifter, fit->ask->setup, &answer);
+    } else {
+        plumb_answer_quick(fit->ask->lifter, fit->ask->setup, &answer);
+    }
     double best = (double)INFINITY;
     double kept[PLUMB_TRACE_UNKNOWNS] = {0.0};
     Fit kept_fit = *fit;
@@ -266,7 +289,7 @@ double plumb_fit_search(Fit *fit, int *steps, bool *converged)
         int taken;
         bool down;
         plumb_fit_begin(fit, &answer, guesses[k].end, guesses[k].yaw_rad);
-        const double sum = descend_legs(fit, &taken, &down);
+        const double sum = descend_bent(fit, &taken, &down);
         if (sum < best) {
             best = sum;
             kept_fit = *fit;
@@ -287,10 +310,6 @@ double plumb_fit_search(Fit *fit, int *steps, bool *converged)
 static PlumbStatus check(const PlumbTraceAsk *ask, PlumbError *error)
 {
     int count[PLUMB_STILLS_MAX] = {0};
-    if (ask->setup->lift != PLUMB_DEADLIFT && ask->setup->lift != PLUMB_SQUAT) {
-        return plumb_error_set(error, PLUMB_BAD_INPUT, "lift",
-                               "deadlifts and squats are read from pictures, no bench press");
-    }
     for (int i = 0; i < ask->marks->count; i++) {
         count[ask->marks->mark[i].still]++;
     }
@@ -298,6 +317,11 @@ static PlumbStatus check(const PlumbTraceAsk *ask, PlumbError *error)
         if (count[i] > PLUMB_STILL_MARKS_MAX) {
             return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
                                    "at most 60 marks on one picture");
+        }
+        if (count[i] < 3 && ask->setup->lift == PLUMB_BENCH) {
+            return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
+                                   "a picture of a press needs three marks or more: shoulder, "
+                                   "elbow, wrist, and three to five points of the disc's rim");
         }
         if (count[i] < 3) {
             return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",

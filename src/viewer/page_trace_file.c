@@ -49,18 +49,18 @@ static PlumbStatus read_marks(const char *path, PlumbMarks *marks, PlumbError *e
 
 /* Which way the lifter of a picture faces, and from where it was taken, as is told or its marks
  * tell. */
-static void look_at_one(PlumbMarked *marked, int still)
+static void look_at_one(PlumbMarked *marked, int still, PlumbLift lift)
 {
     const double told = marked->marks.told[still][PLUMB_TOLD_facing];
-    const double facing = fabs(told) > 0.0 ? told : plumb_marks_facing(&marked->marks, still);
+    const double facing = fabs(told) > 0.0 ? told : plumb_marks_facing(&marked->marks, still, lift);
     marked->front[still] = plumb_marks_front(&marked->marks, still);
     marked->facing[still] = !marked->front[still] && facing < 0.0 ? -1 : 1;
 }
 
-static void look_at(PlumbMarked *marked)
+static void look_at(PlumbMarked *marked, PlumbLift lift)
 {
     for (int i = 0; i < marked->marks.still_count; i++) {
-        look_at_one(marked, i);
+        look_at_one(marked, i, lift);
     }
 }
 
@@ -136,7 +136,7 @@ bool plumb_trace_open(PlumbDesk *desk, const char *path)
         opened = read_marks(whole, &marked->marks, &error) == PLUMB_OK;
     }
     if (opened) {
-        look_at(marked);
+        look_at(marked, desk->now.lift);
         plumb_trace_put(desk, marked);
         plumb_book_stamp(desk, marked->path);
         plumb_recent_add(desk, path);
@@ -153,7 +153,7 @@ bool plumb_trace_open(PlumbDesk *desk, const char *path)
 }
 
 /* Takes what stands beside a picture that was added over to it; returns how many marks. */
-static int take_over(PlumbMarked *now, int still, const PlumbMarked *other)
+static int take_over(PlumbMarked *now, int still, const PlumbMarked *other, PlumbLift lift)
 {
     int count = 0;
     memcpy(now->marks.told[still], other->marks.told[other->still], sizeof now->marks.told[still]);
@@ -166,7 +166,7 @@ static int take_over(PlumbMarked *now, int still, const PlumbMarked *other)
             count++;
         }
     }
-    look_at_one(now, still);
+    look_at_one(now, still, lift);
     return count;
 }
 
@@ -196,7 +196,7 @@ static bool append(PlumbDesk *desk, const char *path, int *marks, PlumbError *er
     }
     plumb_trace_keep(desk, 0);
     now->still = plumb_marks_picture(&now->marks, name, strlen(name));
-    *marks = now->marks.still_count > had ? take_over(now, now->still, other) : 0;
+    *marks = now->marks.still_count > had ? take_over(now, now->still, other, desk->now.lift) : 0;
     free(other);
     return true;
 }

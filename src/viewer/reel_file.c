@@ -110,7 +110,7 @@ bool plumb_reel_open_film(PlumbDesk *desk, const char *path)
 }
 
 /* Which way the lifter faces and from where it was filmed, by the first frame that tells. */
-static void look_at(PlumbMarked *marked)
+static void look_at(PlumbMarked *marked, PlumbLift lift)
 {
     PlumbMarks one = {.still_count = 1};
     for (int i = 0; i < marked->marks.count; i++) {
@@ -122,7 +122,7 @@ static void look_at(PlumbMarked *marked)
             }
         }
         marked->front[0] = marked->front[0] || plumb_marks_front(&one, 0);
-        const int facing = marked->front[0] ? 1 : plumb_marks_facing(&one, 0);
+        const int facing = marked->front[0] ? 1 : plumb_marks_facing(&one, 0, lift);
         if (facing != 0) {
             marked->facing[0] = facing;
             return;
@@ -153,7 +153,7 @@ void plumb_reel_read_marks(PlumbDesk *desk)
         marked->marks.count = marks->count;
         memcpy(marked->marks.mark, marks->mark, (size_t)marks->count * sizeof marks->mark[0]);
         memcpy(marked->marks.told[0], marks->told, sizeof marks->told);
-        look_at(marked);
+        look_at(marked, desk->now.lift);
         if (fabs(marks->told[PLUMB_TOLD_facing]) > 0.0) {
             marked->facing[0] = (int)marks->told[PLUMB_TOLD_facing];
         }
