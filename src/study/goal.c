@@ -288,10 +288,6 @@ static const FindingRow press_findings[PLUMB_FINDING_COUNT] = {
                                     PLUMB_PRESS_OUT_touch,
                                     "touch too near the neck",
                                     {PLUMB_SET_touch, NO_MORE}},
-    [PLUMB_FIND_bar_off_shoulder_lockout] = {PLUMB_GOAL_GONE,
-                                             PLUMB_PRESS_OUT_travel,
-                                             "bar over the shoulders at lockout",
-                                             {PLUMB_SET_lockout_over, NO_MORE}},
 };
 
 static const FilmRow films[PLUMB_FINDING_COUNT - PLUMB_FIND_hips_before_bar] = {
