@@ -472,6 +472,9 @@ int plumb_finding_settings(PlumbFindingId id, PlumbLift lift, PlumbSettingId *se
     const PlumbSettingId *const bears =
         of_film(id) ? films[id - PLUMB_FIND_hips_before_bar].bears : finding_row(id, lift)->bears;
     int count = 0;
+    if (of_film(id) && (id >= PLUMB_FIND_touch_high) != (lift == PLUMB_BENCH)) {
+        return 0; /* no film of such a lift shows it */
+    }
     for (int i = 0; i < BEARS_MAX && bears[i] != NO_MORE; i++) {
         if (plumb_setting(bears[i])->lifts[lift]) {
             setting[count++] = bears[i];
