@@ -206,6 +206,18 @@ static bool hangs_on_an_end(const PlumbAnswer *answer, PlumbOutput o)
            (o >= PLUMB_OUT_window_low && o <= PLUMB_OUT_hip_room);
 }
 
+/* Where the range jumps as the knees turn over the toes, auto ends where the search gave up: a
+ * slope of that is none of the lifter's. */
+static bool hangs_on_the_search(const PlumbAnswer *answer)
+{
+    const PlumbSetup *const setup = &answer->setup;
+    const PlumbInterval *const range = &answer->low_effort;
+    const double led = setup->lift == PLUMB_DEADLIFT ? setup->hip_height_m : setup->shin_angle_rad;
+    return setup->lead == PLUMB_LEAD_AUTO && setup->knees_over_toes &&
+           !(range->exists && fabs(0.5 * (range->low + range->high) - led) < 1e-8) &&
+           !(!range->exists && fabs(led - deg(30.0)) < 1e-8);
+}
+
 /* A slope agrees to 1e-6 of itself or of the figure per unit of the factor, floor 1e-9; and to what
  * the differences know themselves: how far two steps are apart, and the ends' own error. */
 static void judge(double got, double want, double apart, double h, const PlumbAnswer *answer,
@@ -226,6 +238,23 @@ static void judge(double got, double want, double apart, double h, const PlumbAn
 /* The differences are taken with several steps; of each output that one counts which agrees best
  * with the next two smaller ones: large steps are curved, small ones round. */
 enum { STEPS = 6 };
+
+/* Where the strength at a range's end is near the last tested angle, a corner lies within every
+ * step above, and the branch does not tell: then differences within a few micrometres have to say
+ * what the program does, though the end's own error leaves them four digits, and larger ones
+ * something else. */
+static bool is_near_a_corner(const PlumbLifter *lifter, const PlumbSetup *setup,
+                             const PlumbFactor *factor, const Branch *here, int o, double want,
+                             double got)
+{
+    static const double fine = 2e-6;
+    double slope[PLUMB_OUTPUT_COUNT];
+    const double scale = fmax(fabs(want), fabs(got));
+    const bool of_range = o >= (int)PLUMB_OUT_range_low && o <= (int)PLUMB_OUT_range_high;
+    return of_range && fabs(want - got) > 1e-3 * scale &&
+           differences(lifter, setup, factor, here, fine, slope) &&
+           fabs(slope[o] - got) < 0.05 * fabs(want - got);
+}
 
 static void compare(const PlumbLifter *lifter, const PlumbSetup *setup, const PlumbAnswer *answer,
                     const PlumbFactor *factor, const PlumbEffectRow *row, Tally *tally)
@@ -254,9 +283,12 @@ static void compare(const PlumbLifter *lifter, const PlumbSetup *setup, const Pl
             }
         }
         if (isfinite(want) && isfinite(row->of[o].up)) {
-            judge(row->of[o].up, want, best, step, answer, (PlumbOutput)o, factor, tally);
+            if (!is_near_a_corner(lifter, setup, factor, &here, o, want, row->of[o].up)) {
+                judge(row->of[o].up, want, best, step, answer, (PlumbOutput)o, factor, tally);
+            }
         }
-        tally->unknown += isfinite(want) && !isfinite(row->of[o].up);
+        tally->unknown +=
+            isfinite(want) && !isfinite(row->of[o].up) && !hangs_on_the_search(answer);
     }
 }
 
@@ -298,6 +330,54 @@ static void plumb_effects_solve__squat_as_differences(void **state)
 {
     (void)state;
     compare_random(40, random_squat);
+}
+
+/* Streams in which auto jumps as the knees turn, and one end of the range comes near a corner. */
+static void plumb_effects_solve__other_squats_as_differences(void **state)
+{
+    (void)state;
+    static const uint64_t others[] = {UINT64_C(0x39d7e47be0afcb98), UINT64_C(0x9f8be1d62338728a)};
+    const uint64_t before = seed;
+    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
+        seed = others[i];
+        compare_random(10, random_squat);
+    }
+    seed = before;
+}
+
+/* Without a range auto stands where the window was looked for: a squat keeps a shin of 30 degrees,
+ * a pull the balance 0.40. Slopes are those of that lead, all but what the ends tell. */
+static void plumb_effects_solve__auto_without_a_range(void **state)
+{
+    (void)state;
+    for (int l = 0; l < 2; l++) {
+        PlumbLifter lifter = random_lifter();
+        lifter.limit_rad[PLUMB_LIMIT_ankle_dorsiflexion] = deg(4.0);
+        lifter.limit_rad[PLUMB_LIMIT_hip_flexion] = deg(95.0);
+        PlumbSetup setup = plumb_setup_default(l == 0 ? PLUMB_SQUAT : PLUMB_DEADLIFT);
+        PlumbSetup led = setup;
+        PlumbAnswer answer[2];
+        PlumbFactor factor[PLUMB_FACTOR_MAX];
+        PlumbEffectRow row[2][PLUMB_FACTOR_MAX];
+        setup.lead = PLUMB_LEAD_AUTO;
+        led.lead = l == 0 ? PLUMB_LEAD_SHIN_ANGLE : PLUMB_LEAD_BALANCE;
+        led.shin_angle_rad = deg(30.0);
+        led.balance_frac = l == 0 ? led.balance_frac : 0.40;
+        plumb_answer_solve(&lifter, &setup, &answer[0]);
+        plumb_answer_solve(&lifter, &led, &answer[1]);
+        assert_false(answer[0].low_effort.exists);
+        const int count = plumb_factors(&setup, factor);
+        assert_true(plumb_effects_solve(&lifter, &setup, &answer[0], factor, count, row[0]) &&
+                    plumb_effects_solve(&lifter, &led, &answer[1], factor, count, row[1]));
+        for (int f = 0; f < count; f++) {
+            for (int o = 0; o < (int)PLUMB_OUT_window_low; o++) {
+                const double want = row[1][f].of[o].up;
+                if (factor[f].setting != PLUMB_SET_balance && isfinite(want)) {
+                    assert_near(row[0][f].of[o].up, want, 1e-6 * fmax(1.0, fabs(want)));
+                }
+            }
+        }
+    }
 }
 
 /* One kink: a set-up, the factor that is moved until the kink is met, and what tells its two sides
@@ -573,6 +653,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(plumb_effects_solve__pull_as_differences),
         cmocka_unit_test(plumb_effects_solve__squat_as_differences),
+        cmocka_unit_test(plumb_effects_solve__other_squats_as_differences),
+        cmocka_unit_test(plumb_effects_solve__auto_without_a_range),
         cmocka_unit_test(plumb_effects_solve__each_side_of_a_kink),
         cmocka_unit_test(plumb_effects_solve__known_slopes),
     };

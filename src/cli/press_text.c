@@ -47,9 +47,12 @@ static void lead_line(const PlumbPressReport *report, PlumbCliOutput *out)
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "Leads    ");
-    plumb_text_string(&text, report->answer->setup.lead == PLUMB_LEAD_AUTO
-                                 ? "auto, the middle of the low-effort range: touch "
-                                 : "touch ");
+    if (report->answer->setup.lead == PLUMB_LEAD_AUTO) {
+        plumb_text_string(&text, report->answer->low_effort.exists
+                                     ? "auto, the middle of the low-effort range: "
+                                     : "auto, which has no low-effort range to go by: ");
+    }
+    plumb_text_string(&text, "touch ");
     plumb_text_quantity(&text, report->answer->setup.touch_m, PLUMB_Q_LENGTH, report->units);
     plumb_text_string(&text, " from the line through the shoulders toward the feet");
     plumb_print_wrapped(out, line, HANG);

@@ -71,7 +71,9 @@ static void lead_value(PlumbText *text, const PlumbReport *report)
     const bool height = lead == PLUMB_LEAD_HIP_HEIGHT || lead == PLUMB_LEAD_HEIGHT_AND_BALANCE ||
                         (lead == PLUMB_LEAD_AUTO && is_pull(report));
     if (lead == PLUMB_LEAD_AUTO) {
-        plumb_text_string(text, "auto, the middle of the low-effort range: ");
+        plumb_text_string(text, report->answer->low_effort.exists
+                                    ? "auto, the middle of the low-effort range: "
+                                    : "auto, which has no low-effort range to go by: ");
     }
     if (lead == PLUMB_LEAD_BALANCE) {
         plumb_text_string(text, "balance ");

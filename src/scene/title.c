@@ -85,7 +85,10 @@ static void lead_cell(Cell *cell, const PlumbDrawing *drawing)
     const PlumbSetup *setup = setup_of(drawing);
     PlumbText text = begin(cell, "what leads", PLUMB_SMALL_TEXT_MM);
     if (setup->lead == PLUMB_LEAD_AUTO) {
-        plumb_text_string(&text, "middle of the low-effort range");
+        const bool ranged = drawing->press != NULL ? drawing->press->low_effort.exists
+                                                   : drawing->answer->low_effort.exists;
+        plumb_text_string(&text,
+                          ranged ? "middle of the low-effort range" : "auto, no low-effort range");
         return;
     }
     const PlumbSetting *row = plumb_setting(plumb_setup_lead_setting(setup));

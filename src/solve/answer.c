@@ -2,8 +2,6 @@
 /* The whole answer to a set-up: start or hole, end, window, low-effort range, travel. */
 #include "solve/case.h"
 
-static const double reference_balance = 0.40; /* the window is looked for around it */
-static const double middling_shin_rad = 30.0 * PLUMB_PI / 180.0;
 static const double turn_least = -30.0 * PLUMB_PI / 180.0;
 static const double turn_most = 45.0 * PLUMB_PI / 180.0;
 
@@ -59,8 +57,8 @@ static bool family_seed(const PlumbCase *c, PlumbState *state)
 {
     const bool pull = c->setup.lift == PLUMB_DEADLIFT;
     PlumbSetup setup = c->setup;
-    setup.balance_frac = pull ? reference_balance : setup.balance_frac;
-    setup.shin_angle_rad = middling_shin_rad;
+    setup.balance_frac = pull ? PLUMB_REFERENCE_BALANCE : setup.balance_frac;
+    setup.shin_angle_rad = PLUMB_MIDDLING_SHIN_RAD;
     const PlumbProblem problem =
         plumb_lead_problem(&setup, pull ? PLUMB_LEAD_BALANCE : PLUMB_LEAD_SHIN_ANGLE);
     *state = plumb_case_guess(c);
@@ -77,9 +75,9 @@ static bool family_seed(const PlumbCase *c, PlumbState *state)
         if (plumb_family_at(c, s, &warm)) {
             PlumbEval eval;
             plumb_eval(&c->rig, &warm, -1.0, &eval);
-            const double off =
-                pull ? plumb_constraint_value(&eval, PLUMB_CON_balance, NULL) - reference_balance
-                     : s - setup.shin_angle_rad;
+            const double off = pull ? plumb_constraint_value(&eval, PLUMB_CON_balance, NULL) -
+                                          PLUMB_REFERENCE_BALANCE
+                                    : s - setup.shin_angle_rad;
             if (fabs(off) < best) {
                 best = fabs(off);
                 *state = warm;
@@ -104,23 +102,25 @@ static bool find_intervals(const PlumbCase *c, const PlumbState *around, PlumbAn
     return true;
 }
 
-/* auto: the middle of the low-effort range. Range and turn of the knees depend on each other where
- * the knees are asked over the toes; a few rounds settle both. */
+/* auto: the middle of the low-effort range; where there is none, what it was looked for around.
+ * Range and turn of the knees depend on each other where the knees are asked over the toes; a few
+ * rounds settle both. */
 static void resolve_auto(PlumbCase *c, PlumbAnswer *answer)
 {
-    enum { ROUNDS = 40, UNDAMPED = 6 };
+    enum { ROUNDS = 40 };
     PlumbSetup *setup = &answer->setup;
     double *led = setup->lift == PLUMB_DEADLIFT ? &setup->hip_height_m : &setup->shin_angle_rad;
     PlumbState seed = plumb_case_guess(c);
     setup->hip_height_m = seed.v[PLUMB_Y];
-    setup->shin_angle_rad = middling_shin_rad;
+    setup->shin_angle_rad = PLUMB_MIDDLING_SHIN_RAD;
     if (!family_seed(c, &seed)) {
         return;
     }
+    const double middling = plumb_family_quantity(c, &seed);
     for (int i = 0; i < ROUNDS; i++) {
         find_intervals(c, &seed, answer);
         *led = answer->low_effort.exists ? 0.5 * (answer->low_effort.low + answer->low_effort.high)
-                                         : plumb_family_quantity(c, &seed);
+                                         : middling;
         const double before = c->knees_out_rad;
         const PlumbProblem problem = plumb_lead_problem(setup, PLUMB_LEAD_AUTO);
         if (!setup->knees_over_toes || !meet_over_toes(c, &problem, &seed) ||

@@ -60,6 +60,11 @@ PlumbInterval plumb_low_effort_find(const PlumbCase *c, const PlumbInterval *win
 bool plumb_lockout_solve(const PlumbCase *c, double balance_frac, PlumbRig *rig, PlumbState *state);
 bool plumb_standing_solve(const PlumbCase *c, PlumbRig *rig, PlumbState *state, double *bar_off_m);
 
+/* The family's member around which a window is looked for, which auto takes where there is no
+ * range: the balance of a pull, the shin's lean of a squat. judgement. */
+#define PLUMB_REFERENCE_BALANCE 0.40
+#define PLUMB_MIDDLING_SHIN_RAD (30.0 * PLUMB_PI / 180.0)
+
 /* Knee bend of the standing squat: 1 degree. */
 #define PLUMB_STANDING_BEND_RAD (PLUMB_PI / 180.0)
 

@@ -125,16 +125,41 @@ static bool is_settled(const PlumbAnswer *answer)
     return range->exists && fabs(0.5 * (range->low + range->high) - led) < 1e-8;
 }
 
+static bool begin_balance_led(PlumbStudy *study, const PlumbLifter *lifter, PlumbSetup setup)
+{
+    setup.lead = PLUMB_LEAD_BALANCE;
+    setup.hip_height_relative = false;
+    study->follows_balance = true;
+    return begin_other(study, lifter, &setup, &study->led_case, &study->led);
+}
+
+/* auto without a range stands where the window was looked for: a squat keeps that lean of the
+ * shin, a pull follows the start of that balance. false where it stands elsewhere, which hangs on
+ * the steps of a scan. */
+static bool begin_rangeless(PlumbStudy *study, const PlumbLifter *lifter, const PlumbSetup *asked)
+{
+    static const double same = 1e-8; /* m or rad */
+    const PlumbSetup *const led = &study->answer->setup;
+    if (asked->lift == PLUMB_SQUAT) {
+        return fabs(led->shin_angle_rad - PLUMB_MIDDLING_SHIN_RAD) < same;
+    }
+    PlumbSetup setup = *asked;
+    setup.balance_frac = PLUMB_REFERENCE_BALANCE;
+    return begin_balance_led(study, lifter, setup) &&
+           fabs(study->led.state.v[PLUMB_Y] - led->hip_height_m) < same;
+}
+
 /* What the lead's own quantity follows; false where that is not known. */
 static bool begin_lead(PlumbStudy *study, const PlumbLifter *lifter, const PlumbSetup *asked)
 {
     if (asked->hip_height_relative) {
-        PlumbSetup setup = *asked;
-        setup.lead = PLUMB_LEAD_BALANCE;
-        setup.hip_height_relative = false;
-        study->follows_balance = true;
-        return begin_other(study, lifter, &setup, &study->led_case, &study->led);
+        return begin_balance_led(study, lifter, *asked);
     }
+    if (asked->lead == PLUMB_LEAD_AUTO && !study->answer->low_effort.exists &&
+        begin_rangeless(study, lifter, asked)) {
+        return true;
+    }
+    study->follows_balance = false;
     study->follows_range = asked->lead == PLUMB_LEAD_AUTO;
     study->settled = is_settled(study->answer);
     return true;
