@@ -7,7 +7,8 @@
 #include "film_read.h"
 
 enum {
-    FILM_PRESS_FRAMES = 3,
+    FILM_PRESS_FRAMES = 5,
+    FILM_PRESS_FEW = 3, /* the first of them */
     FILM_PRESS_SIDE = 5,
     FILM_PRESS_END = 8,
     FILM_PRESS_RIM = 5,
@@ -35,7 +36,8 @@ static inline const PlumbMarkName *film_press_names(const FilmScene *scene, int 
     return end ? film_press_end_names : film_press_side_names;
 }
 
-/* The lockout at the start, the touch, the lockout at the end. */
+/* The lockout at the start, the touch, the lockout at the end; then, for who marks more, half way
+ * down and half way up. */
 static inline void film_press_frames(const FilmScene *scene, const FilmPress *press,
                                      int frame[FILM_PRESS_FRAMES])
 {
@@ -43,6 +45,8 @@ static inline void film_press_frames(const FilmScene *scene, const FilmPress *pr
     frame[0] = 0;
     frame[1] = (int)(touch_s * scene->rate_per_s + 0.5);
     frame[2] = film_count(scene) - 1;
+    frame[3] = (int)((press->rest_s + 0.5 * press->down_s) * scene->rate_per_s + 0.5);
+    frame[4] = (int)((film_press_end_s(press) - 0.5 * press->up_s) * scene->rate_per_s + 0.5);
 }
 
 /* Adds a mark with its error. */
@@ -92,9 +96,10 @@ static inline int film_press_marks(const FilmScene *scene, int frame, double mar
     return count;
 }
 
-/* Renders, marks in the three frames and follows: *read stays for who asks; film_read_free. */
+/* Renders, marks in so many of these frames and follows: *read stays for who asks;
+ * film_read_free. */
 static inline void film_press_follow(FilmRead *read, const FilmScene *scene, const FilmPress *press,
-                                     double mark_px)
+                                     int frames, double mark_px)
 {
     int frame[FILM_PRESS_FRAMES];
     int names;
@@ -103,7 +108,7 @@ static inline void film_press_follow(FilmRead *read, const FilmScene *scene, con
     memset(read, 0, sizeof *read);
     read->scene = scene;
     film_render_all(read);
-    film_mark_all(read, name, names, frame, FILM_PRESS_FRAMES, mark_px);
+    film_mark_all(read, name, names, frame, frames, mark_px);
     film_follow(read);
 }
 

@@ -14,7 +14,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { FILM_TRACKS = 10, FILM_FRONT_TRACKS = 6, FILM_MARKED_MAX = 4, FILM_RIM = 6 };
+enum { FILM_TRACKS = 10, FILM_FRONT_TRACKS = 6, FILM_MARKED_MAX = 5, FILM_RIM = 6 };
 
 /* How a film is taken and marked. */
 typedef struct FilmCondition {
@@ -235,6 +235,21 @@ static inline PlumbStatus film_fit(FilmRead *read, const PlumbLifter *lifter,
     return status;
 }
 
+/* Puts a scene under a condition, turned by its yaw beyond its own; who passes does so from
+ * pass_from_s on. */
+static inline void film_put_under(const FilmCondition *c, double pass_from_s, FilmScene *scene)
+{
+    scene->rate_per_s = c->rate_per_s;
+    scene->noise_levels = c->noise_levels;
+    scene->blur_px = c->blur_px;
+    scene->light_frac = c->light_frac;
+    scene->shake_px = c->shake_px;
+    scene->post_x_m = c->post_x_m;
+    scene->camera.yaw_rad += degrees(c->yaw_deg);
+    scene->hide_from_s = pass_from_s;
+    scene->hide_to_s = pass_from_s + c->pass_s;
+}
+
 /* The scene of a motion, from the side, under a condition. */
 static inline FilmScene film_scene_under(const FilmCondition *c, FilmAt at, const void *motion,
                                          const FilmLift *lift)
@@ -242,15 +257,7 @@ static inline FilmScene film_scene_under(const FilmCondition *c, FilmAt at, cons
     FilmScene scene = film_scene(lift);
     scene.at = at;
     scene.motion = motion;
-    scene.rate_per_s = c->rate_per_s;
-    scene.noise_levels = c->noise_levels;
-    scene.blur_px = c->blur_px;
-    scene.light_frac = c->light_frac;
-    scene.shake_px = c->shake_px;
-    scene.post_x_m = c->post_x_m;
-    scene.camera.yaw_rad = degrees(c->yaw_deg);
-    scene.hide_from_s = film_lift_begin_s(lift) + 0.4;
-    scene.hide_to_s = scene.hide_from_s + c->pass_s;
+    film_put_under(c, film_lift_begin_s(lift) + 0.4, &scene);
     return scene;
 }
 
@@ -266,13 +273,14 @@ static inline void film_read_scene(FilmRead *read, const FilmScene *scene, const
     const double begin = film_lift_begin_s(lift);
     const double early = squat ? begin - 0.5 * lift->down_s : begin;
     const double middle = squat ? begin : begin + 0.5;
-    const int frame[FILM_MARKED_MAX] = {0, (int)(early * scene->rate_per_s),
-                                        (int)(middle * scene->rate_per_s), film_count(scene) - 1};
+    const int frame[] = {0, (int)(early * scene->rate_per_s), (int)(middle * scene->rate_per_s),
+                         film_count(scene) - 1};
     memset(read, 0, sizeof *read);
     read->scene = scene;
     film_render_all(read);
     film_mark_all(read, front ? film_front_names : film_side_names,
-                  front ? FILM_FRONT_TRACKS : FILM_TRACKS, frame, FILM_MARKED_MAX, mark_px);
+                  front ? FILM_FRONT_TRACKS : FILM_TRACKS, frame, sizeof frame / sizeof frame[0],
+                  mark_px);
     film_follow(read);
     const double px_per_m = scene->camera.focal_px / scene->camera.distance_m;
     if (film_fit(read, &lift->lifter, &lift->answer.setup, fmax(mark_px / px_per_m, 0.005),

@@ -403,6 +403,11 @@ static double miss_of(const FilmRead *read, int track)
 
 static void films__can_be_followed(void **state)
 {
+    static const FilmCondition conditions[] = {
+        {"side, clean", PLUMB_BENCH, true, FILM_CLEAN},
+        {"head end, in a hand", PLUMB_BENCH, true, 30.0, 3.0, 0.5, 0.1, 1.0, (double)NAN, 0.0, 0.0,
+         0.0},
+    };
     static FilmRead read;
     (void)state;
     FilmPress press = film_press(&none);
@@ -411,12 +416,13 @@ static void films__can_be_followed(void **state)
     for (int k = 0; k < 2; k++) {
         FilmScene scene =
             film_press_scene(&press, k == 0 ? FILM_PRESS_RIGHT_RAD : FILM_PRESS_HEAD_RAD);
+        film_put_under(&conditions[k], film_press_begin_s(&press), &scene);
         scene.width_px /= 2;
         scene.height_px /= 2;
         scene.camera.focal_px *= 0.5;
         scene.camera.centre_x_px = 0.5 * (scene.width_px - 1);
         scene.camera.centre_y_px = 0.5 * (scene.height_px - 1);
-        film_press_follow(&read, &scene, &press, 0.0);
+        film_press_follow(&read, &scene, &press, k == 0 ? FILM_PRESS_FEW : FILM_PRESS_FRAMES, 0.0);
         for (int t = 0; t < read.follow.track_count; t++) {
             const PlumbLandmark what = read.track[t].name.landmark;
             const bool followed =
