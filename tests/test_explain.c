@@ -124,6 +124,9 @@ static void check_rows(void)
                                           "solved pose",
                                           "body mass and load",
                                           "sum of m (g + ay)",
+                                          "sum of m g",
+                                          "sum of m ax",
+                                          "what leaves no force over",
                                           "foot's length and toes",
                                           "this body",
                                           "lengths and settings below",
@@ -305,6 +308,175 @@ static void moment__bar_by_hand(void **state)
     assert_near(step->result, answer.start.moment_both_n_m[PLUMB_JOINT_hip], 1e-9);
 }
 
+/* Lengths that end in half of the last digit shown, as those of statures in half centimetres do. */
+static void terms__add_up_at_halves_of_a_digit(void **state)
+{
+    (void)state;
+    PlumbQuestion question;
+    assert_true(plumb_question_find("crease_above_knee", 17, &question));
+    int held = 0;
+    for (int i = 0; i < 200; i++) {
+        const PlumbBodySpec spec =
+            plumb_body_spec(i % 2 == 0 ? PLUMB_MALE : PLUMB_FEMALE, (1500.0 + 2.5 * i) / 1000, 75);
+        PlumbBody body;
+        assert_int_equal(plumb_body_build(&spec, &body, NULL), PLUMB_OK);
+        const PlumbLifter lifter = plumb_lifter_default(&body);
+        const PlumbSetup setup = plumb_setup_default(PLUMB_DEADLIFT);
+        PlumbAnswer answer;
+        plumb_answer_quick(&lifter, &setup, &answer);
+        const PlumbExplainSubject subject = {.spec = &spec, .lifter = &lifter, .answer = &answer};
+        if (plumb_explain(&subject, question, &explanation, NULL) == PLUMB_OK) {
+            check_step(&explanation.step[0]);
+            held++;
+        }
+    }
+    assert_true(held > 150);
+}
+
+/* The figure of the number named so; 0 where none is. */
+static double number_of(const char *words)
+{
+    for (int i = 0; i < explanation.number_count; i++) {
+        if (strcmp(explanation.number[i].words, words) == 0) {
+            return explanation.number[i].value;
+        }
+    }
+    return 0.0;
+}
+
+static double column_sum(int column)
+{
+    const PlumbExplainStep *const step = &explanation.step[0];
+    double sum = 0.0;
+    for (int i = 0; i < step->term_count; i++) {
+        sum += step->term[i].value[column];
+    }
+    return sum;
+}
+
+static bool notes_hold(const char *words)
+{
+    for (int i = 0; i < explanation.note_count; i++) {
+        if (strstr(explanation.note[i], words) != NULL) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The part cut free stands: the forces of its terms and the joint's leave none over. */
+static void joint_force__leaves_none_over(void **state)
+{
+    (void)state;
+    const PlumbBodySpec spec = plumb_body_spec(PLUMB_FEMALE, 1.68, 64.0);
+    PlumbBody body;
+    assert_int_equal(plumb_body_build(&spec, &body, NULL), PLUMB_OK);
+    const PlumbLifter lifter = plumb_lifter_default(&body);
+    PlumbSetup setup = plumb_setup_default(PLUMB_DEADLIFT);
+    setup.feet_push_frac = 0.12;
+    PlumbAnswer answer;
+    plumb_answer_solve(&lifter, &setup, &answer);
+    PlumbExplainSubject subject = {.spec = &spec, .lifter = &lifter, .answer = &answer};
+    static const char *const sagittal[] = {"hip_moment", "back_moment", "knee_moment",
+                                           "ankle_moment", "shoulder_moment"};
+    PlumbQuestion question;
+    for (size_t i = 0; i < 5; i++) {
+        assert_true(plumb_question_find(sagittal[i], strlen(sagittal[i]), &question));
+        assert_int_equal(plumb_explain(&subject, question, &explanation, NULL), PLUMB_OK);
+        assert_near(number_of("R, up"), column_sum(0) * 9.80665, 1e-9);
+    }
+    static const char *const space[] = {"knee_extension", "knee_frontal", "ankle_along_foot",
+                                        "hip_frontal"};
+    for (size_t i = 0; i < 4; i++) {
+        assert_true(plumb_question_find(space[i], strlen(space[i]), &question));
+        assert_int_equal(plumb_explain(&subject, question, &explanation, NULL), PLUMB_OK);
+        assert_near(number_of("R, up") + column_sum(0), 0.0, 1e-9);
+        assert_near(number_of("R, to the right") + column_sum(1), 0.0, 1e-9);
+        assert_true(number_of("R, to the right") > 10.0);
+    }
+    PlumbSetup press_setup = plumb_setup_default(PLUMB_BENCH);
+    press_setup.hands_push_frac = 0.2;
+    PlumbPressAnswer press;
+    plumb_press_solve(&lifter, &press_setup, &press);
+    subject = (PlumbExplainSubject){.spec = &spec, .lifter = &lifter, .press = &press};
+    assert_true(plumb_question_find("adduction_moment", 16, &question));
+    assert_int_equal(plumb_explain(&subject, question, &explanation, NULL), PLUMB_OK);
+    assert_near(number_of("R, up"), column_sum(0), 1e-9);
+    assert_near(number_of("R, outwards"), 0.2 * 0.5 * press_setup.load_kg * 9.80665, 1e-9);
+}
+
+/* At the lockout the knees are held by their flexors, at the start by their extensors; the leg is
+ * swung outwards where the floor's force acts outside the hip, and the words say so. */
+static void words__say_who_supplies_the_moment(void **state)
+{
+    (void)state;
+    const PlumbBodySpec spec = plumb_body_spec(PLUMB_MALE, 1.78, 85.0);
+    PlumbBody body;
+    assert_int_equal(plumb_body_build(&spec, &body, NULL), PLUMB_OK);
+    const PlumbLifter lifter = plumb_lifter_default(&body);
+    const PlumbSetup setup = plumb_setup_default(PLUMB_DEADLIFT);
+    PlumbAnswer answer;
+    plumb_answer_solve(&lifter, &setup, &answer);
+    PlumbExplainSubject subject = {.spec = &spec, .lifter = &lifter, .answer = &answer};
+    PlumbQuestion question;
+    assert_true(plumb_question_find("knee_effort", 11, &question));
+    assert_int_equal(plumb_explain(&subject, question, &explanation, NULL), PLUMB_OK);
+    assert_true(answer.start.moment_both_n_m[PLUMB_JOINT_knee] > 0.0);
+    assert_false(notes_hold("knee flexors"));
+    subject.at_end = true;
+    assert_int_equal(plumb_explain(&subject, question, &explanation, NULL), PLUMB_OK);
+    assert_true(answer.end.moment_both_n_m[PLUMB_JOINT_knee] < 0.0);
+    assert_true(notes_hold("knee flexors"));
+    assert_true(plumb_question_find("hip_frontal", 11, &question));
+    assert_int_equal(plumb_explain(&subject, question, &explanation, NULL), PLUMB_OK);
+    assert_true(explanation.step[0].term[0].value[4] > 0.0); /* the floor's force, outside */
+    assert_true(explanation.program < 0.0);
+    assert_non_null(strstr(explanation.symbol[0].words, "negative: they swing it outwards"));
+}
+
+/* What a person reads: five decimals at most and no zeros at the end, a force to a tenth. */
+static void number__is_as_long_as_it_must(void **state)
+{
+    (void)state;
+    static const struct {
+        PlumbExplainNumber number;
+        const char *words;
+    } cases[] = {
+        {{.words = "g", .value = 9.80665, .unit = "m/s2"}, "g 9.80665 m/s2"},
+        {{.words = "load", .value = 140.0, .unit = "kg"}, "load 140 kg"},
+        {{.words = "toes", .value = 0.0, .unit = "rad"}, "toes 0 rad"},
+        {{.words = "n, up", .value = -0.5, .unit = ""}, "n, up -0.5"},
+        {{.words = "spine", .value = 0.2617993878, .unit = "rad"}, "spine 0.2618 rad"},
+        {{.words = "R, up", .value = 1875.6149, .unit = "N"}, "R, up 1875.6 N"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char words[CELL];
+        PlumbText text = plumb_text_begin(words, sizeof words);
+        plumb_explain_put_number(&text, &cases[i].number);
+        assert_string_equal(words, cases[i].words);
+    }
+}
+
+/* The factor of a tape can be worked out from the numbers that are listed. */
+static void tape__lists_what_its_factor_is_made_of(void **state)
+{
+    (void)state;
+    PlumbBodySpec spec = plumb_body_spec(PLUMB_MALE, 1.78, 85.0);
+    spec.tape[PLUMB_TAPE_buttock_to_knee] =
+        (PlumbMeasure){.kind = PLUMB_MEASURE_LENGTH, .value = 0.64};
+    PlumbBody body;
+    assert_int_equal(plumb_body_build(&spec, &body, NULL), PLUMB_OK);
+    const PlumbLifter lifter = plumb_lifter_default(&body);
+    const PlumbExplainSubject subject = {.spec = &spec, .lifter = &lifter};
+    PlumbQuestion question;
+    assert_true(plumb_question_find("thigh", 5, &question));
+    assert_int_equal(plumb_explain(&subject, question, &explanation, NULL), PLUMB_OK);
+    const double length = number_of("mean of the length / stature");
+    const double measure = number_of("mean of the measure / stature");
+    assert_near(measure, 0.35186, 1e-9); /* ANSUR II, men: survey.csv */
+    assert_near(explanation.step[0].term[0].value[1], length / measure, 1e-12);
+}
+
 static void questions__have_names_that_find_them(void **state)
 {
     (void)state;
@@ -432,6 +604,11 @@ int main(void)
         cmocka_unit_test(terms__add_up_to_the_program_in_a_press),
         cmocka_unit_test(moment__bar_by_hand),
         cmocka_unit_test(press_moment__bar_by_hand),
+        cmocka_unit_test(terms__add_up_at_halves_of_a_digit),
+        cmocka_unit_test(joint_force__leaves_none_over),
+        cmocka_unit_test(words__say_who_supplies_the_moment),
+        cmocka_unit_test(number__is_as_long_as_it_must),
+        cmocka_unit_test(tape__lists_what_its_factor_is_made_of),
         cmocka_unit_test(questions__have_names_that_find_them),
         cmocka_unit_test(questions__stand_in_the_readme),
         cmocka_unit_test(explain__refuses_what_there_is_not),

@@ -144,6 +144,9 @@ typedef struct PlumbExplainNumber {
     const PlumbSourceRow *row[2];
 } PlumbExplainNumber;
 
+/* Appends "shank 0.42008 m": five decimals at most, a force with one; zeros at the end left off. */
+void plumb_explain_put_number(PlumbText *text, const PlumbExplainNumber *number);
+
 typedef struct PlumbExplanation {
     PlumbQuestion question;
     char title[PLUMB_EXPLAIN_LINE];

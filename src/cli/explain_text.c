@@ -21,13 +21,6 @@ void plumb_working_head(PlumbText *text, const PlumbExplainColumn *column)
     }
 }
 
-static void write_figure(PlumbText *text, double value, int decimals, const char *unit)
-{
-    plumb_text_fixed(text, value, decimals);
-    plumb_text_string(text, unit[0] != '\0' ? " " : "");
-    plumb_text_string(text, unit);
-}
-
 static void print_symbols(const PlumbExplanation *e, PlumbCliOutput *out)
 {
     plumb_print_heading(out, "Symbols");
@@ -147,9 +140,7 @@ static void print_numbers(const PlumbExplanation *e, PlumbCliOutput *out)
         char line[LINE_SIZE];
         PlumbText text = plumb_text_begin(line, sizeof line);
         plumb_text_string(&text, "  ");
-        plumb_text_string(&text, n->words);
-        plumb_text_string(&text, " ");
-        write_figure(&text, n->value, 5, n->unit);
+        plumb_explain_put_number(&text, n);
         plumb_text_string(&text, ": ");
         plumb_text_string(&text, n->basis);
         for (int k = 0; k < 2; k++) {

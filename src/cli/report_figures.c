@@ -228,6 +228,11 @@ static void in_space(const PlumbReport *report, const PlumbPosition *end, PlumbC
                last->hip_frontal_n_m, PLUMB_Q_MOMENT, PLUMB_OUT_frontal_hip_moment);
     plumb_print_heading(out, "Net moments in three dimensions, each side");
     plumb_table_end(&table, 2, out);
+    plumb_print_wrapped(out,
+                        "  From the front, what the floor's force and the leg's weight do: above 0 "
+                        "at the knee they turn the shank outwards; below 0 at the hip they swing "
+                        "the leg outwards, and the adductors hold it.",
+                        2);
 }
 
 static void angles(const PlumbReport *report, const PlumbPosition *end, PlumbCliOutput *out)

@@ -297,7 +297,10 @@ static void write_title(const PlumbExplainSubject *s, PlumbExplanation *e)
                                      ? ": net moment, each arm"
                                      : ": relative effort");
     } else {
-        plumb_text_string(&text, kind_texts[question.kind]);
+        plumb_text_string(&text, question.kind == PLUMB_EXPLAIN_moment &&
+                                         question.joint == PLUMB_JOINT_back
+                                     ? "net joint moment" /* there is one spine */
+                                     : kind_texts[question.kind]);
     }
     if (question.kind == PLUMB_EXPLAIN_balance) {
         text.length = 0;

@@ -183,6 +183,14 @@ static double upper_capacity(const PlumbExplainSubject *s, PlumbExplanation *e, 
     return capacity;
 }
 
+/* Whose strength counts where the moment asks for the other side of the joint. */
+static void note_opposite(PlumbExplanation *e, double moment, const char *note)
+{
+    if (moment < 0.0) {
+        plumb_explain_note(e, note);
+    }
+}
+
 /* Without an entered strength an effort is told against the greatest one of the pose. */
 static void share_step(const PlumbExplainSubject *s, PlumbExplanation *e, const char *what,
                        const double *effort, int which, int count)
@@ -222,6 +230,8 @@ static void effort_step(const PlumbExplainSubject *s, PlumbExplanation *e, const
     plumb_explain_symbol(e, "M",
                          s->press != NULL
                              ? "net moment of the joint, each arm; explained on its own"
+                         : e->question.joint == PLUMB_JOINT_back
+                             ? "net moment of the joint; explained on its own"
                              : "net moment of the joint, both sides; explained on its own");
     plumb_explain_symbol(e, "N", "how many joints share it");
     plumb_explain_symbol(e, "S", "strength of this lifter: 1 is an average adult");
@@ -246,9 +256,21 @@ static void effort_step(const PlumbExplainSubject *s, PlumbExplanation *e, const
 
 PlumbStatus plumb_explain_effort(const PlumbExplainSubject *s, PlumbExplanation *e)
 {
+    static const char *const opposite[PLUMB_JOINT_COUNT] = {
+        [PLUMB_JOINT_ankle] = "The net moment is below 0: the muscles that lift the forefoot "
+                              "supply it, and their strength counts.",
+        [PLUMB_JOINT_knee] = "The net moment is below 0: the knee flexors supply it, and their "
+                             "strength counts.",
+        [PLUMB_JOINT_hip] = "The net moment is below 0: the hip flexors supply it, and their "
+                            "strength counts.",
+        [PLUMB_JOINT_back] = "The net moment is below 0: the muscles that bend the trunk supply "
+                             "it, and their strength counts.",
+        [PLUMB_JOINT_shoulder] = "The net moment is below 0: the shoulder flexors supply it, and "
+                                 "their strength counts."};
     const PlumbJoint joint = e->question.joint;
     const PlumbPosition *p = plumb_explain_position(s);
     const double moment = p->moment_both_n_m[joint];
+    note_opposite(e, moment, opposite[joint]);
     const double capacity = joint <= PLUMB_JOINT_hip ? limb_capacity(s, e, joint, moment >= 0.0)
                                                      : upper_capacity(s, e, joint, moment >= 0.0);
     effort_step(s, e, plumb_joint_name(joint), moment, joint == PLUMB_JOINT_back ? 1.0 : 2.0,
@@ -267,9 +289,15 @@ PlumbStatus plumb_explain_press_effort(const PlumbExplainSubject *s, PlumbExplan
     static const PlumbPressAngle angle[PLUMB_PRESS_JOINT_COUNT] = {PLUMB_PRESS_ANG_horizontal,
                                                                    PLUMB_PRESS_ANG_shoulder_flexion,
                                                                    PLUMB_PRESS_ANG_elbow_flexion};
+    static const char *const opposite[PLUMB_PRESS_JOINT_COUNT] = {
+        "The net moment is below 0: the horizontal abductors of the shoulder supply it, and their "
+        "strength counts.",
+        "The net moment is below 0: the shoulder extensors supply it, and their strength counts.",
+        "The net moment is below 0: the elbow flexors supply it, and their strength counts."};
     const int joint = e->question.press;
     const PlumbPressPosition *p = plumb_explain_press(s);
     const double moment = p->moment_n_m[joint];
+    note_opposite(e, moment, opposite[joint]);
     const char *const what = joint == PLUMB_PRESS_JOINT_elbow_extension ? "elbow" : "shoulder";
     const double capacity =
         upper_step(s, e, action[joint][moment >= 0.0 ? 0 : 1], p->angle_rad[angle[joint]], what);

@@ -61,7 +61,7 @@ static PlumbExplainStep *from_table(const PlumbExplainSubject *s, PlumbExplanati
     PlumbText text = plumb_text_begin(words, sizeof words);
     plumb_text_string(&text, whole_words(fraction.of));
     if (rows.plus[0] != '\0') {
-        plumb_text_string(&text, ", share of ");
+        plumb_text_string(&text, "; k: ");
         spaced(&text, rows.plus);
     }
     plumb_explain_product(step, words, whole, rows.plus_frac);
@@ -172,6 +172,20 @@ static void tape_numbers(const PlumbExplainSubject *s, PlumbExplanation *e, cons
     plumb_explain_number(e, "mean of the length / stature", mean_of(s->spec, row->length), "",
                          "table", plumb_source_find(rows.file, rows.plus),
                          plumb_source_find(rows.file, rows.minus));
+    if (row->tape == PLUMB_TAPE_foot || row->tape == PLUMB_TAPE_heel_to_ankle_bone) {
+        return; /* the length itself is taped */
+    }
+    const PlumbDimensionRow *const dimension = plumb_table_dimension[s->spec->sex];
+    plumb_explain_number(e, "mean of the measure / stature", dimension[dimensions[row->tape]].ratio,
+                         "", "table", plumb_source_find("survey.csv", measured), NULL);
+    if (row->tape == PLUMB_TAPE_span) {
+        text = plumb_text_begin(key, sizeof key);
+        plumb_text_string(&text, plumb_sex_name(s->spec->sex));
+        plumb_text_string(&text, " biacromial_breadth");
+        plumb_explain_number(e, "breadth of the shoulders / stature",
+                             dimension[PLUMB_DIMENSION_biacromial_breadth].ratio, "", "table",
+                             plumb_source_find("survey.csv", key), NULL);
+    }
 }
 
 /* A tape of the length itself, by the ratio of the survey's means. */

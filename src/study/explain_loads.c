@@ -33,7 +33,7 @@ static const char *const supplied_by[PLUMB_JOINT_COUNT] = {
         "net joint moment, both sides; positive: the plantar flexors (calf muscles) supply it",
     [PLUMB_JOINT_knee] = "net joint moment, both sides; positive: the knee extensors supply it",
     [PLUMB_JOINT_hip] = "net joint moment, both sides; positive: the hip extensors supply it",
-    [PLUMB_JOINT_back] = "net joint moment, both sides; positive: the back extensors supply it",
+    [PLUMB_JOINT_back] = "net joint moment; positive: the back extensors supply it",
     [PLUMB_JOINT_shoulder] =
         "net joint moment, both sides; positive: the shoulder extensors supply it",
 };
@@ -51,6 +51,27 @@ static void moment_symbols(const PlumbExplainSubject *s, PlumbExplanation *e)
         plumb_explain_symbol(e, "ax, ay", "acceleration of the centre, forward and up");
         plumb_explain_symbol(
             e, "s", "rate at which its spin grows: its angular momentum about its own centre");
+    }
+    plumb_explain_symbol(e, "R",
+                         "force of the joint on what it carries; it has no lever about the joint");
+}
+
+/* The joint holds what it carries: the sum of the weights, in motion with what speeds them up. */
+static void add_joint_force(const PlumbExplainSubject *s, PlumbExplanation *e)
+{
+    PlumbMassPoint mass[PLUMB_MASS_COUNT];
+    masses_of(s, mass);
+    double up = 0.0;
+    double forward = 0.0;
+    for (int i = (int)plumb_joint_first_mass(e->question.joint); i < PLUMB_MASS_COUNT; i++) {
+        up += mass[i].mass_kg *
+              (PLUMB_GRAVITY + (s->motion != NULL ? mass[i].acceleration_m_s2.y : 0.0));
+        forward += s->motion != NULL ? mass[i].mass_kg * mass[i].acceleration_m_s2.x : 0.0;
+    }
+    plumb_explain_number(e, "R, up", up, "N",
+                         s->motion != NULL ? "sum of m (g + ay)" : "sum of m g", NULL, NULL);
+    if (s->motion != NULL) {
+        plumb_explain_number(e, "R, forward", forward, "N", "sum of m ax", NULL, NULL);
     }
 }
 
@@ -129,16 +150,19 @@ PlumbStatus plumb_explain_moment(const PlumbExplainSubject *s, PlumbExplanation 
     moment_step(s, e);
     plumb_explain_gravity(e);
     plumb_explain_masses(e, s->lifter, plumb_joint_first_mass(joint), PLUMB_MASS_bar);
+    add_joint_force(s, e);
     plumb_explain_pose(e, s);
     if (joint == PLUMB_JOINT_shoulder && s->answer->setup.lift == PLUMB_DEADLIFT) {
         plumb_explain_note(e, "The moment is taken about the middle of the shoulders as the trunk "
                               "carries them, not about the joint that the load has pulled down.");
     }
     if (s->motion != NULL) {
-        plumb_explain_note(e, "Column s counts the way the moment does. Between the start and the "
-                              "end of a pull the path has corners where the part of the leg "
-                              "nearest to the bar changes, and the acceleration steps where the "
-                              "bar passes the knee.");
+        plumb_explain_note(e, "Column s counts the way the moment does.");
+    }
+    if (s->motion != NULL && s->answer->setup.lift == PLUMB_DEADLIFT) {
+        plumb_explain_note(e, "Between the start and the end of a pull the path has corners where "
+                              "the part of the leg nearest to the bar changes, and the "
+                              "acceleration steps where the bar passes the knee.");
     }
     e->quantity = PLUMB_Q_MOMENT;
     e->rest = s->motion != NULL ? s->motion->position.moment_both_n_m[joint] : (double)NAN;

@@ -2,7 +2,10 @@
 /* Puts an explanation together: steps, terms, and the digits with which a sum is shown. */
 #include "study/explain_parts.h"
 
+#include <plumbar/quantity.h>
+
 #include <assert.h>
+#include <string.h>
 
 PlumbExplainStep *plumb_explain_step(PlumbExplanation *e, const char *title, const char *words,
                                      const char *symbols)
@@ -50,17 +53,27 @@ void plumb_explain_product(PlumbExplainStep *step, const char *words, double len
     term->value[2] = length * share;
 }
 
-/* Whether the terms, rounded to so many digits, add up to the result as it is shown. Counted in
- * whole units of the last digit. */
+/* The figure that stands on paper, in whole units of its last digit. Read back from its digits: a
+ * tape ends in halves of them, and value * 10^digits may round the other way there. */
+static double as_shown(double value, int digits)
+{
+    char figure[48];
+    double shown = 0.0;
+    PlumbText text = plumb_text_begin(figure, sizeof figure);
+    plumb_text_fixed(&text, value, digits);
+    plumb_number_scan(figure, text.length, &shown);
+    return round(shown * pow(10.0, digits));
+}
+
+/* Whether the terms, rounded to so many digits, add up to the result as it is shown. */
 static bool adds_up(const PlumbExplainStep *step, int digits)
 {
-    const double unit = pow(10.0, digits);
     const double coarse = pow(10.0, digits - step->decimals);
     double sum = 0.0;
     for (int i = 0; i < step->term_count; i++) {
-        sum += round(step->term[i].value[step->column_count - 1] * unit);
+        sum += as_shown(step->term[i].value[step->column_count - 1], digits);
     }
-    return round(sum / coarse) == round(step->result * pow(10.0, step->decimals));
+    return round(sum / coarse) == as_shown(step->result, step->decimals);
 }
 
 void plumb_explain_sum(PlumbExplainStep *step, const char *symbol, const char *unit, int decimals)
@@ -109,6 +122,23 @@ void plumb_explain_seen_note(PlumbExplanation *e)
 {
     plumb_explain_note(e, "The drawing shows the angle as it is seen from the side; with the toes "
                           "turned out the angle in space is another.");
+}
+
+void plumb_explain_put_number(PlumbText *text, const PlumbExplainNumber *number)
+{
+    char figure[48];
+    PlumbText digits = plumb_text_begin(figure, sizeof figure);
+    plumb_text_fixed(&digits, number->value, strcmp(number->unit, "N") == 0 ? 1 : 5);
+    size_t length = digits.length;
+    while (figure[length - 1] == '0') {
+        length--;
+    }
+    length -= figure[length - 1] == '.' ? 1 : 0;
+    plumb_text_string(text, number->words);
+    plumb_text_char(text, ' ');
+    plumb_text_bytes(text, figure, length);
+    plumb_text_string(text, number->unit[0] != '\0' ? " " : "");
+    plumb_text_string(text, number->unit);
 }
 
 void plumb_explain_number(PlumbExplanation *e, const char *words, double value, const char *unit,

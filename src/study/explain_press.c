@@ -62,6 +62,29 @@ static void moment_symbols(PlumbExplanation *e, PlumbPressJoint joint, Form form
         plumb_explain_symbol(e, "c", "its lever about the same axis");
         plumb_explain_symbol(e, "s", "what it takes to turn the part about its own centre");
     }
+    plumb_explain_symbol(e, "R", "force of the joint on the cut part; it has no lever about it");
+}
+
+/* The joint holds what hangs on it: weights, the bar, and in motion what speeds them up. */
+static void add_joint_force(PlumbExplanation *e, const PlumbPressMassPoint *mass,
+                            PlumbPressJoint joint, Form form)
+{
+    static const char *const basis = "what leaves no force over";
+    PlumbVec3 sum = vec3(0.0, 0.0, 0.0);
+    for (int i = 0; i < PLUMB_PRESS_MASS_COUNT; i++) {
+        if (plumb_press_carries(joint, (PlumbPressMass)i)) {
+            const PlumbVec3 inertia = vec3_scale(mass[i].acceleration_m_s2, mass[i].mass_kg);
+            sum = vec3_add(sum, vec3_sub(inertia, mass[i].push_n));
+            sum.y += mass[i].mass_kg * PLUMB_GRAVITY;
+        }
+    }
+    plumb_explain_number(e, "R, up", sum.y, "N", basis, NULL, NULL);
+    if (sum.z != 0.0) {
+        plumb_explain_number(e, "R, outwards", sum.z, "N", basis, NULL, NULL);
+    }
+    if (form.moving) {
+        plumb_explain_number(e, "R, toward the feet", sum.x, "N", basis, NULL, NULL);
+    }
 }
 
 static PlumbExplainStep *moment_step(PlumbExplanation *e, bool elbow, Form form)
@@ -143,6 +166,7 @@ PlumbStatus plumb_explain_press_moment(const PlumbExplainSubject *s, PlumbExplan
     plumb_explain_gravity(e);
     plumb_explain_masses(e, s->lifter, elbow ? PLUMB_MASS_forearm : PLUMB_MASS_upper_arm,
                          PLUMB_MASS_hand);
+    add_joint_force(e, mass, joint, form);
     plumb_explain_pose(e, s);
     if (elbow) {
         plumb_explain_note(e, "The elbow bends about an axis square to the plane of upper arm and "

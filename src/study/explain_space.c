@@ -57,6 +57,7 @@ typedef struct Cut {
     const char *words;
     const char *symbols;
     const char *axis;
+    const char *moment; /* and which way it counts */
 } Cut;
 
 static Cut cut_of(PlumbExplainKind kind)
@@ -69,7 +70,8 @@ static Cut cut_of(PlumbExplainKind kind)
                      "the knee's own axis is what the extensors must answer, with the opposite "
                      "sign.",
                      "M = -Σ (r × F) · n",
-                     "the knee's flexion axis: square to shank and thigh, to the right"};
+                     "the knee's flexion axis: square to shank and thigh, to the right",
+                     "net moment of one side; positive: the knee extensors supply it"};
     }
     if (kind == PLUMB_EXPLAIN_knee_frontal) {
         return (Cut){PLUMB_PT_knee,
@@ -79,7 +81,10 @@ static Cut cut_of(PlumbExplainKind kind)
                      "the axis that points back, square to the knee's own axis and the shank, is "
                      "seen from the front.",
                      "M = Σ (r × F) · n",
-                     "the axis back: the knee's flexion axis × the shank's direction upwards"};
+                     "the axis back: the knee's flexion axis × the shank's direction upwards",
+                     "what the forces do to the shank of one side; positive: they turn it outwards "
+                     "below the knee, which the knee's inner side and the muscles over it hold; "
+                     "negative: inwards"};
     }
     if (kind == PLUMB_EXPLAIN_ankle_along_foot) {
         return (Cut){PLUMB_PT_ankle,
@@ -88,7 +93,9 @@ static Cut cut_of(PlumbExplainKind kind)
                      "Each force has its lever along the foot about the ankle; what lifts the "
                      "forefoot is held by the plantar flexors.",
                      "M = Σ Fy (r · n)",
-                     "the direction of the foot, heel to toe"};
+                     "the direction of the foot, heel to toe",
+                     "net moment of one side; positive: the plantar flexors (calf muscles) supply "
+                     "it"};
     }
     return (Cut){PLUMB_PT_hip,
                  FORCE_THIGH,
@@ -96,7 +103,9 @@ static Cut cut_of(PlumbExplainKind kind)
                  "Each force turns the leg about the hip by r × F; the part of it about the axis "
                  "that points forward is seen from the front.",
                  "M = Σ (r × F) · n",
-                 "the axis forward"};
+                 "the axis forward",
+                 "what the forces do to the leg of one side; negative: they swing it outwards, and "
+                 "the adductors hold it; positive: inwards, and the abductors hold it"};
 }
 
 static PlumbVec3 axis_of(const PlumbExplainSubject *s, PlumbExplainKind kind)
@@ -125,11 +134,12 @@ static double part_of(PlumbExplainKind kind, PlumbVec3 r, PlumbVec3 force, Plumb
 
 static void symbols(PlumbExplanation *e, const Cut *cut)
 {
-    plumb_explain_symbol(e, "M", "net moment of one side; extension and outward positive");
+    plumb_explain_symbol(e, "M", cut->moment);
     plumb_explain_symbol(e, "r", "from the joint to where the force acts: forward, up, right");
     plumb_explain_symbol(e, "F", "force on the cut part: up, and to the right");
     plumb_explain_symbol(e, "n", cut->axis);
     plumb_explain_symbol(e, "×, ·", "vector product and scalar product");
+    plumb_explain_symbol(e, "R", "force of the joint on the cut part; it has no lever about it");
 }
 
 static double program_of(const PlumbLoads3d *loads, PlumbExplainKind kind)
@@ -138,6 +148,20 @@ static double program_of(const PlumbLoads3d *loads, PlumbExplainKind kind)
            : kind == PLUMB_EXPLAIN_knee_frontal     ? loads->knee_frontal_n_m
            : kind == PLUMB_EXPLAIN_ankle_along_foot ? loads->ankle_along_foot_n_m
                                                     : loads->hip_frontal_n_m;
+}
+
+/* The joint holds what the other forces leave over, so that the cut part stands. */
+static void add_joint_force(PlumbExplanation *e, const Force *force, int last)
+{
+    PlumbVec3 sum = vec3(0.0, 0.0, 0.0);
+    for (int i = 0; i <= last; i++) {
+        sum = vec3_add(sum, force[i].newton);
+    }
+    static const char *const basis = "what leaves no force over";
+    plumb_explain_number(e, "R, up", -sum.y, "N", basis, NULL, NULL);
+    if (sum.z != 0.0) {
+        plumb_explain_number(e, "R, to the right", -sum.z, "N", basis, NULL, NULL);
+    }
 }
 
 PlumbStatus plumb_explain_space(const PlumbExplainSubject *s, PlumbExplanation *e)
@@ -172,6 +196,7 @@ PlumbStatus plumb_explain_space(const PlumbExplainSubject *s, PlumbExplanation *
                          cut.last == FORCE_THIGH   ? PLUMB_MASS_thigh
                          : cut.last == FORCE_SHANK ? PLUMB_MASS_shank
                                                    : PLUMB_MASS_foot);
+    add_joint_force(e, force, cut.last);
     plumb_explain_pose(e, s);
     plumb_explain_note(e, "Half of the weight of body and bar presses on each foot, at the balance "
                           "along it. The sideways push of the feet is a setting.");
