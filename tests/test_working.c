@@ -255,6 +255,88 @@ static void table__of_a_press_has_a_working_for_every_figure(void **state)
     assert_true(presses > 20);
 }
 
+/* Whether the arc of the moment turns against the clock; the page has one. An arc is drawn from its
+ * tail to its head, on paper with y down. */
+static bool arc_turns_against_clock(const PlumbScene *scene)
+{
+    enum { ARC_POINTS = 37 };
+    int found = 0;
+    double turn = 0.0;
+    for (int i = 0; i < scene->item_count; i++) {
+        const PlumbItem *const item = &scene->item[i];
+        if (item->kind != PLUMB_ITEM_PATH || item->closed || item->count != ARC_POINTS ||
+            item->pen.stroke != PLUMB_ROLE_ink) {
+            continue;
+        }
+        const PlumbVec2 *const p = &scene->point_mm[item->first];
+        turn = (p[1].x - p[0].x) * (p[2].y - p[1].y) - (p[1].y - p[0].y) * (p[2].x - p[1].x);
+        found++;
+    }
+    assert_int_equal(found, 1);
+    return turn < 0.0;
+}
+
+/* The joint's moment on the part that is cut free turns against what the forces do, by levers that
+ * are read off the pose. From the side the toes point right, from the front the right leg is on the
+ * left, from the head end the right arm is on the right. */
+static void arc__holds_against_the_forces(void **state)
+{
+    Bench *bench = *state;
+    static Held held;
+    held.spec = plumb_body_spec(PLUMB_MALE, 1.78, 85.0);
+    PlumbBody body;
+    assert_int_equal(plumb_body_build(&held.spec, &body, NULL), PLUMB_OK);
+    held.lifter = plumb_lifter_default(&body);
+    static const struct {
+        const char *question;
+        PlumbLift lift;
+        bool end;
+        double width_m; /* stance or grip */
+        double touch_m;
+        bool against_clock;
+    } cases[] = {
+        {"hip_moment", PLUMB_DEADLIFT, false, 0.32, 0, true},   /* the bar is ahead of the hips */
+        {"knee_moment", PLUMB_DEADLIFT, false, 0.32, 0, false}, /* the mass is behind the knees */
+        {"knee_moment", PLUMB_DEADLIFT, true, 0.32, 0, true},   /* and here ahead of them */
+        {"shoulder_moment", PLUMB_DEADLIFT, false, 0.32, 0, false}, /* the bar is behind them */
+        {"hip_frontal", PLUMB_DEADLIFT, false, 0.70, 0, true},      /* the foot is outside */
+        {"knee_frontal", PLUMB_SQUAT, false, 0.45, 0, true},        /* the foot is outside */
+        {"ankle_along_foot", PLUMB_SQUAT, false, 0.45, 0, false},   /* the floor lifts the toes */
+        {"knee_extension", PLUMB_SQUAT, false, 0.45, 0, true}, /* the floor is behind the knee */
+        {"adduction_moment", PLUMB_BENCH, false, 0.70, 0.12, true}, /* the bar is outside */
+        {"flexion_moment", PLUMB_BENCH, false, 0.70, 0.12, true},   /* the bar is to the feet */
+        {"flexion_moment", PLUMB_BENCH, false, 0.70, -0.04, false}, /* and here to the head */
+        {"elbow_moment", PLUMB_BENCH, false, 0.45, 0.12, false},    /* the hand inside the elbow */
+        {"elbow_moment", PLUMB_BENCH, false, 0.80, 0.12, true},     /* and here outside */
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        PlumbSetup setup = plumb_setup_default(cases[i].lift);
+        const bool lies = cases[i].lift == PLUMB_BENCH;
+        plumb_setup_set(&setup, lies ? PLUMB_SET_grip : PLUMB_SET_stance, cases[i].width_m);
+        PlumbPressAnswer press;
+        held.subject = (PlumbExplainSubject){
+            .spec = &held.spec, .lifter = &held.lifter, .at_end = cases[i].end};
+        if (lies) {
+            plumb_setup_set(&setup, PLUMB_SET_touch, cases[i].touch_m);
+            setup.grip_by_build = false;
+            plumb_press_solve(&held.lifter, &setup, &press);
+            held.subject.press = &press;
+        } else {
+            plumb_answer_solve(&held.lifter, &setup, &bench->answer);
+            held.subject.answer = &bench->answer;
+        }
+        PlumbQuestion question;
+        assert_true(plumb_question_find(cases[i].question, strlen(cases[i].question), &question));
+        assert_int_equal(plumb_explain(&held.subject, question, &held.explanation, NULL), PLUMB_OK);
+        const PlumbWorking working = working_of(bench, &held);
+        plumb_compose_working(bench->scene, &working);
+        if (arc_turns_against_clock(bench->scene) != cases[i].against_clock) {
+            fail_msg("%zu, %s: %.1f N m, drawn the other way", i, held.explanation.title,
+                     held.explanation.program);
+        }
+    }
+}
+
 static void page__says_the_result(void **state)
 {
     Bench *bench = *state;
@@ -289,6 +371,7 @@ int main(void)
         cmocka_unit_test(pages__of_a_press_keep_clear),
         cmocka_unit_test(table__has_a_working_for_every_figure),
         cmocka_unit_test(table__of_a_press_has_a_working_for_every_figure),
+        cmocka_unit_test(arc__holds_against_the_forces),
         cmocka_unit_test(page__says_the_result),
     };
     return cmocka_run_group_tests(tests, bench_open, bench_close);

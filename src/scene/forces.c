@@ -67,29 +67,29 @@ void plumb_force_number(char *out, size_t size, int number)
     plumb_text_integer(&text, number);
 }
 
-static PlumbVec2 tip_of(PlumbVec2 tail, double newton, double most_n)
+PlumbVec2 plumb_force_tip(PlumbVec2 tail, PlumbVec2 newton, double most_n)
 {
-    const double length =
-        ARROW_LEAST_MM + (PLUMB_FORCE_MOST_MM - ARROW_LEAST_MM) * fabs(newton) / most_n;
-    return (PlumbVec2){tail.x, tail.y + (newton < 0.0 ? length : -length)};
+    const double size = hypot(newton.x, newton.y);
+    const double length = ARROW_LEAST_MM + (PLUMB_FORCE_MOST_MM - ARROW_LEAST_MM) * size / most_n;
+    return (PlumbVec2){tail.x + length * newton.x / size, tail.y - length * newton.y / size};
 }
 
-void plumb_force_draw(const PlumbStage *stage, PlumbVec3 at_m, double newton, double most_n,
+void plumb_force_draw(const PlumbStage *stage, PlumbVec3 at_m, PlumbVec2 newton, double most_n,
                       PlumbRole role)
 {
     const PlumbVec2 tail = plumb_stage_paper(stage, at_m);
     PlumbPen dot = {.fill = role};
     plumb_scene_circle(stage->board.scene, dot, TAG_NONE, tail, 0.7);
-    plumb_force_arrow(stage, role, tail, tip_of(tail, newton, most_n));
+    plumb_force_arrow(stage, role, tail, plumb_force_tip(tail, newton, most_n));
 }
 
-void plumb_force_name(const PlumbStage *stage, PlumbVec3 at_m, double newton, double most_n,
+void plumb_force_name(const PlumbStage *stage, PlumbVec3 at_m, PlumbVec2 newton, double most_n,
                       int number)
 {
     const PlumbVec2 tail = plumb_stage_paper(stage, at_m);
     char words[16];
     plumb_force_number(words, sizeof words, number);
-    plumb_force_word(stage, tail, tip_of(tail, newton, most_n), words);
+    plumb_force_word(stage, tail, plumb_force_tip(tail, newton, most_n), words);
 }
 
 /* Circular arrow about a joint; turns against the clock where it is positive. */

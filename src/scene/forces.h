@@ -27,12 +27,14 @@ PlumbVec2 plumb_stage_paper(const PlumbStage *stage, PlumbVec3 point_m);
 void plumb_force_arrow(const PlumbStage *stage, PlumbRole role, PlumbVec2 tail, PlumbVec2 tip);
 /* A short word beside an arrow, where there is room. */
 void plumb_force_word(const PlumbStage *stage, PlumbVec2 tail, PlumbVec2 tip, const char *words);
-/* Force straight up or down (negative) at a place. */
-void plumb_force_draw(const PlumbStage *stage, PlumbVec3 at_m, double newton, double most_n,
+/* Force at a place, as the view shows it: to the right on paper, and up. */
+void plumb_force_draw(const PlumbStage *stage, PlumbVec3 at_m, PlumbVec2 newton, double most_n,
                       PlumbRole role);
 /* Its number, as the terms are; after all forces are drawn, so that none runs through it. */
-void plumb_force_name(const PlumbStage *stage, PlumbVec3 at_m, double newton, double most_n,
+void plumb_force_name(const PlumbStage *stage, PlumbVec3 at_m, PlumbVec2 newton, double most_n,
                       int number);
+/* Where the arrow of a force that begins at tail ends. */
+PlumbVec2 plumb_force_tip(PlumbVec2 tail, PlumbVec2 newton, double most_n);
 /* Circular arrow about a joint, lettered M. */
 void plumb_force_turn(const PlumbStage *stage, PlumbVec2 centre, bool against_clock);
 void plumb_force_joint(const PlumbStage *stage, PlumbVec2 at);
@@ -49,6 +51,8 @@ void plumb_wedge_draw(const PlumbStage *stage, PlumbVec2 apex, PlumbVec2 far, do
 void plumb_rise_draw(const PlumbStage *stage, PlumbVec2 low, PlumbVec2 high, double x_mm,
                      const char *words);
 
+/* Whether a figure cuts a part free at a joint, which then is drawn with its forces. */
+bool plumb_cuts_free(PlumbExplainKind kind);
 /* Whether a figure is of one leg in space, which alone is drawn, from the side and the front. */
 bool plumb_leg_alone(PlumbExplainKind kind);
 /* Marks of angles and distances of a pose that stands, in the stage's view. */

@@ -39,6 +39,12 @@ static bool is_space(PlumbExplainKind kind)
     return kind >= PLUMB_EXPLAIN_knee_extension && kind <= PLUMB_EXPLAIN_hip_frontal;
 }
 
+bool plumb_cuts_free(PlumbExplainKind kind)
+{
+    return is_space(kind) || kind == PLUMB_EXPLAIN_moment || kind == PLUMB_EXPLAIN_effort ||
+           kind == PLUMB_EXPLAIN_press_moment || kind == PLUMB_EXPLAIN_press_effort;
+}
+
 static unsigned parts_cut(PlumbQuestion question)
 {
     const PlumbExplainKind kind = question.kind;
@@ -112,8 +118,8 @@ static void masses_of(const PlumbStage *stage, PlumbMassPoint mass[PLUMB_MASS_CO
     plumb_position_masses(s->lifter, &s->answer->setup, stage->at, mass);
 }
 
-/* Weights of all masses from `first` on, and their levers from x0. */
-static void draw_weights(const PlumbStage *stage, int first, double from_m)
+/* Weights of all masses from `first` on, and their levers from x0; returns the greatest mass. */
+static double draw_weights(const PlumbStage *stage, int first, double from_m)
 {
     PlumbMassPoint mass[PLUMB_MASS_COUNT];
     masses_of(stage, mass);
@@ -128,10 +134,19 @@ static void draw_weights(const PlumbStage *stage, int first, double from_m)
     }
     for (int i = first; i < PLUMB_MASS_COUNT; i++) {
         const PlumbRole role = i == PLUMB_MASS_bar ? PLUMB_ROLE_bar : PLUMB_ROLE_mass;
-        plumb_force_draw(stage, mass[i].at_m, -mass[i].mass_kg, most, role);
+        plumb_force_draw(stage, mass[i].at_m, (PlumbVec2){0.0, -mass[i].mass_kg}, most, role);
     }
+    return most;
+}
+
+/* Their numbers, when all else is drawn. */
+static void name_weights(const PlumbStage *stage, int first, double most)
+{
+    PlumbMassPoint mass[PLUMB_MASS_COUNT];
+    masses_of(stage, mass);
     for (int i = first; i < PLUMB_MASS_COUNT; i++) {
-        plumb_force_name(stage, mass[i].at_m, -mass[i].mass_kg, most, i - first + 1);
+        plumb_force_name(stage, mass[i].at_m, (PlumbVec2){0.0, -mass[i].mass_kg}, most,
+                         i - first + 1);
     }
 }
 
@@ -147,12 +162,13 @@ static void draw_moment(const PlumbStage *stage)
                               ? stage->working->subject->motion->moment_both_n_m[joint]
                               : stage->at->moment_both_n_m[joint];
     plumb_force_line(stage, at, PLUMB_MASS_COUNT - first - 1, PLUMB_ROLE_rule);
-    draw_weights(stage, first, at.x);
+    const double most = draw_weights(stage, first, at.x);
     const PlumbVec2 up = {on.x, fmax(on.y - 22.0, stage->rect.y_mm + 1.0)};
     plumb_force_arrow(stage, PLUMB_ROLE_ink, on, up);
-    plumb_force_word(stage, on, up, "R");
     plumb_force_joint(stage, on);
     plumb_force_turn(stage, on, turned ? moment < 0.0 : moment >= 0.0);
+    plumb_force_word(stage, on, up, "R");
+    name_weights(stage, first, most);
 }
 
 static void draw_arm(const PlumbStage *stage)
@@ -175,11 +191,12 @@ static void draw_balance(const PlumbStage *stage)
     const double f = stage->working->explanation->program;
     const PlumbVec3 centre = {heel.x + f * (toe.x - heel.x), 0.0, 0.0};
     plumb_force_line(stage, (PlumbVec3){heel.x, 0.0, 0.0}, PLUMB_MASS_COUNT - 1, PLUMB_ROLE_rule);
-    draw_weights(stage, PLUMB_MASS_foot, heel.x);
+    const double most = draw_weights(stage, PLUMB_MASS_foot, heel.x);
     const PlumbVec2 on = plumb_stage_paper(stage, centre);
     plumb_force_arrow(stage, PLUMB_ROLE_ink, (PlumbVec2){on.x, on.y + 2.0},
                       (PlumbVec2){on.x, on.y - PLUMB_FORCE_MOST_MM});
     plumb_force_word(stage, on, (PlumbVec2){on.x, on.y - PLUMB_FORCE_MOST_MM}, "F");
+    name_weights(stage, PLUMB_MASS_foot, most);
 }
 
 static void draw_travel(const PlumbStage *stage)
@@ -199,34 +216,56 @@ static void draw_travel(const PlumbStage *stage)
     plumb_force_word(stage, (PlumbVec2){x, a.y}, (PlumbVec2){x, 0.5 * (a.y + b.y)}, "T");
 }
 
-/* The forces of a cut leg in one view. */
+/* The moment of the joint that holds a cut leg, in the view in which it turns: what the program
+ * tells of the sagittal ones is the joint's, of those seen from the front what the forces do. From
+ * the front the lifter's right leg stands on the left. */
+static void draw_leg_moment(const PlumbStage *stage, PlumbVec2 joint)
+{
+    const PlumbExplainKind kind = stage->working->explanation->question.kind;
+    const double moment = stage->working->explanation->program;
+    const bool frontal = kind == PLUMB_EXPLAIN_knee_frontal || kind == PLUMB_EXPLAIN_hip_frontal;
+    const bool falls = kind == PLUMB_EXPLAIN_ankle_along_foot || kind == PLUMB_EXPLAIN_hip_frontal;
+    if (frontal == stage->front) {
+        plumb_force_turn(stage, joint, falls ? moment < 0.0 : moment >= 0.0);
+    }
+}
+
+/* The forces of a cut leg in one view; the joint's leaves none over. */
 static void draw_leg_forces(const PlumbStage *stage)
 {
     const PlumbExplainSubject *s = stage->working->subject;
     const PlumbExplanation *e = stage->working->explanation;
-    PlumbMassPoint mass[PLUMB_MASS_COUNT];
-    masses_of(stage, mass);
-    const PlumbVec3 heel = stage->at->point[PLUMB_PT_heel];
-    const PlumbVec3 toe = stage->at->point[PLUMB_PT_toe];
-    const double half = 0.5 * plumb_total_mass_kg(s->lifter, &s->answer->setup);
-    const PlumbVec3 floor = plumb_between(heel, toe, stage->at->balance_frac);
-    plumb_force_draw(stage, floor, half, half, PLUMB_ROLE_bar);
-    for (int i = 1; i < e->step[0].term_count; i++) {
-        const PlumbMassPoint *const one = &mass[PLUMB_MASS_foot + i - 1];
-        plumb_force_draw(stage, one->at_m, -0.5 * one->mass_kg, half, PLUMB_ROLE_mass);
-    }
-    plumb_force_name(stage, floor, half, half, 1);
-    for (int i = 1; i < e->step[0].term_count; i++) {
-        const PlumbMassPoint *const one = &mass[PLUMB_MASS_foot + i - 1];
-        plumb_force_name(stage, one->at_m, -0.5 * one->mass_kg, half, i + 1);
-    }
     static const PlumbPoint cut[] = {[PLUMB_EXPLAIN_knee_extension] = PLUMB_PT_knee,
                                      [PLUMB_EXPLAIN_knee_frontal] = PLUMB_PT_knee,
                                      [PLUMB_EXPLAIN_ankle_along_foot] = PLUMB_PT_ankle,
                                      [PLUMB_EXPLAIN_hip_frontal] = PLUMB_PT_hip};
-    const PlumbVec2 joint = plumb_stage_paper(stage, stage->at->point[cut[e->question.kind]]);
+    PlumbMassPoint mass[PLUMB_MASS_COUNT];
+    masses_of(stage, mass);
+    const double half = 0.5 * plumb_total_mass_kg(s->lifter, &s->answer->setup);
+    const double inwards = stage->front ? half * s->answer->setup.feet_push_frac : 0.0;
+    const int count = e->step[0].term_count; /* the floor, then the weights from the foot up */
+    PlumbVec3 at[4] = {plumb_between(stage->at->point[PLUMB_PT_heel],
+                                     stage->at->point[PLUMB_PT_toe], stage->at->balance_frac)};
+    PlumbVec2 force[4] = {{inwards, half}};
+    PlumbVec2 left = {-inwards, -half};
+    for (int i = 1; i < count; i++) {
+        const PlumbMassPoint *const one = &mass[PLUMB_MASS_foot + i - 1];
+        at[i] = one->at_m;
+        force[i] = (PlumbVec2){0.0, -0.5 * one->mass_kg};
+        left.y -= force[i].y;
+    }
+    for (int i = 0; i < count; i++) {
+        plumb_force_draw(stage, at[i], force[i], half, i == 0 ? PLUMB_ROLE_bar : PLUMB_ROLE_mass);
+    }
+    const PlumbVec3 joint_m = stage->at->point[cut[e->question.kind]];
+    const PlumbVec2 joint = plumb_stage_paper(stage, joint_m);
+    plumb_force_draw(stage, joint_m, left, half, PLUMB_ROLE_ink);
     plumb_force_joint(stage, joint);
-    plumb_force_word(stage, joint, (PlumbVec2){joint.x + 3.4, joint.y}, "M");
+    draw_leg_moment(stage, joint);
+    plumb_force_word(stage, joint, plumb_force_tip(joint, left, half), "R");
+    for (int i = 0; i < count; i++) {
+        plumb_force_name(stage, at[i], force[i], half, i + 1);
+    }
 }
 
 /* Largest scale at which what spans these metres stands in the room. */

@@ -6,6 +6,7 @@
 #include "scene/press.h"
 
 #include "base/vec.h"
+#include "solve/press.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -14,8 +15,9 @@ enum { FORCES = 4 };
 
 typedef struct Force {
     PlumbVec3 at_m;
-    double newton;
-    int number; /* of its term; 0: it is not among them */
+    double newton;  /* down */
+    double inwards; /* N: on a hand that pushes outwards */
+    int number;     /* of its term; 0: it is not among them */
     PlumbRole role;
 } Force;
 
@@ -54,12 +56,14 @@ static void forces_of(const Body *body, Force force[FORCES])
     const PlumbPressPoint end[4] = {PLUMB_PRESS_shoulder, PLUMB_PRESS_elbow, PLUMB_PRESS_wrist,
                                     PLUMB_PRESS_grip};
     const bool elbow = cuts_elbow(body->stage->working->explanation->question);
-    force[0] = (Force){at[PLUMB_PRESS_grip], 0.5 * plumb_explain_setup(s)->load_kg * PLUMB_GRAVITY,
-                       1, PLUMB_ROLE_bar};
+    const PlumbSetup *const setup = plumb_explain_setup(s);
+    const double half = 0.5 * setup->load_kg * PLUMB_GRAVITY;
+    force[0] =
+        (Force){at[PLUMB_PRESS_grip], half, setup->hands_push_frac * half, 1, PLUMB_ROLE_bar};
     for (int i = 0; i < 3; i++) {
         const PlumbSegment *const part = &lifter->body.segment[segment[i]];
         force[i + 1] = (Force){vec3_between(at[end[i]], at[end[i + 1]], part->com_frac),
-                               part->mass_frac * lifter->body.mass_kg * PLUMB_GRAVITY,
+                               part->mass_frac * lifter->body.mass_kg * PLUMB_GRAVITY, 0.0,
                                elbow ? (i == 0 ? 0 : i + 1) : i + 2, PLUMB_ROLE_mass};
     }
 }
@@ -77,24 +81,31 @@ static PlumbVec2 paper(const Body *body, PlumbPressView view, PlumbVec3 at_m)
     return plumb_press_paper(&body->views, view, at_m);
 }
 
-static void draw_forces(Body *body, PlumbPressView view)
+/* Arrows of the forces on the cut part and of the joint's, which leaves none over; the push of the
+ * hands shows from the head end, where the right arm stands on the right. */
+static void draw_forces(Body *body, PlumbPressView view, PlumbVec2 joint)
 {
-    static const double least_mm = 4.0;
+    static const double most_share = 0.8; /* arrows are shorter than those of a standing lifter */
     Force force[FORCES];
     PlumbVec2 tip[FORCES];
     PlumbVec2 tail[FORCES];
+    PlumbVec2 left = {0.0, 0.0};
     forces_of(body, force);
     enter(body, view);
-    const double most = fmax(force[0].newton, force[1].newton);
+    const double most = fmax(force[0].newton, force[1].newton) / most_share;
     for (int i = 0; i < FORCES; i++) {
-        const double length =
-            least_mm + (0.8 * PLUMB_FORCE_MOST_MM - least_mm) * force[i].newton / most;
+        const PlumbVec2 newton = {view == PLUMB_PRESS_HEAD ? -force[i].inwards : 0.0,
+                                  -force[i].newton};
         tail[i] = paper(body, view, force[i].at_m);
-        tip[i] = (PlumbVec2){tail[i].x, tail[i].y + length};
+        tip[i] = plumb_force_tip(tail[i], newton, most);
         if (force[i].number > 0) {
             plumb_force_arrow(body->stage, force[i].role, tail[i], tip[i]);
+            left = (PlumbVec2){left.x - newton.x, left.y - newton.y};
         }
     }
+    const PlumbVec2 held = plumb_force_tip(joint, left, most);
+    plumb_force_arrow(body->stage, PLUMB_ROLE_ink, joint, held);
+    plumb_force_word(body->stage, joint, held, "R");
     for (int i = 0; i < FORCES; i++) {
         if (force[i].number > 0) {
             char words[16];
@@ -102,6 +113,21 @@ static void draw_forces(Body *body, PlumbPressView view)
             plumb_force_word(body->stage, tail[i], tip[i], words);
         }
     }
+}
+
+/* Which way the joint's moment on the cut part turns in a view: against the moment of the forces,
+ * M about the axis by which it counts. From the head end one looks along x, from the side against
+ * z. */
+static bool turns_against_clock(const Body *body, PlumbPressView view)
+{
+    const PlumbExplainSubject *const s = body->stage->working->subject;
+    const PlumbPressJoint joint =
+        (PlumbPressJoint)body->stage->working->explanation->question.press;
+    const bool moving = s->press_motion != NULL;
+    const PlumbVec3 axis = plumb_press_axis(
+        moving ? s->press_motion->elbow_axis : plumb_press_elbow_axis(body->at), joint);
+    const double moment = moving ? s->press_motion->moment_n_m[joint] : body->at->moment_n_m[joint];
+    return view == PLUMB_PRESS_HEAD ? moment * axis.x >= 0.0 : moment * axis.z <= 0.0;
 }
 
 /* Lever of the bar's weight about the joint, in its own row below the bench. */
@@ -149,12 +175,13 @@ static void draw_cut(Body *body)
         if (lever) { /* first: the numbers of the arrows keep clear of its own */
             draw_lever(body, view, joint, "1");
         }
-        draw_forces(body, view);
         const PlumbVec2 on = paper(body, view, joint);
-        plumb_force_joint(body->stage, on);
+        enter(body, view);
         if (lever) {
-            plumb_force_turn(body->stage, on, view == PLUMB_PRESS_HEAD);
+            plumb_force_turn(body->stage, on, turns_against_clock(body, view));
         }
+        draw_forces(body, view, on);
+        plumb_force_joint(body->stage, on);
     }
 }
 

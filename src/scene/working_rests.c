@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* What a working rests on: its symbols, what was given, and the sources of its numbers. */
+#include "scene/forces.h"
 #include "scene/working_page.h"
 
 #include <string.h>
@@ -14,25 +15,19 @@ void plumb_working_legend(PlumbWorkingPage *page)
     for (int i = 0; i < e->symbol_count; i++) {
         plumb_text_string(&text, i > 0 ? "; " : "");
         plumb_text_string(&text, e->symbol[i].symbol);
-        plumb_text_string(&text, " ");
+        plumb_text_string(&text, ": ");
         plumb_text_string(&text, e->symbol[i].words);
     }
     const PlumbExplainKind kind = e->question.kind;
-    plumb_text_string(&text, kind == PLUMB_EXPLAIN_moment || kind == PLUMB_EXPLAIN_effort
-                                 ? "; R force of the joint, which has no lever about it"
-                                 : "");
+    const bool effort = kind == PLUMB_EXPLAIN_effort || kind == PLUMB_EXPLAIN_press_effort;
+    plumb_text_string(&text, effort ? "; R: force of the joint, which has no lever about it" : "");
     plumb_working_paragraph(page, PLUMB_ROLE_ink, page->em_mm, line);
+    if (plumb_cuts_free(kind)) {
+        plumb_working_paragraph(page, PLUMB_ROLE_ink, page->em_mm,
+                                "Drawn: the arc M and R are what the joint does to the part that "
+                                "is cut free; an arrow grows with its force, not to scale.");
+    }
     page->y_mm += 0.5 * page->em_mm;
-}
-
-/* "shank 0.4203 m" */
-static void put_number(PlumbText *text, const PlumbExplainNumber *n)
-{
-    plumb_text_string(text, n->words);
-    plumb_text_char(text, ' ');
-    plumb_text_fixed(text, n->value, 4);
-    plumb_text_string(text, n->unit[0] != '\0' ? " " : "");
-    plumb_text_string(text, n->unit);
 }
 
 /* Numbers that the lifter or the set-up gave. */
@@ -49,7 +44,7 @@ static void givens(PlumbWorkingPage *page)
             continue;
         }
         plumb_text_string(&text, begun ? "; " : "");
-        put_number(&text, n);
+        plumb_explain_put_number(&text, n);
         begun = true;
     }
     if (begun) {
@@ -85,7 +80,7 @@ static void source_paragraph(PlumbWorkingPage *page, const PlumbSourceRow *row)
             continue;
         }
         plumb_text_string(&text, begun ? "; " : "");
-        put_number(&text, n);
+        plumb_explain_put_number(&text, n);
         begun = true;
     }
     plumb_working_paragraph(page, PLUMB_ROLE_quiet, page->em_mm, line);
