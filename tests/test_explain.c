@@ -477,6 +477,118 @@ static void tape__lists_what_its_factor_is_made_of(void **state)
     assert_near(explanation.step[0].term[0].value[1], length / measure, 1e-12);
 }
 
+static bool lists_length(PlumbLength length)
+{
+    for (int i = 0; i < explanation.number_count; i++) {
+        const char *words = explanation.number[i].words;
+        const char *name = plumb_length_name(length);
+        while (*words != '\0' && (*words == *name || (*words == ' ' && *name == '_'))) {
+            words++;
+            name++;
+        }
+        if (*words == '\0' && *name == '\0') {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The figure of a lifter whose lengths are as they are, or one of them a millimetre longer. */
+static double figure_with(const PlumbSetup *setup, int longer, double shaft_m, double disc_m,
+                          const char *name)
+{
+    PlumbBodySpec spec = plumb_body_spec(PLUMB_MALE, 1.78, 85.0);
+    PlumbBody body;
+    assert_int_equal(plumb_body_build(&spec, &body, NULL), PLUMB_OK);
+    if (longer >= 0) {
+        spec.measure[longer] =
+            (PlumbMeasure){.kind = PLUMB_MEASURE_LENGTH, .value = body.length_m[longer] + 0.001};
+        assert_int_equal(plumb_body_build(&spec, &body, NULL), PLUMB_OK);
+    }
+    PlumbLifter lifter = plumb_lifter_default(&body);
+    lifter.equipment.shaft_diameter_m += shaft_m;
+    lifter.equipment.disc_diameter_m += disc_m;
+    PlumbAnswer answer;
+    PlumbPressAnswer press;
+    PlumbExplainSubject subject = {.spec = &spec, .lifter = &lifter};
+    if (setup->lift == PLUMB_BENCH) {
+        plumb_press_solve(&lifter, setup, &press);
+        subject.press = &press;
+    } else {
+        plumb_answer_quick(&lifter, setup, &answer);
+        subject.answer = &answer;
+    }
+    PlumbQuestion question;
+    assert_true(plumb_question_find(name, strlen(name), &question));
+    assert_int_equal(plumb_explain(&subject, question, &explanation, NULL), PLUMB_OK);
+    return explanation.program;
+}
+
+/* What moves a figure stands among its numbers: each length of the body, bar and disc. */
+static void numbers__name_all_that_moves_the_figure(void **state)
+{
+    (void)state;
+    static const struct {
+        PlumbLift lift;
+        PlumbSeat seat;
+        const char *question;
+    } cases[] = {
+        {PLUMB_DEADLIFT, PLUMB_HIGH_BAR, "hip_moment"},
+        {PLUMB_DEADLIFT, PLUMB_HIGH_BAR, "travel"},
+        {PLUMB_DEADLIFT, PLUMB_HIGH_BAR, "hip_frontal"},
+        {PLUMB_DEADLIFT, PLUMB_HIGH_BAR, "hip_flexion"},
+        {PLUMB_SQUAT, PLUMB_HIGH_BAR, "hip_moment"},
+        {PLUMB_SQUAT, PLUMB_LOW_BAR, "travel"},
+        {PLUMB_SQUAT, PLUMB_FRONT_BAR, "back_angle"},
+        {PLUMB_BENCH, PLUMB_HIGH_BAR, "flexion_moment"},
+        {PLUMB_BENCH, PLUMB_HIGH_BAR, "elbow_moment"},
+        {PLUMB_BENCH, PLUMB_HIGH_BAR, "travel"},
+    };
+    int moved = 0;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        PlumbSetup setup = plumb_setup_default(cases[i].lift);
+        plumb_setup_seat(&setup, cases[i].seat);
+        if (cases[i].lift == PLUMB_BENCH) {
+            plumb_setup_set(&setup, PLUMB_SET_grip, 0.6);
+            setup.grip_by_build = false;
+            plumb_setup_set(&setup, PLUMB_SET_touch, 0.11);
+        } else {
+            setup.heel_lift_m = 0.015;
+        }
+        if (cases[i].lift == PLUMB_SQUAT) {
+            plumb_setup_set(&setup, PLUMB_SET_shin_angle, 0.5);
+        }
+        const double was = figure_with(&setup, -1, 0.0, 0.0, cases[i].question);
+        for (int k = 0; k < PLUMB_LENGTH_COUNT; k++) {
+            const double is = figure_with(&setup, k, 0.0, 0.0, cases[i].question);
+            if (fabs(is - was) > 1e-7) {
+                moved++;
+                if (!lists_length((PlumbLength)k)) {
+                    fail_msg("%s of case %zu: %s moves it and is not listed", cases[i].question, i,
+                             plumb_length_name((PlumbLength)k));
+                }
+            }
+        }
+        if (fabs(figure_with(&setup, -1, 0.001, 0.0, cases[i].question) - was) > 1e-7) {
+            assert_true(number_of("bar diameter") > 0.0);
+        }
+        if (fabs(figure_with(&setup, -1, 0.0, 0.001, cases[i].question) - was) > 1e-7) {
+            assert_true(number_of("disc diameter") > 0.0);
+        }
+    }
+    assert_true(moved > 60);
+    /* The rules' bar has a row, another is the lifter's own. */
+    const PlumbSetup pull = plumb_setup_default(PLUMB_DEADLIFT);
+    for (int own = 0; own < 2; own++) {
+        figure_with(&pull, -1, own == 1 ? 0.001 : 0.0, 0.0, "hip_moment");
+        for (int i = 0; i < explanation.number_count; i++) {
+            if (strcmp(explanation.number[i].words, "bar diameter") == 0) {
+                assert_int_equal(explanation.number[i].row[0] == NULL, own == 1);
+            }
+        }
+    }
+}
+
 static void questions__have_names_that_find_them(void **state)
 {
     (void)state;
@@ -609,6 +721,7 @@ int main(void)
         cmocka_unit_test(words__say_who_supplies_the_moment),
         cmocka_unit_test(number__is_as_long_as_it_must),
         cmocka_unit_test(tape__lists_what_its_factor_is_made_of),
+        cmocka_unit_test(numbers__name_all_that_moves_the_figure),
         cmocka_unit_test(questions__have_names_that_find_them),
         cmocka_unit_test(questions__stand_in_the_readme),
         cmocka_unit_test(explain__refuses_what_there_is_not),

@@ -147,9 +147,6 @@ PlumbStatus plumb_explain_travel(const PlumbExplainSubject *s, PlumbExplanation 
     plumb_explain_sum(step, "T", "m", 4);
     plumb_explain_pose(e, s);
     if (pull) {
-        plumb_explain_number(e, "disc diameter", s->lifter->equipment.disc_diameter_m, "m",
-                             "equipment", plumb_source_find("equipment.csv", "disc_diameter"),
-                             NULL);
         plumb_explain_note(e, "At the start the bar lies half a disc above the floor, more on "
                               "blocks, less in a deficit.");
     }

@@ -208,7 +208,5 @@ PlumbStatus plumb_explain_leg_gap(const PlumbExplainSubject *s, PlumbExplanation
                                                          : body->shin_half_thickness_m)});
     plumb_explain_figures(step, plumb_explain_term(step, "less r, half of the bar"),
                           (const double[]){none, none, -rig.bar_radius});
-    plumb_explain_number(e, "bar diameter", s->lifter->equipment.shaft_diameter_m, "m", "equipment",
-                         plumb_source_find("equipment.csv", "shaft_diameter"), NULL);
     return finish(s, e, "G", p->clearance_m);
 }

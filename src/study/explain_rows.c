@@ -80,7 +80,8 @@ static const PlumbLength of_both[] = {PLUMB_LEN_foot_length,
                                       PLUMB_LEN_pelvis,
                                       PLUMB_LEN_upper_arm,
                                       PLUMB_LEN_forearm,
-                                      PLUMB_LEN_shoulder_joint_spacing};
+                                      PLUMB_LEN_shoulder_joint_spacing,
+                                      PLUMB_LEN_forefinger_to_grip_centre};
 static const PlumbLength of_pull[] = {PLUMB_LEN_wrist_to_grip_fingers, PLUMB_LEN_shoulder_drop,
                                       PLUMB_LEN_shin_half_thickness,
                                       PLUMB_LEN_thigh_half_thickness};
@@ -190,6 +191,19 @@ static void add_settings(PlumbExplanation *e, const PlumbExplainSubject *s)
     }
 }
 
+/* The usual bar and discs are those of the rules; a lifter's own are given. */
+static void add_equipment(PlumbExplanation *e, const PlumbLifter *lifter, bool disc)
+{
+    const PlumbEquipment *const own = &lifter->equipment;
+    const PlumbEquipment usual = plumb_lifter_default(&lifter->body).equipment;
+    const double value = disc ? own->disc_diameter_m : own->shaft_diameter_m;
+    const bool rule = fabs(value - (disc ? usual.disc_diameter_m : usual.shaft_diameter_m)) < 1e-12;
+    plumb_explain_number(
+        e, disc ? "disc diameter" : "bar diameter", value, "m", rule ? "equipment" : "given",
+        rule ? plumb_source_find("equipment.csv", disc ? "disc_diameter" : "shaft_diameter") : NULL,
+        NULL);
+}
+
 void plumb_explain_pose(PlumbExplanation *e, const PlumbExplainSubject *subject)
 {
     const PlumbSetup *setup = plumb_explain_setup(subject);
@@ -201,9 +215,7 @@ void plumb_explain_pose(PlumbExplanation *e, const PlumbExplainSubject *subject)
             plumb_explain_number(e, "touch, middle of the low-effort range", setup->touch_m, "m",
                                  "solved pose", NULL, NULL);
         }
-        plumb_explain_number(e, "bar diameter", lifter->equipment.shaft_diameter_m, "m",
-                             "equipment", plumb_source_find("equipment.csv", "shaft_diameter"),
-                             NULL);
+        add_equipment(e, lifter, false);
         add_settings(e, subject);
         plumb_explain_note(e,
                            "Places are those of the arm that the program solved from the lengths "
@@ -212,8 +224,13 @@ void plumb_explain_pose(PlumbExplanation *e, const PlumbExplainSubject *subject)
         return;
     }
     add_lengths(e, lifter, of_both, COUNT_OF(of_both));
+    if (setup->heel_lift_m != setup->ball_lift_m) {
+        plumb_explain_length(e, lifter, PLUMB_LEN_ball_of_foot); /* a slope's length */
+    }
     if (setup->lift == PLUMB_DEADLIFT) {
         add_lengths(e, lifter, of_pull, COUNT_OF(of_pull));
+        add_equipment(e, lifter, true);
+        add_equipment(e, lifter, false);
     } else {
         add_lengths(e, lifter, of_squat, COUNT_OF(of_squat));
         add_lengths(e, lifter, of_seat[setup->seat], 2);
