@@ -142,6 +142,11 @@ const char *plumb_setting_nearest(const char *key, size_t length, PlumbLift lift
 /* Defaults of a lift: conventional deadlift led by balance 0.40; high-bar squat and bench press led
  * by auto, the elbows of the press under the bar. */
 PlumbSetup plumb_setup_default(PlumbLift lift);
+/* Appends ", heel lift 19 mm, deficit 4.0 cm": what differs from the lift's defaults, apart from
+ * load and grip, stance and toes (of a press arch and elbows), and what leads, which are told
+ * anyway. */
+void plumb_setup_rest_text(PlumbText *text, const PlumbSetup *setup, PlumbUnits units);
+
 /* Sets style, stance, toes and grip to a style's preset (deadlift). */
 void plumb_setup_style(PlumbSetup *setup, PlumbStyle style);
 /* Sets the bar seat (squat); where grip still holds the default of the old seat, it becomes the

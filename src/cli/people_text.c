@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: MIT */
 /* The population in words and tables: percentiles, slopes by build, sayings. */
 #include "people.h"
-#include "report.h"
 #include "text_out.h"
 
 #include <plumbar/scene.h>
@@ -35,7 +34,7 @@ static void head(const PlumbCliPeople *people, PlumbUnits units, PlumbCliOutput 
     plumb_text_string(&text, press ? ", arch " : ", toes ");
     plumb_text_quantity(&text, press ? setup->arch_m : setup->toes_rad,
                         press ? PLUMB_Q_LENGTH : PLUMB_Q_ANGLE, units);
-    plumb_setup_rest_words(&text, setup, units);
+    plumb_setup_rest_text(&text, setup, units);
     plumb_print_wrapped(out, line, 9);
     text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "Outcome  ");

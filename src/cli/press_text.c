@@ -33,7 +33,7 @@ static void setup_line(const PlumbPressReport *report, PlumbCliOutput *out)
     } else {
         plumb_text_string(&text, "under the bar");
     }
-    plumb_setup_rest_words(&text, setup, report->units);
+    plumb_setup_rest_text(&text, setup, report->units);
     if (report->request->setup_name[0] != '\0') {
         plumb_text_string(&text, " (");
         plumb_text_string(&text, report->request->setup_name);

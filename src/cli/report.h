@@ -19,10 +19,6 @@ typedef struct PlumbReport {
     const PlumbCliSamples *samples; /* NULL or count 0: no intervals */
 } PlumbReport;
 
-/* Appends ", heel lift 19 mm, deficit 4.0 cm": what differs from the lift's defaults and is not
- * told by every set-up's line or by what leads. */
-void plumb_setup_rest_words(PlumbText *text, const PlumbSetup *setup, PlumbUnits units);
-
 /* Pieces that the reports of all lifts are made of: the line of the lifter, findings in words, and
  * the tables, memory, tape and extrapolation that figures rest on, without the caution. */
 void plumb_print_lifter(const PlumbCliRequest *request, PlumbUnits units, PlumbCliOutput *out);

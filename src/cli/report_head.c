@@ -53,7 +53,7 @@ static void setup_line(const PlumbReport *report, PlumbCliOutput *out)
     plumb_text_quantity(&text, setup->toes_rad, PLUMB_Q_ANGLE, report->units);
     plumb_text_string(&text, ", grip ");
     plumb_text_quantity(&text, setup->grip_m, PLUMB_Q_LENGTH, report->units);
-    plumb_setup_rest_words(&text, setup, report->units);
+    plumb_setup_rest_text(&text, setup, report->units);
     if (report->request->setup_name[0] != '\0') {
         plumb_text_string(&text, " (");
         plumb_text_string(&text, report->request->setup_name);

@@ -7,7 +7,7 @@
 
 static const double PAD_MM = 1.2;
 
-enum { CELL_SIZE = 400 };
+enum { CELL_SIZE = 400, CELLS = 8 };
 
 typedef struct Cell {
     const char *caption;
@@ -78,6 +78,24 @@ static void lift_cell(Cell *cell, const PlumbDrawing *drawing)
         plumb_text_string(&text, drawing->setup_name);
         plumb_text_char(&text, ')');
     }
+}
+
+/* What the views do not dimension. */
+static void setup_cell(Cell *cell, const PlumbDrawing *drawing)
+{
+    const PlumbSetup *setup = setup_of(drawing);
+    const bool press = setup->lift == PLUMB_BENCH;
+    PlumbText text = begin(cell, "set-up", PLUMB_SMALL_TEXT_MM);
+    plumb_text_string(&text, press ? "arch " : "toes ");
+    plumb_text_quantity(&text, press ? setup->arch_m : setup->toes_rad,
+                        press ? PLUMB_Q_LENGTH : PLUMB_Q_ANGLE, drawing->units);
+    if (press && setup->elbows_given) {
+        plumb_text_string(&text, ", elbows ");
+        plumb_text_quantity(&text, setup->elbows_rad, PLUMB_Q_ANGLE, drawing->units);
+    } else if (press) {
+        plumb_text_string(&text, ", elbows under the bar");
+    }
+    plumb_setup_rest_text(&text, setup, drawing->units);
 }
 
 static void lead_cell(Cell *cell, const PlumbDrawing *drawing)
@@ -202,8 +220,9 @@ static void add_row(Block *block, const Cell *cell, const double *share, int cou
     block->y_mm += height;
 }
 
-/* Narrow: lifter, lift, leads and scale, lengths and date, memory. Wide: two rows of cells. */
-static void add_cells(Block *block, const Cell cell[7])
+/* Narrow: lifter, lift, set-up, leads and scale, lengths and date, memory. Wide: two rows of cells
+ * and the set-up. */
+static void add_cells(Block *block, const Cell cell[CELLS])
 {
     static const double HALF[2] = {0.64, 0.36};
     static const double ONE[1] = {1.0};
@@ -212,6 +231,7 @@ static void add_cells(Block *block, const Cell cell[7])
     if (block->rect.width_mm < 62.0 * plumb_board_size(&block->board, PLUMB_SMALL_TEXT_MM)) {
         add_row(block, &cell[0], ONE, 1, 2);
         add_row(block, &cell[1], ONE, 1, 2);
+        add_row(block, &cell[7], ONE, 1, 3);
         const Cell lead[2] = {cell[2], cell[3]};
         add_row(block, lead, HALF, 2, 2);
         const Cell table[2] = {cell[4], cell[5]};
@@ -221,15 +241,17 @@ static void add_cells(Block *block, const Cell cell[7])
     }
     add_row(block, cell, FIRST, 3, 2);
     add_row(block, &cell[3], SECOND, 4, 3);
+    add_row(block, &cell[7], ONE, 1, 2);
 }
 
-static void fill_cells(Cell cell[7], const PlumbDrawing *drawing, double scale_n)
+static void fill_cells(Cell cell[CELLS], const PlumbDrawing *drawing, double scale_n)
 {
     lifter_cell(&cell[0], drawing);
     lift_cell(&cell[1], drawing);
     lead_cell(&cell[2], drawing);
     small_cells(&cell[3], drawing, scale_n);
     memory_cell(&cell[6], drawing);
+    setup_cell(&cell[7], drawing);
 }
 
 static int caution_lines(const Block *block)
@@ -249,7 +271,7 @@ static double caution_height(const Block *block)
 double plumb_title_height_mm(const PlumbDrawing *drawing, double width_mm, double scale_n)
 {
     Block block = {{NULL, drawing}, {0.0, 0.0, width_mm, HUGE_VAL}, 0.0, false};
-    Cell cell[7];
+    Cell cell[CELLS];
     fill_cells(cell, drawing, scale_n);
     add_cells(&block, cell);
     return block.y_mm + caution_height(&block);
@@ -259,7 +281,7 @@ void plumb_compose_title(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRe
                          double scale_n)
 {
     Block block = {{scene, drawing}, rect, rect.y_mm, true};
-    Cell cell[7];
+    Cell cell[CELLS];
     fill_cells(cell, drawing, scale_n);
     /* The caution first: it has its room whatever else is left out. */
     const double height = caution_height(&block);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* The part of a set-up that its line does not name by itself: what differs from the default. */
-#include "report.h"
+/* A set-up in words: what differs from the defaults. */
+#include <plumbar/setup.h>
 
 #include <math.h>
 #include <string.h>
@@ -33,7 +33,7 @@ static void name(PlumbText *text, const char *key)
     plumb_text_char(text, ' ');
 }
 
-void plumb_setup_rest_words(PlumbText *text, const PlumbSetup *setup, PlumbUnits units)
+void plumb_setup_rest_text(PlumbText *text, const PlumbSetup *setup, PlumbUnits units)
 {
     static const double SAME = 1e-9;
     const PlumbLift lift = setup->lift;
