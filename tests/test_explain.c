@@ -385,6 +385,9 @@ static void joint_force__leaves_none_over(void **state)
         assert_int_equal(plumb_explain(&subject, question, &explanation, NULL), PLUMB_OK);
         assert_near(number_of("R, up"), column_sum(0) * 9.80665, 1e-9);
     }
+    assert_true(plumb_question_find("balance", 7, &question));
+    assert_int_equal(plumb_explain(&subject, question, &explanation, NULL), PLUMB_OK);
+    assert_near(number_of("F, force of the floor"), column_sum(0) * 9.80665, 1e-9);
     static const char *const space[] = {"knee_extension", "knee_frontal", "ankle_along_foot",
                                         "hip_frontal"};
     for (size_t i = 0; i < 4; i++) {

@@ -186,6 +186,7 @@ static void balance_symbols(const PlumbExplainSubject *s, PlumbExplanation *e)
             e, "s", "rate at which its spin grows: its angular momentum about its own centre");
     } else {
         plumb_explain_symbol(e, "W", "all masses together");
+        plumb_explain_symbol(e, "F", "force of the floor, both feet: W g; it acts at the balance");
     }
 }
 
@@ -256,13 +257,15 @@ PlumbStatus plumb_explain_balance(const PlumbExplainSubject *s, PlumbExplanation
         plumb_explain_number(e, "F, force of the floor", s->motion->ground_force_n, "N",
                              "sum of m (g + ay)", NULL, NULL);
         balance_moving(mass, heel, foot, s->motion->ground_force_n, e);
-        plumb_explain_gravity(e);
     } else {
         const double total = plumb_total_mass_kg(s->lifter, &s->answer->setup);
         plumb_explain_number(e, "W, all masses together", total, "kg", "body mass and load", NULL,
                              NULL);
+        plumb_explain_number(e, "F, force of the floor", total * PLUMB_GRAVITY, "N", "sum of m g",
+                             NULL, NULL);
         balance_still(mass, heel, foot, total, e);
     }
+    plumb_explain_gravity(e);
     plumb_explain_masses(e, s->lifter, PLUMB_MASS_foot, PLUMB_MASS_bar);
     plumb_explain_pose(e, s);
     e->quantity = PLUMB_Q_FRACTION;
