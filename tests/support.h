@@ -46,4 +46,11 @@ static inline int cases_of(int all)
     return frac > 0.0 && frac < 1.0 ? (int)ceil(frac * all) : all;
 }
 
+/* Whether case i of all (from 0) is one of the cases_of them, which lie evenly among all. */
+static inline bool case_asked(int i, int all)
+{
+    const int asked = cases_of(all);
+    return (i + 1) * asked / all > i * asked / all;
+}
+
 #endif

@@ -179,7 +179,7 @@ static void try_film(const char *path, const char *what, Tally *tally)
 static void frames_video__ends_well_on_damaged_films(void **state_of_test)
 {
     (void)state_of_test;
-    const int per_film = is_long() ? 10 * PER_FILM : PER_FILM;
+    const int per_film = is_long() ? 10 * PER_FILM : cases_of(PER_FILM);
     Tally tally = {0, 0, 0};
     for (size_t k = 0; k < sizeof goods / sizeof goods[0]; k++) {
         if (!film_encoder_found(goods[k].encoder)) {

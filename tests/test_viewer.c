@@ -489,7 +489,7 @@ static void work__outlives_kill(void **state)
     enum { BEHIND_MM = 55 };
     char line[COMMAND_SIZE];
     unsigned long seed = 20260303UL;
-    const int kills = is_long() ? 50 : 5;
+    const int kills = is_long() ? 50 : cases_of(5);
     assert_int_equal(run("for i in $(seq 250 650); do printf 'set stance %dmm\\nwait 20\\n' $i; "
                          "done > go.txt; printf 'state\\n' > see.txt"),
                      0);

@@ -217,7 +217,7 @@ static void events__of_any_order_leave_a_desk_that_holds(void **state)
     desk->height_mm = 200.0;
     frame(desk);
     put_marks(desk, &seed);
-    const int events = is_long() ? EVENTS_LONG : EVENTS_SHORT;
+    const int events = is_long() ? EVENTS_LONG : cases_of(EVENTS_SHORT);
     for (int i = 0; i < events; i++) {
         plumb_desk_settle(desk);
         random_event(desk, &seed);
