@@ -164,7 +164,7 @@ static const struct {
     /* the body */
     {"lifter:\n  sex: male\n  stature: 78 cm\n  mass: 85 kg\n", 3, 12, "lifter.stature", "cm"},
     {"lifter:\n  sex: male\n  stature: 178 cm\n  mass: 8 kg\n", 4, 9, "lifter.mass", "kg"},
-    {"lifter:\n  name: x\n", 1, 1, "lifter", "sex and stature and mass are missing"},
+    {"lifter:\n  name: x\n", 1, 1, "lifter", "sex, stature and mass are missing"},
     {"# c\n\nlifter:\n  sex: male\n  mass: 80 kg\n", 3, 1, "lifter", "stature is missing"},
     {"measures:\n  thigh: 44 cm\n", 1, 1, "lifter", "a lifter needs sex, stature and mass"},
     {HEAD "measures:\n  foot: 27 cm\n  foot_length: 27 cm\n", 6, 9, "measures.foot", "same length"},
@@ -560,7 +560,7 @@ static void record__sets_by_key(void **unused)
     PlumbError error;
     PlumbLifter lifter;
     assert_int_equal(plumb_lifter_record_lifter(&record, &lifter, &error), PLUMB_BAD_INPUT);
-    assert_non_null(strstr(error.message, "sex and stature and mass are missing"));
+    assert_non_null(strstr(error.message, "sex, stature and mass are missing"));
     assert_int_equal(plumb_lifter_record_set(&record, "sex", "male", &error), PLUMB_OK);
     assert_int_equal(plumb_lifter_record_set(&record, "lifter.stature", "178cm", &error), PLUMB_OK);
     assert_int_equal(plumb_lifter_record_lifter(&record, &lifter, &error), PLUMB_BAD_INPUT);

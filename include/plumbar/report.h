@@ -65,7 +65,9 @@ typedef struct PlumbHandoutAsk {
     const PlumbDrawing *drawing; /* plumb_drawing_solved of both; names and units */
     const PlumbSolved *before;
     const PlumbSolved *after;
-    const PlumbBodySpec *spec; /* what is known of the body, for the spread */
+    const PlumbSetup *asked[2]; /* of before and after: hips that are asked for 3 cm higher are so
+                                   against each body's own start */
+    const PlumbBodySpec *spec;  /* what is known of the body, for the spread */
     const PlumbDrills *drills;
     const PlumbStills *stills;     /* NULL, or what a picture of the present lift told */
     int still;                     /* the one that is shown */

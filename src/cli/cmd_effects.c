@@ -196,14 +196,27 @@ static const PlumbCliColumn press_columns[] = {
     {PLUMB_PRESS_OUT_summed_effort, "effort"},   {-1, NULL},
 };
 
+static bool has_kinks(const Effects *effects, const PlumbCliColumn *first)
+{
+    bool any = false;
+    for (int i = 0; i < effects->count; i++) {
+        for (const PlumbCliColumn *c = first; c->words != NULL; c++) {
+            any = any || effects->row[i].of[c->output].kink != 0;
+        }
+    }
+    return any;
+}
+
 static void print_table(const Effects *effects, PlumbCliOutput *out)
 {
     const PlumbLift lift = lift_of(effects);
     const PlumbCliColumn *const first = lift == PLUMB_BENCH ? press_columns : stand_columns;
     plumb_output_string(out, "\n");
     plumb_print_wrapped(out,
-                        "What each change moves; each alone, all else as it is. * the other way "
-                        "differs, see --of FIGURE",
+                        has_kinks(effects, first)
+                            ? "What each change moves; each alone, all else as it is. * the other "
+                              "way differs, see --of FIGURE"
+                            : "What each change moves; each alone, all else as it is.",
                         0);
     PlumbCliTable table = plumb_table_begin("lrrrrrrrrrr", effects->units);
     plumb_table_text(&table, "");

@@ -130,7 +130,8 @@ static PlumbStatus missing(const PlumbLifterRecord *record, PlumbCliFault *fault
     int count = 0;
     for (size_t i = 0; i < 3; i++) {
         if (!given[i]) {
-            plumb_text_string(&text, count > 0 ? " and " : "");
+            const bool last = i == 2 || (i == 1 && given[2]);
+            plumb_text_string(&text, count == 0 ? "" : last ? " and " : ", ");
             plumb_text_string(&text, names[i]);
             count++;
         }

@@ -54,7 +54,8 @@ static PlumbStatus check_complete(const PlumbLifterRecord *record, PlumbError *e
     int missing = 0;
     for (int i = 0; i < 3; i++) {
         if (!given[i]) {
-            plumb_text_string(&text, missing > 0 ? " and " : "");
+            const bool last = i == 2 || (i == 1 && given[2]);
+            plumb_text_string(&text, missing == 0 ? "" : last ? " and " : ", ");
             plumb_text_string(&text, names[i]);
             plumb_text_string(&example, missing > 0 ? ", " : "");
             plumb_text_string(&example, examples[i]);

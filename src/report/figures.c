@@ -72,8 +72,7 @@ static void propose(const PlumbProposal *proposal, const PlumbSampler *sampler,
 
 static PlumbStatus draws_take(const PlumbHandoutAsk *ask, Draws *draws, PlumbError *error)
 {
-    const PlumbSetup *const setup[2] = {plumb_solved_setup(ask->before),
-                                        plumb_solved_setup(ask->after)};
+    const PlumbSetup *const *const setup = ask->asked;
     PlumbBodies *const bodies = malloc(sizeof *bodies);
     PlumbSampler *const sampler = malloc(sizeof *sampler);
     PlumbStatus status = PLUMB_OK;

@@ -135,6 +135,7 @@ static PlumbStatus fill(const PlumbOrder *order, const PlumbDrawing *drawing, Ma
         .drawing = drawing,
         .before = &making->before,
         .after = &making->after,
+        .asked = {order->before, order->after},
         .spec = &order->record->spec,
         .drills = order->drills,
         .stills = order->stills,
