@@ -39,13 +39,15 @@ static void drills_of(PlumbDrills *drills)
 static PlumbHandoutAsk ask_of(const PlumbDrawing *drawing, const Two *two,
                               const PlumbDrills *drills)
 {
-    return (PlumbHandoutAsk){.drawing = drawing,
-                             .before = &two->before,
-                             .after = &two->after,
-                             .drills = drills,
-                             .note = "",
-                             .since = "",
-                             .program = "plumbar test"};
+    return (PlumbHandoutAsk){
+        .drawing = drawing,
+        .before = &two->before,
+        .after = &two->after,
+        .asked = {plumb_solved_setup(&two->before), plumb_solved_setup(&two->after)},
+        .drills = drills,
+        .note = "",
+        .since = "",
+        .program = "plumbar test"};
 }
 
 /* What changes_check says to a proposal made by one assignment. */
