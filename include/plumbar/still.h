@@ -23,8 +23,13 @@ typedef struct PlumbStills {
     bool mirrored[PLUMB_STILLS_MAX]; /* the lifter faces left: marks and figures are mirrored */
     PlumbTraceWork work;
     PlumbTrace trace;
-    PlumbAnswer answer[PLUMB_STILLS_MAX]; /* the model beside each still, plumb_trace_model */
+    /* The model beside each still, plumb_trace_model. Of a bench press only its outcome, set-up and
+     * the points of `start` are filled. */
+    PlumbAnswer answer[PLUMB_STILLS_MAX];
     bool led[PLUMB_STILLS_MAX]; /* it is led as the picture is; else by the set-up's own value */
+    PlumbPressAnswer press[PLUMB_STILLS_MAX];    /* the model of a bench press, and */
+    PlumbPressPosition beside[PLUMB_STILLS_MAX]; /* where its bar is as high as in the picture */
+    PlumbPressStage stage[PLUMB_STILLS_MAX];     /* of a bench press: where on its way it is */
     PlumbAnswer own[PLUMB_STILLS_MAX]; /* the start that the picture shows, plumb_trace_setup */
     bool has_own[PLUMB_STILLS_MAX];    /* a pull from the side, its bar on the floor */
     bool bare;                         /* no model stands beside them: frames of a film */
@@ -51,6 +56,12 @@ bool plumb_stills_told_length(const PlumbStills *stills, PlumbLength length);
 /* Whether the view shows the figure at all. */
 bool plumb_stills_shows(const PlumbStills *stills, int still, PlumbReading reading);
 
+/* "side", "front", of a bench press from its ends "head" or "foot". */
+const char *plumb_stills_view_name(const PlumbStills *stills, int still);
+/* Appends "from the side", "from the front", "from the head end" or "from the foot end". */
+void plumb_stills_view_text(PlumbText *text, const PlumbStills *stills, int still);
+/* How far the camera is turned from square to that view, rad. */
+double plumb_stills_turn_rad(const PlumbStills *stills, int still);
 /* Appends how well the fit meets the marks of a still, and what to look for where it does not. */
 void plumb_stills_fit_text(PlumbText *text, const PlumbStills *stills, int still);
 /* Appends what leads the model beside a still, as a sentence. */

@@ -211,7 +211,8 @@ PlumbVec2 plumb_trace_rim(const PlumbTraceAsk *ask, const PlumbTraced *still, Pl
                           double turn_rad);
 
 /* Thresholds of what is remarked on a still: key, words, quantity. common practice, no source;
- * shoulder_ahead_limit and the joints' limits are the lifter's own. */
+ * shoulder_ahead_limit and the joints' limits are the lifter's own. From touch_limit on those of a
+ * bench press, as of films. */
 #define PLUMB_STILL_LIMIT_LIST(X)                                                                  \
     X(bar_off_limit, "bar off mid-foot, either way", PLUMB_Q_LENGTH)                               \
     X(balance_low_limit, "balance toward the heel", PLUMB_Q_FRACTION)                              \
@@ -221,7 +222,13 @@ PlumbVec2 plumb_trace_rim(const PlumbTraceAsk *ask, const PlumbTraced *still, Pl
     X(back_low_limit, "back above level at least", PLUMB_Q_ANGLE)                                  \
     X(gap_limit, "gap between leg and bar at most", PLUMB_Q_LENGTH)                                \
     X(depth_limit, "depth at least", PLUMB_Q_LENGTH)                                               \
-    X(knees_inside_limit, "knee outside the ankle at least", PLUMB_Q_LENGTH)
+    X(knees_inside_limit, "knee outside the ankle at least", PLUMB_Q_LENGTH)                       \
+    X(touch_limit, "touch from the shoulders toward the feet at least", PLUMB_Q_LENGTH)            \
+    X(elbow_off_limit, "elbow from under the bar at the touch, either way", PLUMB_Q_LENGTH)        \
+    X(forearm_limit, "forearm from upright at the touch, either way", PLUMB_Q_ANGLE)               \
+    X(elbow_rule_limit, "elbow's underside above the shoulder's top at the touch at most",         \
+      PLUMB_Q_LENGTH)                                                                              \
+    X(lockout_off_limit, "bar off the shoulders at lockout, either way", PLUMB_Q_LENGTH)
 
 typedef enum PlumbStillLimit {
 #define X(name, text, quantity) PLUMB_STILL_##name,
@@ -251,15 +258,29 @@ int plumb_still_findings(const PlumbTrace *trace, int still, const PlumbAnswer *
                          const double limit[PLUMB_STILL_LIMIT_COUNT],
                          PlumbStillFinding finding[PLUMB_FINDING_MAX]);
 
+/* Where on its way a press is. */
+typedef enum PlumbPressStage {
+    PLUMB_PRESS_AT_TOUCH, /* not more than 5 cm above the chest of the set-up's arch */
+    PLUMB_PRESS_ON_THE_WAY,
+    PLUMB_PRESS_AT_LOCKOUT /* the elbows bent by less than 20 degrees */
+} PlumbPressStage;
+
+/* lifter: as the fit has it. */
+PlumbPressStage plumb_trace_press_stage(const PlumbLifter *lifter, const PlumbTraced *still);
+
 /* The set-up that starts where the picture does: hip height and balance lead, the bar stands where
- * it was read. For a squat the shin leads. What lies beyond a setting's range is clipped to it. */
+ * it was read. For a squat the shin leads. Of a bench press the grip is that of the fit, and from
+ * the side the bar's place is the touch, which leads, of straight arms the lockout's; from an end
+ * the elbows are as they were read where that is within 15 degrees and the arms are bent: meant for
+ * a still at the touch or at lockout. What lies beyond a setting's range is clipped to it. */
 PlumbSetup plumb_trace_setup(const PlumbTraced *still);
 
 /* The set-up in which the model is held against a still: asked with feet, hands and spine as they
  * were read. led: it is led by what was read: the back angle where that leads asked, hip height and
  * balance where both do, else the hip height of a pull, the shin of a squat. (A balance as read
- * would say little: a centimetre of the bar moves the hips that go with it by ten.) Not led: what
- * leads asked keeps its value. */
+ * would say little: a centimetre of the bar moves the hips that go with it by ten.) A bench press
+ * is led by the touch as read, of straight arms by the bar's place at lockout. Not led: what leads
+ * asked keeps its value. */
 PlumbSetup plumb_trace_model(const PlumbTraced *still, const PlumbSetup *asked, bool led);
 
 #endif

@@ -23,7 +23,9 @@ static void put_figures(PlumbJson json, const PlumbCliStill *still, int index)
     for (int i = 0; i < PLUMB_READING_COUNT; i++) {
         const PlumbReading reading = (PlumbReading)i;
         char key[96];
-        if (!plumb_reading_applies(reading, still->request.lift)) {
+        const bool press = still->request.lift == PLUMB_BENCH;
+        if (press ? !plumb_stills_shows(&still->all, index, reading)
+                  : !plumb_reading_applies(reading, still->request.lift)) {
             continue;
         }
         const char *const unit = plumb_reading_unit(plumb_reading_quantity(reading));
@@ -93,7 +95,9 @@ static void put_landmarks(PlumbJson json, const PlumbCliStill *still, int index)
             char name[64];
             const PlumbMarkName mark = {(PlumbLandmark)i, far == 1 ? PLUMB_FAR : PLUMB_NEAR, front};
             PlumbText text = plumb_text_begin(name, sizeof name);
-            if (mark.landmark == PLUMB_MARK_disc) {
+            const bool lying =
+                still->request.lift == PLUMB_BENCH && mark.landmark < PLUMB_MARK_shoulder;
+            if (mark.landmark == PLUMB_MARK_disc || lying) {
                 continue;
             }
             plumb_mark_name_text(&text, mark);
@@ -106,17 +110,44 @@ static void put_landmarks(PlumbJson json, const PlumbCliStill *still, int index)
     }
 }
 
+/* The arm of a press, and the press that it is held against. */
+static void put_press(PlumbJson json, const PlumbCliStill *still, int index)
+{
+    static const char *const stages[] = {[PLUMB_PRESS_AT_TOUCH] = "touch",
+                                         [PLUMB_PRESS_ON_THE_WAY] = "on_the_way",
+                                         [PLUMB_PRESS_AT_LOCKOUT] = "lockout"};
+    const PlumbPressAnswer *const press = &still->all.press[index];
+    const bool held = press->outcome != PLUMB_NO_POSE;
+    const PlumbJson joints = plumb_json_object(json, "joints_m");
+    for (int i = 0; i < PLUMB_PRESS_POINT_COUNT; i++) {
+        plumb_json_vector(joints, plumb_press_point_name((PlumbPressPoint)i),
+                          still->all.trace.still[index].press.point[i]);
+    }
+    plumb_json_string(json, "stage", stages[still->all.stage[index]]);
+    const PlumbJson model = plumb_json_object(json, "model");
+    plumb_json_string(model, "outcome", plumb_outcome_name(press->outcome));
+    plumb_json_bool(model, "led_by_picture", still->all.led[index]);
+    plumb_json_number(model, "grip_m", press->setup.grip_m);
+    plumb_json_number(model, "touch_m", press->setup.touch_m);
+    plumb_json_number(model, "lockout_over_m", press->setup.lockout_over_m);
+    plumb_json_number(model, "rise_frac", held ? still->all.beside[index].rise_frac : (double)NAN);
+}
+
 static json_t *still_object(const PlumbCliStill *still, int index, bool *failed)
 {
     const PlumbTraced *const traced = &still->all.trace.still[index];
     const PlumbJson json = plumb_json_begin(failed);
     plumb_json_string(json, "picture", still->all.marks.picture[index]);
-    plumb_json_string(json, "view", traced->front ? "front" : "side");
+    plumb_json_string(json, "view", plumb_stills_view_name(&still->all, index));
     plumb_json_bool(json, "mirrored", still->all.mirrored[index]);
     plumb_json_number(json, "mark_count", traced->mark_count);
     plumb_json_number(json, "misfit", traced->misfit);
     put_camera(json, traced);
-    plumb_json_position(json, &traced->position, still->request.lift);
+    if (still->request.lift == PLUMB_BENCH) {
+        put_press(json, still, index);
+    } else {
+        plumb_json_position(json, &traced->position, still->request.lift);
+    }
     put_figures(json, still, index);
     put_findings(json, still, index);
     PlumbStillStart start;

@@ -70,7 +70,8 @@ static PlumbStatus split_words(const PlumbCliArgs *args, PlumbCliStill *still, S
                                "(the ending is .csv)",
                                "", "");
     }
-    return plumb_request_read(rest, count, PLUMB_REQUEST_SETUP | PLUMB_REQUEST_ANY_LIFT,
+    return plumb_request_read(rest, count,
+                              PLUMB_REQUEST_SETUP | PLUMB_REQUEST_ANY_LIFT | PLUMB_REQUEST_BENCH,
                               &still->request, fault);
 }
 
@@ -127,11 +128,15 @@ static void prepare(PlumbCliStill *still, PlumbMarks *marks, const StillWords *w
 {
     const PlumbCliRequest *const request = &still->request;
     PlumbStills *const all = &still->all;
+    bool any_side = false;
+    for (int i = 0; i < marks->still_count; i++) {
+        any_side = any_side || !plumb_marks_front(marks, i);
+    }
     for (int i = 0; i < marks->still_count; i++) {
         const double distance_m = marks->told[i][PLUMB_TOLD_distance_m];
         plumb_trace_words_tell(&words->trace, marks->told[i]);
-        if (plumb_marks_front(marks, i)) {
-            /* A word tells of the view from the side; another stands in the file. */
+        if (plumb_marks_front(marks, i) && any_side) {
+            /* A word tells of the view from the side; of another the file of marks does. */
             marks->told[i][PLUMB_TOLD_distance_m] = distance_m;
         }
     }

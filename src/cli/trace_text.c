@@ -54,7 +54,7 @@ static void print_figures(const PlumbCliStill *still, int index, PlumbUnits unit
                         units);
     }
     plumb_table_end(&table, 2, out);
-    char line[256];
+    char line[512];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "  ");
     plumb_stills_lead_text(&text, &still->all, index);
@@ -107,11 +107,12 @@ static void print_camera(const PlumbCliStill *still, int index, PlumbUnits units
     plumb_text_string(&text, " m away (± ");
     plumb_text_fixed(&text, traced->distance_sd_m, 1);
     plumb_text_string(&text, " m), turned ");
-    plumb_text_quantity(&text, traced->camera.yaw_rad - (traced->front ? 1.5707963267948966 : 0.0),
-                        PLUMB_Q_ANGLE, units);
+    plumb_text_quantity(&text, plumb_stills_turn_rad(&still->all, index), PLUMB_Q_ANGLE, units);
     plumb_text_string(&text, " (± ");
     plumb_text_quantity(&text, traced->yaw_sd_rad, PLUMB_Q_ANGLE, units);
-    plumb_text_string(&text, still->all.mirrored[index] ? "); the lifter faces left" : ")");
+    plumb_text_string(&text, !still->all.mirrored[index]          ? ")"
+                             : still->request.lift == PLUMB_BENCH ? "); the lifter's feet are left"
+                                                                  : "); the lifter faces left");
     plumb_print_wrapped(out, line, 9);
     text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "Fit      ");
@@ -123,22 +124,35 @@ static void print_camera(const PlumbCliStill *still, int index, PlumbUnits units
 static void print_start(const PlumbCliStill *still, int index, PlumbUnits units,
                         PlumbCliOutput *out)
 {
+    enum { MOST = 4 };
+    static const PlumbSettingId none = PLUMB_SETTING_COUNT;
+    static const PlumbSettingId standing[2][MOST] = {
+        {PLUMB_SET_hip_height, PLUMB_SET_balance, PLUMB_SET_bar_over, PLUMB_SET_spine},
+        {PLUMB_SET_shin_angle, PLUMB_SET_balance, PLUMB_SET_depth, PLUMB_SET_spine}};
+    static const PlumbSettingId press[2][2][MOST] = {
+        {{PLUMB_SET_touch, none}, {PLUMB_SET_lockout_over, none}},
+        {{PLUMB_SET_grip, none}, {PLUMB_SET_grip, PLUMB_SET_elbows, none}}};
     const PlumbTraced *const traced = &still->all.trace.still[index];
-    const bool pull = still->request.lift == PLUMB_DEADLIFT;
-    static const PlumbSettingId of_pull[] = {PLUMB_SET_hip_height, PLUMB_SET_balance,
-                                             PLUMB_SET_bar_over, PLUMB_SET_spine};
-    static const PlumbSettingId of_squat[] = {PLUMB_SET_shin_angle, PLUMB_SET_balance,
-                                              PLUMB_SET_depth, PLUMB_SET_spine};
+    const PlumbPressStage stage = still->all.stage[index];
+    const PlumbLift lift = still->request.lift;
+    const bool of_press = lift == PLUMB_BENCH;
+    if (of_press ? stage == PLUMB_PRESS_ON_THE_WAY : traced->front) {
+        return;
+    }
     const PlumbSetup setup = plumb_trace_setup(traced);
+    const bool second = !of_press       ? lift == PLUMB_SQUAT
+                        : traced->front ? setup.elbows_given
+                                        : stage == PLUMB_PRESS_AT_LOCKOUT;
+    const PlumbSettingId *const set = of_press ? press[traced->front][second] : standing[second];
     char line[512];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "As a set-up of your own:");
-    for (int i = 0; i < 4; i++) {
-        const PlumbSettingId id = pull ? of_pull[i] : of_squat[i];
+    for (int i = 0; i < MOST && set[i] != none; i++) {
         plumb_text_string(&text, " ");
-        plumb_text_string(&text, plumb_setting(id)->key);
+        plumb_text_string(&text, plumb_setting(set[i])->key);
         plumb_text_string(&text, "=\"");
-        plumb_text_quantity(&text, plumb_setup_get(&setup, id), plumb_setting(id)->quantity, units);
+        plumb_text_quantity(&text, plumb_setup_get(&setup, set[i]), plumb_setting(set[i])->quantity,
+                            units);
         plumb_text_string(&text, "\"");
     }
     plumb_output_string(out, "\n");
@@ -184,20 +198,19 @@ void plumb_still_text(const PlumbCliStill *still, PlumbUnits units, PlumbCliOutp
         plumb_text_string(&text, still->all.marks.picture[i][0] != '\0'
                                      ? still->all.marks.picture[i]
                                      : "(no name)");
-        plumb_text_string(&text, still->all.trace.still[i].front ? ", from the front; "
-                                                                 : ", from the side; ");
+        plumb_text_string(&text, ", ");
+        plumb_stills_view_text(&text, &still->all, i);
+        plumb_text_string(&text, "; ");
         plumb_text_string(&text, plumb_lift_name(still->request.lift));
         plumb_text_string(&text, "\n");
         plumb_output_string(out, line);
         print_camera(still, i, units, out);
         plumb_output_string(out, "\n");
         print_figures(still, i, units, out);
-        if (!still->all.trace.still[i].front) {
-            print_start(still, i, units, out);
-            PlumbStillStart start;
-            if (plumb_still_start(still, i, units, &start)) {
-                plumb_still_start_text(&start, units, out);
-            }
+        print_start(still, i, units, out);
+        PlumbStillStart start;
+        if (plumb_still_start(still, i, units, &start)) {
+            plumb_still_start_text(&start, units, out);
         }
         print_findings(still, i, units, out);
         print_unseen(&still->all.trace.still[i], out);

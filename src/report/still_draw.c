@@ -72,6 +72,10 @@ static void draw_side(const PlumbStillOver *over, const PlumbPosition *position,
 /* The near side; from the front both. */
 static void draw_figure(const PlumbStillOver *over, const PlumbPosition *position, PlumbPen pen)
 {
+    if (over->stills->setup.lift == PLUMB_BENCH) {
+        plumb_still_press_figure(over, position, pen);
+        return;
+    }
     draw_side(over, position, 1.0, pen);
     if (over->traced->front) {
         draw_side(over, position, -1.0, pen);
@@ -86,61 +90,75 @@ static void draw_disc(const PlumbStillOver *over, PlumbNear near)
         rim[i] = plumb_still_paper(over, plumb_trace_rim(&over->stills->ask, over->traced, near,
                                                          i * 6.283185307179586 / POINTS));
     }
+    const bool seen =
+        near == PLUMB_NEAR || (over->stills->setup.lift == PLUMB_BENCH && over->traced->front);
     const PlumbPen pen = {.stroke = PLUMB_ROLE_bar,
                           .weight_mm = PLUMB_FINE_MM,
-                          .dash = near == PLUMB_NEAR ? PLUMB_SOLID : PLUMB_DASHED};
+                          .dash = seen ? PLUMB_SOLID : PLUMB_DASHED};
     plumb_scene_path(over->scene, pen, no_tag, rim, POINTS, true);
 }
 
-static bool marked(const PlumbStillOver *over, PlumbLandmark landmark)
+static bool marked(const PlumbStillOver *over, PlumbMarkName name)
 {
     const PlumbMarks *const marks = &over->stills->marks;
     for (int i = 0; i < marks->count; i++) {
         const PlumbMark *const mark = &marks->mark[i];
-        if (mark->still == over->still && mark->name.landmark == landmark &&
-            mark->name.near == PLUMB_NEAR) {
+        if (mark->still == over->still && mark->name.landmark == name.landmark &&
+            mark->name.near == name.near) {
             return true;
         }
     }
     return false;
 }
 
+/* Of a press the arm alone is read, from an end both. */
 static void draw_hidden(const PlumbStillOver *over)
 {
     static const double radius_mm = 2.0;
     const PlumbPen dashed = {
         .stroke = PLUMB_ROLE_ink, .weight_mm = PLUMB_FINE_MM, .dash = PLUMB_DASHED};
-    for (int i = 0; i <= PLUMB_MARK_bar; i++) {
-        const PlumbMarkName name = {(PlumbLandmark)i, PLUMB_NEAR, over->traced->front};
-        if (!marked(over, (PlumbLandmark)i)) {
-            plumb_scene_circle(
-                over->scene, dashed, no_tag,
-                plumb_still_paper(over, plumb_trace_pixel(&over->stills->ask, over->traced, name)),
-                radius_mm);
+    const bool press = over->stills->setup.lift == PLUMB_BENCH;
+    const bool front = over->traced->front;
+    for (int i = press ? PLUMB_MARK_shoulder : 0; i <= PLUMB_MARK_bar; i++) {
+        for (int near = 0; near <= (press && front); near++) {
+            const PlumbMarkName name = {(PlumbLandmark)i, (PlumbNear)near, front};
+            const PlumbVec2 at = plumb_trace_pixel(&over->stills->ask, over->traced, name);
+            if (!marked(over, name)) {
+                plumb_scene_circle(over->scene, dashed, no_tag, plumb_still_paper(over, at),
+                                   radius_mm);
+            }
         }
     }
 }
 
-/* Where an upright of the lifter's middle plane meets the floor, and its top within the room. */
-static void upright(const PlumbStillOver *over, double x_m, PlumbVec2 *foot, PlumbVec2 *head)
+void plumb_still_upright(const PlumbStillOver *over, PlumbVec3 foot, double top_m,
+                         PlumbVec2 end_mm[2])
 {
-    static const double top_m = 1.6;
     const double room_mm = over->fit->top_mm + 1.5 * PLUMB_NORMAL_TEXT_MM;
-    *foot = plumb_still_project(over, (PlumbVec3){x_m, 0.0, 0.0});
-    *head = plumb_still_project(over, (PlumbVec3){x_m, top_m, 0.0});
-    if (head->y < room_mm && foot->y > room_mm) {
-        const double share = (foot->y - room_mm) / (foot->y - head->y);
-        *head = (PlumbVec2){foot->x + share * (head->x - foot->x), room_mm};
+    PlumbVec2 *const head = &end_mm[1];
+    end_mm[0] = plumb_still_project(over, foot);
+    foot.y = top_m;
+    *head = plumb_still_project(over, foot);
+    if (head->y < room_mm && end_mm[0].y > room_mm) {
+        const double share = (end_mm[0].y - room_mm) / (end_mm[0].y - head->y);
+        *head = (PlumbVec2){end_mm[0].x + share * (head->x - end_mm[0].x), room_mm};
     }
 }
 
-static void put_letter(const PlumbStillOver *over, PlumbVec2 at, PlumbAlign align,
-                       const char *letter)
+void plumb_still_letter(const PlumbStillOver *over, PlumbVec2 at, PlumbAlign align,
+                        const char *letter)
 {
     plumb_scene_text(
         over->scene, PLUMB_ROLE_ink, no_tag, (PlumbVec2){at.x, at.y - 1.0}, PLUMB_NORMAL_TEXT_MM,
         align, 0.0, letter,
         over->text_width(over->text_user, letter, strlen(letter), PLUMB_NORMAL_TEXT_MM));
+}
+
+const char *plumb_still_lines(const PlumbStillOver *over)
+{
+    return over->stills->setup.lift != PLUMB_BENCH ? "B: bar, C: centre of mass."
+           : over->traced->front                   ? "H: hand, S: shoulder."
+                                                   : "B: bar, S: shoulder.";
 }
 
 /* The two plumb lines; within a millimetre of each other they are one. */
@@ -150,19 +168,22 @@ static void draw_plumblines(const PlumbStillOver *over)
         .stroke = PLUMB_ROLE_bar, .weight_mm = PLUMB_MEDIUM_MM, .dash = PLUMB_CHAIN};
     const PlumbPen mass = {
         .stroke = PLUMB_ROLE_mass, .weight_mm = PLUMB_MEDIUM_MM, .dash = PLUMB_CHAIN_DOUBLE};
-    PlumbVec2 foot[2];
-    PlumbVec2 head[2];
-    upright(over, over->traced->position.point[PLUMB_PT_bar].x, &foot[0], &head[0]);
-    upright(over, over->traced->position.com.x, &foot[1], &head[1]);
-    plumb_scene_line(over->scene, bar, no_tag, foot[0], head[0]);
+    const double top_m = 1.6;
+    PlumbVec2 line[2][2];
+    const PlumbPosition *const position = &over->traced->position;
+    plumb_still_upright(over, (PlumbVec3){position->point[PLUMB_PT_bar].x, 0.0, 0.0}, top_m,
+                        line[0]);
+    plumb_still_upright(over, (PlumbVec3){position->com.x, 0.0, 0.0}, top_m, line[1]);
+    const PlumbVec2 head[2] = {line[0][1], line[1][1]};
+    plumb_scene_line(over->scene, bar, no_tag, line[0][0], head[0]);
     if (fabs(head[0].x - head[1].x) < 1.0) {
-        put_letter(over, head[0], PLUMB_MIDDLE, "B = C");
+        plumb_still_letter(over, head[0], PLUMB_MIDDLE, "B = C");
         return;
     }
-    plumb_scene_line(over->scene, mass, no_tag, foot[1], head[1]);
+    plumb_scene_line(over->scene, mass, no_tag, line[1][0], head[1]);
     const bool left = head[0].x < head[1].x;
-    put_letter(over, head[0], left ? PLUMB_END : PLUMB_START, "B");
-    put_letter(over, head[1], left ? PLUMB_START : PLUMB_END, "C");
+    plumb_still_letter(over, head[0], left ? PLUMB_END : PLUMB_START, "B");
+    plumb_still_letter(over, head[1], left ? PLUMB_START : PLUMB_END, "C");
 }
 
 void plumb_compose_still(PlumbScene *scene, const PlumbStills *stills, int still,
@@ -176,7 +197,11 @@ void plumb_compose_still(PlumbScene *scene, const PlumbStills *stills, int still
     const PlumbPen pencil = {.stroke = PLUMB_ROLE_pencil, .weight_mm = PLUMB_MEDIUM_MM};
     draw_disc(&over, PLUMB_FAR);
     draw_disc(&over, PLUMB_NEAR);
-    draw_plumblines(&over);
+    if (stills->setup.lift == PLUMB_BENCH) {
+        plumb_still_press_behind(&over);
+    } else {
+        draw_plumblines(&over);
+    }
     if (!stills->bare) {
         draw_figure(&over, &stills->answer[still].start, pencil);
     }

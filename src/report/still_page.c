@@ -34,28 +34,47 @@ static void put_figure(PlumbText *text, const PlumbTraced *traced, PlumbReading 
     plumb_text_quantity(text, traced->sd[reading], plumb_reading_quantity(reading), units);
 }
 
+typedef struct Word {
+    PlumbReading reading;
+    const char *words;
+} Word;
+
+enum { WORD_ROWS = 2, ROW_WORDS = 4 };
+
+/* The figures of a view: of a lifter who stands, then of a press. */
+static const Word side_words[2][WORD_ROWS][ROW_WORDS] = {
+    {{{PLUMB_READ_bar_over, "bar ahead of mid-foot"},
+      {PLUMB_READ_balance, "balance"},
+      {PLUMB_READ_hip_arm, "bar's arm about the hip"}},
+     {{(PlumbReading)PLUMB_ANG_back, "back"},
+      {(PlumbReading)PLUMB_ANG_shin, "shin"},
+      {(PlumbReading)PLUMB_ANG_thigh, "thigh"},
+      {PLUMB_READ_hip_height, "hip height"}}},
+    {{{PLUMB_READ_bar_from_shoulder, "bar from the shoulders toward the feet"},
+      {PLUMB_READ_bar_above_shoulder, "above them"}},
+     {{PLUMB_READ_upper_arm, "upper arm from the trunk"},
+      {PLUMB_READ_elbow_off_bar, "elbow from under the bar toward the feet"}}},
+};
+static const Word front_words[2][WORD_ROWS][ROW_WORDS] = {
+    {{{PLUMB_READ_stance, "stance"}, {PLUMB_READ_grip, "grip between the forefingers"}},
+     {{PLUMB_READ_knee_outside, "knee outside the ankle"},
+      {(PlumbReading)PLUMB_ANG_frontal_shin, "shin from the front"}}},
+    {{{PLUMB_READ_grip, "grip between the forefingers"},
+      {PLUMB_READ_bar_above_shoulder, "bar above the shoulders"}},
+     {{PLUMB_READ_upper_arm, "upper arm from the trunk"},
+      {PLUMB_READ_forearm_front, "forearm from upright"},
+      {PLUMB_READ_elbow_off_hand, "elbow outside the hand"}}},
+};
+
 static void draw_words(const PlumbStillOver *over, double top_mm, PlumbUnits units)
 {
-    typedef struct Word {
-        PlumbReading reading;
-        const char *words;
-    } Word;
-    static const Word side[2][4] = {{{PLUMB_READ_bar_over, "bar ahead of mid-foot"},
-                                     {PLUMB_READ_balance, "balance"},
-                                     {PLUMB_READ_hip_arm, "bar's arm about the hip"}},
-                                    {{(PlumbReading)PLUMB_ANG_back, "back"},
-                                     {(PlumbReading)PLUMB_ANG_shin, "shin"},
-                                     {(PlumbReading)PLUMB_ANG_thigh, "thigh"},
-                                     {PLUMB_READ_hip_height, "hip height"}}};
-    static const Word front[2][4] = {
-        {{PLUMB_READ_stance, "stance"}, {PLUMB_READ_grip, "grip between the forefingers"}},
-        {{PLUMB_READ_knee_outside, "knee outside the ankle"},
-         {(PlumbReading)PLUMB_ANG_frontal_shin, "shin from the front"}}};
-    for (int row = 0; row < 2; row++) {
+    const int press = over->stills->setup.lift == PLUMB_BENCH ? 1 : 0;
+    const bool front = over->traced->front;
+    for (int row = 0; row < WORD_ROWS; row++) {
         char line[512];
         PlumbText text = plumb_text_begin(line, sizeof line);
-        const Word *const word = over->traced->front ? front[row] : side[row];
-        for (int i = 0; i < 4 && word[i].words != NULL; i++) {
+        const Word *const word = front ? front_words[press][row] : side_words[press][row];
+        for (int i = 0; i < ROW_WORDS && word[i].words != NULL; i++) {
             put_figure(&text, over->traced, word[i].reading, word[i].words, units);
         }
         put_line(over, top_mm + 6.0 * (row + 1), PLUMB_NORMAL_TEXT_MM, PLUMB_ROLE_ink, line);
@@ -63,7 +82,8 @@ static void draw_words(const PlumbStillOver *over, double top_mm, PlumbUnits uni
     char line[512];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "Ink: the figure fitted to the marks (+). Pencil: the model. Dashed: "
-                             "hidden, drawn from the fit. B: bar, C: centre of mass.");
+                             "hidden, drawn from the fit. ");
+    plumb_text_string(&text, plumb_still_lines(over));
     put_line(over, top_mm + 17.5, PLUMB_SMALL_TEXT_MM, PLUMB_ROLE_quiet, line);
     put_line(over, top_mm + 22.0, PLUMB_SMALL_TEXT_MM, PLUMB_ROLE_quiet, plumb_caution_line());
 }
@@ -104,12 +124,22 @@ static void cover(const PlumbStillOver *over, PlumbVec2 *low, PlumbVec2 *high)
     *high = (PlumbVec2){-HUGE_VAL, -HUGE_VAL};
     for (int i = 0; i < marks->count; i++) {
         const PlumbMark *const mark = &marks->mark[i];
-        if (mark->still == over->still && mark->name.landmark <= PLUMB_MARK_bar) {
+        const bool drawn =
+            over->stills->setup.lift != PLUMB_BENCH || mark->name.landmark >= PLUMB_MARK_shoulder;
+        if (mark->still == over->still && mark->name.landmark <= PLUMB_MARK_bar && drawn) {
             take_in(low, high, plumb_still_paper(over, (PlumbVec2){mark->x_px, mark->y_px}));
         }
     }
     const int figures = over->stills->bare ? 1 : 2;
-    for (int i = 0; i < figures * PLUMB_POINT_COUNT; i++) {
+    const bool press = over->stills->setup.lift == PLUMB_BENCH;
+    for (int k = 0; press && k < figures; k++) {
+        PlumbVec3 point[PLUMB_STILL_PRESS_POINTS];
+        const int count = plumb_still_press_points(over, figure[k], point);
+        for (int i = 0; i < count; i++) {
+            take_in(low, high, plumb_still_project(over, point[i]));
+        }
+    }
+    for (int i = 0; !press && i < figures * PLUMB_POINT_COUNT; i++) {
         PlumbVec3 point = figure[i % figures]->point[i / figures];
         take_in(low, high, plumb_still_project(over, point));
         point.z = over->traced->front ? -point.z : point.z;
@@ -180,8 +210,10 @@ static void draw_floor(const PlumbStillOver *over, PlumbRect room, PlumbUnits un
 {
     const PlumbPosition *const position = &over->traced->position;
     const PlumbPen pen = {.stroke = PLUMB_ROLE_ink, .weight_mm = PLUMB_FINE_MM};
-    const double middle_m =
-        over->traced->front ? 0.0 : position->point[PLUMB_PT_heel].x + 0.5 * shoe_m;
+    const bool press = over->stills->setup.lift == PLUMB_BENCH;
+    const double middle_m = over->traced->front ? 0.0
+                            : press             ? position->point[PLUMB_PT_shoulder].x
+                                                : position->point[PLUMB_PT_heel].x + 0.5 * shoe_m;
     const double scale_m = units == PLUMB_METRIC ? 0.5 : 20.0 * 0.0254;
     const char *const words =
         units == PLUMB_METRIC ? "50 cm, at the lifter" : "20 in, at the lifter";
@@ -192,9 +224,11 @@ static void draw_floor(const PlumbStillOver *over, PlumbRect room, PlumbUnits un
     const double left_mm = room.x_mm + 4.0;
     const double right_mm = room.x_mm + room.width_mm - 4.0;
     const double slope = (end[1].y - end[0].y) / (end[1].x - end[0].x);
-    plumb_scene_line(over->scene, pen, no_tag,
-                     (PlumbVec2){left_mm, end[0].y + (left_mm - end[0].x) * slope},
-                     (PlumbVec2){right_mm, end[0].y + (right_mm - end[0].x) * slope});
+    if (!press) { /* a bench is drawn, and its floor lies below the room */
+        plumb_scene_line(over->scene, pen, no_tag,
+                         (PlumbVec2){left_mm, end[0].y + (left_mm - end[0].x) * slope},
+                         (PlumbVec2){right_mm, end[0].y + (right_mm - end[0].x) * slope});
+    }
     for (int i = 0; i < 2; i++) {
         end[i].y += down_mm;
         plumb_scene_line(over->scene, pen, no_tag, (PlumbVec2){end[i].x, end[i].y - 1.5},

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Stills fitted, and the model beside each: the same feet, hands and spine, led by the same
  * quantity at the value that the picture shows. */
-#include <plumbar/still.h>
+#include "report/still_over.h"
 
 #include <plumbar/advice.h>
 #include <plumbar/sample.h>
@@ -48,6 +48,10 @@ static void mirror(PlumbStills *stills)
 
 static void solve_model(PlumbStills *stills, int still)
 {
+    if (stills->setup.lift == PLUMB_BENCH) {
+        plumb_still_press_model(stills, still);
+        return;
+    }
     const PlumbTraced *const traced = &stills->trace.still[still];
     PlumbAnswer *const answer = &stills->answer[still];
     PlumbSetup model = plumb_trace_model(traced, &stills->setup, !traced->front);
@@ -92,8 +96,11 @@ double plumb_stills_difference(const PlumbStills *stills, int still, PlumbReadin
     if (answer->outcome == PLUMB_NO_POSE) {
         return (double)NAN;
     }
-    return stills->trace.still[still].value[reading] -
-           plumb_reading_value(reading, &stills->trace.lifter, &answer->setup, &answer->start);
+    const double model =
+        stills->setup.lift == PLUMB_BENCH
+            ? plumb_press_reading_value(reading, &answer->setup, &stills->beside[still])
+            : plumb_reading_value(reading, &stills->trace.lifter, &answer->setup, &answer->start);
+    return stills->trace.still[still].value[reading] - model;
 }
 
 bool plumb_stills_told_length(const PlumbStills *stills, PlumbLength length)
@@ -107,11 +114,45 @@ bool plumb_stills_shows(const PlumbStills *stills, int still, PlumbReading readi
 {
     const PlumbTraced *const traced = &stills->trace.still[still];
     const int i = (int)reading;
+    if (stills->setup.lift == PLUMB_BENCH) {
+        return plumb_still_press_shows(traced, reading);
+    }
     const bool from_front = i == (int)PLUMB_READ_stance || i == (int)PLUMB_READ_grip ||
                             i == (int)PLUMB_READ_knee_outside || i == (int)PLUMB_ANG_frontal_shin;
     const bool of_side = i != (int)PLUMB_READ_stance && i != (int)PLUMB_READ_toes &&
                          i != (int)PLUMB_READ_knees_out && i != (int)PLUMB_READ_grip;
     return isfinite(traced->value[i]) && (traced->front ? from_front : of_side);
+}
+
+/* Yaw of the view that a still was taken from. */
+static double square_rad(const PlumbTraced *traced)
+{
+    static const double quarter_rad = 1.5707963267948966;
+    const bool head = traced->setup.lift == PLUMB_BENCH && sin(traced->camera.yaw_rad) < 0.0;
+    return !traced->front ? 0.0 : head ? -quarter_rad : quarter_rad;
+}
+
+const char *plumb_stills_view_name(const PlumbStills *stills, int still)
+{
+    const PlumbTraced *const traced = &stills->trace.still[still];
+    return !traced->front                      ? "side"
+           : stills->setup.lift != PLUMB_BENCH ? "front"
+           : square_rad(traced) < 0.0          ? "head"
+                                               : "foot";
+}
+
+void plumb_stills_view_text(PlumbText *text, const PlumbStills *stills, int still)
+{
+    plumb_text_string(text, "from the ");
+    plumb_text_string(text, plumb_stills_view_name(stills, still));
+    const bool end = stills->setup.lift == PLUMB_BENCH && stills->trace.still[still].front;
+    plumb_text_string(text, end ? " end" : "");
+}
+
+double plumb_stills_turn_rad(const PlumbStills *stills, int still)
+{
+    const PlumbTraced *const traced = &stills->trace.still[still];
+    return traced->camera.yaw_rad - square_rad(traced);
 }
 
 void plumb_stills_fit_text(PlumbText *text, const PlumbStills *stills, int still)
@@ -124,8 +165,12 @@ void plumb_stills_fit_text(PlumbText *text, const PlumbStills *stills, int still
     plumb_text_string(text, " of their error in the mean");
     if (traced->misfit > misfit_most) {
         plumb_text_string(text, ": too much for chance. Look for a mark on the wrong side or the "
-                                "wrong joint, which way the lifter faces (facing=), a bar in the "
-                                "air (floor=no), and the discs' size");
+                                "wrong joint, ");
+        plumb_text_string(text, stills->setup.lift == PLUMB_BENCH
+                                    ? "which way the lifter's feet are (facing=), the bench's "
+                                      "height (bench_height=), the grip, and the discs' size"
+                                    : "which way the lifter faces (facing=), a bar in the air "
+                                      "(floor=no), and the discs' size");
     } else if (!stills->trace.converged) {
         plumb_text_string(text, ". The search did not settle, so that the spreads may be too "
                                 "small: more marks settle it");
@@ -135,6 +180,10 @@ void plumb_stills_fit_text(PlumbText *text, const PlumbStills *stills, int still
 void plumb_stills_lead_text(PlumbText *text, const PlumbStills *stills, int still)
 {
     const PlumbAnswer *const answer = &stills->answer[still];
+    if (stills->setup.lift == PLUMB_BENCH) {
+        plumb_still_press_lead_text(text, stills, still);
+        return;
+    }
     plumb_text_string(text, "The model has the same feet, hands and spine");
     if (answer->outcome == PLUMB_NO_POSE) {
         plumb_text_string(text, "; no pose of it meets them: ");

@@ -279,7 +279,8 @@ static PlumbRect draw_views(PlumbScene *scene, const PlumbHandout *handout, Plum
     PlumbRect room = {0};
     if (drawing.press != NULL) {
         drawing.sight = PLUMB_SEE_LEVEL;
-    } else if (handout->pictured) {
+    }
+    if (handout->pictured) {
         drawing.sight = PLUMB_SEE_SIDE;
         views.width_mm = 0.5 * (rect.width_mm - GUTTER_MM);
         room = views;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* Landmarks as the fit sees them, marked or hidden; what a picture leaves open, in words; and the
- * set-up that starts where the picture does. */
+/* Landmarks as the fit sees them, marked or hidden; what a picture leaves open, in words; where on
+ * its way a press is; and the set-up that starts where the picture does. */
 #include "trace/fit.h"
 
 #include "base/vec.h"
@@ -48,8 +48,59 @@ PlumbVec2 plumb_trace_rim(const PlumbTraceAsk *ask, const PlumbTraced *still, Pl
     return plumb_camera_project(&still->camera, p, NULL);
 }
 
+static bool straight(const PlumbTraced *still)
+{
+    static const double bend_rad = 20.0 * PLUMB_PI / 180.0;
+    return still->press.angle_rad[PLUMB_PRESS_ANG_elbow_flexion] < bend_rad;
+}
+
+PlumbPressStage plumb_trace_press_stage(const PlumbLifter *lifter, const PlumbTraced *still)
+{
+    static const double above_chest_m = 0.05;
+    PlumbSetup setup = still->setup;
+    PlumbPressAnswer model;
+    plumb_setup_set(&setup, PLUMB_SET_touch, 0.0); /* a chest's height does not depend on it */
+    setup.lead = PLUMB_LEAD_TOUCH;
+    plumb_press_quick(lifter, &setup, &model);
+    const double chest_m =
+        model.touch.point[PLUMB_PRESS_bar].y - model.touch.point[PLUMB_PRESS_shoulder].y;
+    return straight(still) ? PLUMB_PRESS_AT_LOCKOUT
+           : still->value[PLUMB_READ_bar_above_shoulder] < chest_m + above_chest_m
+               ? PLUMB_PRESS_AT_TOUCH
+               : PLUMB_PRESS_ON_THE_WAY;
+}
+
+/* The bar's place of a press where it is read: at the touch, or over straight arms. */
+static void lead_press(const PlumbTraced *still, PlumbSetup *setup)
+{
+    const double along = still->value[PLUMB_READ_bar_from_shoulder];
+    if (straight(still)) {
+        plumb_setup_set(setup, PLUMB_SET_lockout_over, along);
+    } else {
+        plumb_setup_set(setup, PLUMB_SET_touch, along);
+        setup->lead = PLUMB_LEAD_TOUCH;
+    }
+}
+
+/* The start of a press as the view shows it. */
+static PlumbSetup start_press(const PlumbTraced *still)
+{
+    static const double elbows_sd_rad = 15.0 * PLUMB_PI / 180.0;
+    PlumbSetup setup = still->setup;
+    plumb_setup_set(&setup, PLUMB_SET_grip, still->setup.grip_m);
+    if (!still->front) {
+        lead_press(still, &setup);
+    } else if (!straight(still) && still->sd[PLUMB_READ_upper_arm] < elbows_sd_rad) {
+        plumb_setup_set(&setup, PLUMB_SET_elbows, still->value[PLUMB_READ_upper_arm]);
+    }
+    return setup;
+}
+
 PlumbSetup plumb_trace_setup(const PlumbTraced *still)
 {
+    if (still->setup.lift == PLUMB_BENCH) {
+        return start_press(still);
+    }
     static const PlumbSettingId read[] = {PLUMB_SET_stance, PLUMB_SET_toes, PLUMB_SET_knees_out,
                                           PLUMB_SET_grip, PLUMB_SET_spine};
     PlumbSetup setup = still->setup;
@@ -74,6 +125,13 @@ PlumbSetup plumb_trace_setup(const PlumbTraced *still)
 PlumbSetup plumb_trace_model(const PlumbTraced *still, const PlumbSetup *asked, bool led)
 {
     PlumbSetup setup = *asked;
+    if (asked->lift == PLUMB_BENCH) {
+        plumb_setup_set(&setup, PLUMB_SET_grip, still->setup.grip_m);
+        if (led) {
+            lead_press(still, &setup);
+        }
+        return setup;
+    }
     plumb_setup_set(&setup, PLUMB_SET_stance, still->setup.stance_m);
     plumb_setup_set(&setup, PLUMB_SET_toes, still->setup.toes_rad);
     plumb_setup_set(&setup, PLUMB_SET_grip, still->setup.grip_m);
