@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* plumbar share: one HTML page that works offline with its rulers alive. */
 #include "command.h"
+#include "picture.h"
 #include "request.h"
 
 #include <plumbar/draw.h>
@@ -45,7 +46,10 @@ static PlumbStatus make_page(const PlumbCliArgs *args, const Share *share, Plumb
 static PlumbCliExit run(const PlumbCliArgs *args, Share *share, PlumbCliFault *fault)
 {
     PlumbBytes bytes = {.data = NULL};
-    PlumbStatus status = read_share(args, share, fault);
+    PlumbStatus status = plumb_picture_elsewhere(args->output, "page.html", fault);
+    if (status == PLUMB_OK) {
+        status = read_share(args, share, fault);
+    }
     if (status == PLUMB_OK) {
         status = make_page(args, share, &bytes, fault);
     }

@@ -96,7 +96,7 @@ const PlumbCliCommand plumb_cli_commands[] = {
      plumb_cli_styles},
     {"draw", "deadlift|squat|bench [FILE[:SET-UP]] [KEY=..]", "the drawing, as SVG, PDF or PNG",
      "Draws the sheet. The ending of the file decides the format; without -o, SVG goes to "
-     "standard output.",
+     "standard output, unless that is a terminal.",
      "plumbar draw deadlift sex=male stature=178cm mass=85kg -o pull.svg --pencil \"stance=60cm\"",
      BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_OUTPUT) | BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_PAPER) |
          BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_PENCIL) | BIT(PLUMB_OPT_DATE) | DRAWS,

@@ -7,7 +7,11 @@
 
 #include <plumbar/underlay.h>
 
-/* plumb_picture_find; NULL is SVG. PLUMB_BAD_INPUT lists the endings. */
+/* PLUMB_BAD_INPUT where no file is named and standard output is a terminal; name: a file that could
+ * be. */
+PlumbStatus plumb_picture_elsewhere(const char *path, const char *name, PlumbCliFault *fault);
+
+/* plumb_picture_find; NULL is SVG, though not on a terminal. PLUMB_BAD_INPUT lists the endings. */
 PlumbStatus plumb_picture_choose(const char *path, PlumbPictureKind *kind, PlumbCliFault *fault);
 
 /* Renders with the paper and date of args. */
