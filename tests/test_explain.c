@@ -10,7 +10,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { CELL = 64, PRESS_ONLY = 22 /* questions of the press alone */ };
+enum {
+    CELL = 64,
+    PRESS_ONLY = 23, /* questions of the press alone */
+    ENDS = 4,        /* of window and low-effort range */
+    PULL_ONLY = 1, /* the room below the hips; the gap to the leg and the shoulder's effort apart */
+    SQUAT_ONLY = 1 /* the bar off the balance point, standing */
+};
 
 static PlumbExplanation explanation;
 
@@ -144,12 +150,49 @@ static void check_rows(void)
     }
 }
 
-static int check_all(const PlumbExplainSubject *subject)
+static bool is_end(PlumbExplainKind kind)
 {
+    return kind >= PLUMB_EXPLAIN_window_low && kind <= PLUMB_EXPLAIN_range_high;
+}
+
+/* How many of the four ends a requirement sets. flare_m: the touch at which the upper arm of a
+ * press stands as far out as it may. */
+static int ends_of(const PlumbInterval *window, const PlumbInterval *range, double flare_m)
+{
+    const PlumbInterval *const interval[2] = {window, range};
+    int count = 0;
+    for (int i = 0; i < ENDS; i++) {
+        const PlumbInterval *const of = interval[i / 2];
+        const PlumbEnd end = i % 2 == 0 ? of->low_end : of->high_end;
+        const double value = i % 2 == 0 ? of->low : of->high;
+        const bool none = end == PLUMB_END_none || end == PLUMB_END_no_pose ||
+                          end == PLUMB_END_elbows_out_of_reach ||
+                          (end == PLUMB_END_upper_arm_flared && fabs(value - flare_m) > 1e-9);
+        count += of->exists && !none ? 1 : 0;
+    }
+    return count;
+}
+
+/* At an end nothing is left of its requirement. 1e-6 m or rad: the search for the end, 1e-9, times
+ * how fast an angle may change. */
+static void check_end(void)
+{
+    const PlumbExplainStep *const left = &explanation.step[explanation.step_count - 2];
+    if (explanation.step_count > 1) {
+        assert_string_equal(left->symbol, "R");
+        assert_near(left->result, 0.0, 1e-6);
+    }
+}
+
+static int check_all(const PlumbExplainSubject *asked)
+{
+    static PlumbExplainRoom room;
     int explained = 0;
     for (int i = 0; i < plumb_question_count(); i++) {
         PlumbError error;
         const PlumbQuestion question = plumb_question(i);
+        const PlumbExplainSubject placed = plumb_explain_place(asked, question, &room);
+        const PlumbExplainSubject *const subject = &placed;
         if (plumb_explain(subject, question, &explanation, &error) != PLUMB_OK) {
             continue;
         }
@@ -166,6 +209,9 @@ static int check_all(const PlumbExplainSubject *subject)
         for (int k = 0; k < explanation.step_count; k++) {
             check_step(&explanation.step[k]);
         }
+        if (is_end(question.kind)) {
+            check_end();
+        }
         check_numbers();
         check_rows();
         explained++;
@@ -179,6 +225,7 @@ static void terms__add_up_to_the_program_in_any_case(void **state)
     Random random = random_begin(0x6578706c61696eu);
     int positions = 0;
     int motions = 0;
+    int counted = 0;
     for (int i = 0; i < 120; i++) {
         PlumbBodySpec spec;
         PlumbLifter lifter;
@@ -186,7 +233,7 @@ static void terms__add_up_to_the_program_in_any_case(void **state)
         const PlumbSetup setup =
             random_setup(&random, &lifter, i % 2 == 0 ? PLUMB_DEADLIFT : PLUMB_SQUAT);
         PlumbAnswer answer;
-        plumb_answer_quick(&lifter, &setup, &answer);
+        plumb_answer_solve(&lifter, &setup, &answer);
         PlumbExplainSubject subject = {.spec = &spec, .lifter = &lifter, .answer = &answer};
         if (answer.outcome == PLUMB_NO_POSE) {
             subject.answer = NULL;
@@ -194,17 +241,22 @@ static void terms__add_up_to_the_program_in_any_case(void **state)
             continue;
         }
         /* The effort of a squat's shoulder, and its gap to the leg. */
-        const int shoulder = setup.lift == PLUMB_DEADLIFT ? 0 : 2;
+        const bool pull = setup.lift == PLUMB_DEADLIFT;
+        const int shoulder = pull ? 0 : 2;
         lifter.strength_entered = i % 3 == 0;
-        const int travel = answer.end_held ? 0 : 1;
-        assert_int_equal(check_all(&subject),
-                         plumb_question_count() - PRESS_ONLY - shoulder - travel);
+        const int ends = ends_of(&answer.window, &answer.low_effort, 0.0);
+        const int room = pull && !answer.window.exists ? 1 : 0;
+        const int all = plumb_question_count() - PRESS_ONLY - shoulder - (ENDS - ends) - room -
+                        (pull ? SQUAT_ONLY : PULL_ONLY);
+        const int missing = answer.end_held ? 0 : pull ? 1 : 2;
+        assert_int_equal(check_all(&subject), all - missing);
+        counted += ends;
         positions++;
         if (!answer.end_held) {
             continue;
         }
         subject.at_end = true;
-        assert_int_equal(check_all(&subject), plumb_question_count() - PRESS_ONLY - shoulder);
+        assert_int_equal(check_all(&subject), all);
         PlumbMotionPoint point;
         PlumbError error;
         if (plumb_motion_at(&lifter, &answer, 1.3, random_between(&random, 0.1, 1.2), &point,
@@ -213,12 +265,12 @@ static void terms__add_up_to_the_program_in_any_case(void **state)
             subject.motion = &point;
             /* Moments, arms, balance, angles and distances, and the lengths. */
             assert_int_equal(check_all(&subject),
-                             11 + 16 - (shoulder > 0 ? 1 : 0) + PLUMB_LENGTH_COUNT);
+                             11 + 16 - (pull ? 0 : 1) + ends + PLUMB_LENGTH_COUNT);
             motions++;
         }
     }
-    print_message("  %d poses, %d instants in motion\n", positions, motions);
-    assert_true(positions > 80 && motions > 50);
+    print_message("  %d poses, %d instants in motion, %d ends\n", positions, motions, counted);
+    assert_true(positions > 80 && motions > 50 && counted > 200);
 }
 
 /* Every figure of random presses, at the touch and at the lockout. */
@@ -240,10 +292,16 @@ static void terms__add_up_to_the_program_in_a_press(void **state)
             assert_int_equal(check_all(&subject), PLUMB_LENGTH_COUNT);
             continue;
         }
+        const double flare = lifter.limit_rad[PLUMB_LIMIT_press_abduction];
+        const double most = answer.setup.elbows_given ? answer.setup.elbows_rad : flare;
+        const int ends =
+            ends_of(&answer.window, &answer.low_effort, lifter.body.upper_arm_m * cos(most));
+        const int upright = isnan(answer.elbows_upright_rad) ? 1 : 0;
         for (int end = 0; end < 2; end++) {
             subject.at_end = end == 1;
-            /* Its own figures, travel, summed effort, and the lengths. */
-            assert_int_equal(check_all(&subject), PRESS_ONLY + 2 + PLUMB_LENGTH_COUNT);
+            /* Its own figures, travel, summed effort, ends, and the lengths. */
+            assert_int_equal(check_all(&subject),
+                             PRESS_ONLY + 2 + ends - upright + PLUMB_LENGTH_COUNT);
             explained++;
         }
         PlumbPressMotionPoint point;
@@ -251,7 +309,7 @@ static void terms__add_up_to_the_program_in_a_press(void **state)
                                   NULL) == PLUMB_OK) {
             subject.press_motion = &point;
             /* Moments, arms, angles and the elbow's places, and the lengths. */
-            assert_int_equal(check_all(&subject), 14 + PLUMB_LENGTH_COUNT);
+            assert_int_equal(check_all(&subject), 14 + ends + PLUMB_LENGTH_COUNT);
             motions++;
         }
     }
@@ -649,7 +707,8 @@ static void explain__refuses_what_there_is_not(void **state)
     PlumbBody body;
     assert_int_equal(plumb_body_build(&spec, &body, NULL), PLUMB_OK);
     const PlumbLifter lifter = plumb_lifter_default(&body);
-    const PlumbSetup setup = plumb_setup_default(PLUMB_SQUAT);
+    PlumbSetup setup = plumb_setup_default(PLUMB_SQUAT);
+    plumb_setup_set(&setup, PLUMB_SET_shin_angle, 0.5);
     PlumbAnswer answer;
     plumb_answer_quick(&lifter, &setup, &answer);
     PlumbExplainSubject subject = {.spec = &spec, .lifter = &lifter, .answer = &answer};
@@ -658,6 +717,14 @@ static void explain__refuses_what_there_is_not(void **state)
     assert_true(plumb_question_find("shoulder_effort", 15, &question));
     assert_int_equal(plumb_explain(&subject, question, &explanation, &error), PLUMB_BAD_INPUT);
     assert_non_null(strstr(error.message, "shoulder"));
+    assert_true(plumb_question_find("window_low", 10, &question));
+    assert_int_equal(plumb_explain(&subject, question, &explanation, &error), PLUMB_BAD_INPUT);
+    assert_non_null(strstr(error.message, "no window"));
+    plumb_answer_solve(&lifter, &setup, &answer);
+    assert_int_equal(plumb_explain(&subject, question, &explanation, &error), PLUMB_BAD_INPUT);
+    assert_non_null(strstr(error.message, "not looked for"));
+    assert_true(plumb_question_find("hip_room", 8, &question));
+    assert_int_equal(plumb_explain(&subject, question, &explanation, &error), PLUMB_BAD_INPUT);
     answer.outcome = PLUMB_NO_POSE;
     assert_true(plumb_question_find("balance", 7, &question));
     assert_int_equal(plumb_explain(&subject, question, &explanation, &error), PLUMB_BAD_INPUT);

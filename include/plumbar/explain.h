@@ -38,6 +38,12 @@
     X(toe_line, "knee outside the toe line")                                                       \
     X(knee_outside, "knee outside the ankle, from the front")                                      \
     X(bar_over, "bar ahead of mid-foot")                                                           \
+    X(standing_off, "bar ahead of the balance point, standing")                                    \
+    X(hip_room, "hips above the window's lower end")                                               \
+    X(window_low, "low end of the window")                                                         \
+    X(window_high, "high end of the window")                                                       \
+    X(range_low, "low end of the low-effort range")                                                \
+    X(range_high, "high end of the low-effort range")                                              \
     X(press_moment, "net moment of a press, each arm")                                             \
     X(press_arm, "the bar's moment arm in a press")                                                \
     X(press_effort, "relative effort in a press")                                                  \
@@ -45,6 +51,7 @@
     X(touch, "touch from the shoulders toward the feet")                                           \
     X(grip_share, "grip as a share of the shoulders")                                              \
     X(lockout_height, "bar above the shoulder at lockout")                                         \
+    X(elbows_upright, "upper arm from the trunk that keeps the forearm upright, at the touch")     \
     X(abduction_step, "largest turn of the upper arm in a centimetre of rise")                     \
     X(abduction, "upper arm from the trunk")                                                       \
     X(elbow_flexion, "elbow flexion")                                                              \
@@ -83,11 +90,11 @@ bool plumb_question_of_output(PlumbLift lift, int output, PlumbQuestion *questio
 bool plumb_question_nearest(const char *name, size_t length, PlumbText *text);
 
 enum {
-    PLUMB_EXPLAIN_STEPS = 5,
+    PLUMB_EXPLAIN_STEPS = 6,
     PLUMB_EXPLAIN_COLUMNS = 8,
     PLUMB_EXPLAIN_TERMS = 12,
     PLUMB_EXPLAIN_NUMBERS = 64,
-    PLUMB_EXPLAIN_SYMBOLS = 20,
+    PLUMB_EXPLAIN_SYMBOLS = 24,
     PLUMB_EXPLAIN_NOTES = 4,
     PLUMB_EXPLAIN_NAME = 56,
     PLUMB_EXPLAIN_LINE = 120,
@@ -149,6 +156,7 @@ void plumb_explain_put_number(PlumbText *text, const PlumbExplainNumber *number)
 
 typedef struct PlumbExplanation {
     PlumbQuestion question;
+    PlumbQuestion drawn; /* whose drawing stands with it: of an end, the figure that ends it */
     char title[PLUMB_EXPLAIN_LINE];
     int symbol_count;
     PlumbExplainSymbol symbol[PLUMB_EXPLAIN_SYMBOLS];
@@ -174,7 +182,19 @@ typedef struct PlumbExplainSubject {
     const PlumbPressAnswer *press;  /* of a bench press in place of answer and motion, which are
                                        then NULL */
     const PlumbPressMotionPoint *press_motion; /* an instant of the press in motion, or NULL */
+    bool placed;                               /* by plumb_explain_place */
 } PlumbExplainSubject;
+
+/* Where an answer is put whose pose is that of an end. */
+typedef struct PlumbExplainRoom {
+    PlumbAnswer answer;
+    PlumbPressAnswer press;
+} PlumbExplainRoom;
+
+/* What an end of a window or range is asked of: the subject with its answer moved to that end, in
+ * room, as long as which the result lives. Of every other question the subject as it is. */
+PlumbExplainSubject plumb_explain_place(const PlumbExplainSubject *subject, PlumbQuestion question,
+                                        PlumbExplainRoom *room);
 
 /* The position that a subject speaks of; of a press plumb_explain_press. */
 const PlumbPosition *plumb_explain_position(const PlumbExplainSubject *subject);
@@ -188,7 +208,8 @@ void plumb_explain_result(PlumbText *text, const PlumbExplanation *explanation, 
 
 /* Works a question out. PLUMB_BAD_INPUT, nothing written, where the subject has no such figure: a
  * squat's shoulder effort or gap to the leg, a joint of legs or back in a press, an effort or a
- * moment in space in motion, travel without an end. */
+ * moment in space in motion, travel without an end, an end that no requirement sets or of a subject
+ * that was not placed there. */
 PlumbStatus plumb_explain(const PlumbExplainSubject *subject, PlumbQuestion question,
                           PlumbExplanation *explanation, PlumbError *error);
 

@@ -22,6 +22,7 @@ typedef struct Explain {
     PlumbPressAnswer press; /* of a bench press in place of answer */
     PlumbQuestion question;
     PlumbExplainSubject subject;
+    PlumbExplainRoom room;
     PlumbMotionPoint instant;
     PlumbPressMotionPoint press_instant;
     PlumbExplanation explanation;
@@ -255,6 +256,7 @@ static PlumbCliExit explain(const PlumbCliArgs *args, Explain *x, PlumbCliFault 
     if (none && !picture) {
         return print_no_pose(args, x, fault);
     }
+    x->subject = plumb_explain_place(&x->subject, x->question, &x->room);
     status = plumb_explain(&x->subject, x->question, &x->explanation, &fault->error);
     if (status != PLUMB_OK) {
         return none ? PLUMB_EXIT_NO_POSE : plumb_fault_exit(status);

@@ -149,11 +149,14 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "hip_frontal, balance, travel, summed_effort; an angle: back_angle, shin_angle, thigh_angle, "
      "knee_flexion, dorsiflexion, hip_flexion, hip_abduction, hip_rotation, frontal_shin; a height "
      "or distance: hip_height, crease_above_knee, shoulder_ahead, leg_gap, toe_line, knee_outside, "
-     "bar_over; or a length of the body (thigh). Of a bench press: adduction_moment, "
+     "bar_over, hip_room, standing_off; an end of the window or the low-effort range: window_low, "
+     "window_high, range_low, range_high; or a length of the body (thigh). Of a bench press: "
+     "adduction_moment, "
      "flexion_moment, elbow_moment, side_arm, front_arm, elbow_arm, adduction_effort, "
      "flexion_effort, elbow_effort, summed_effort, travel, path_length, touch, grip_share, "
      "lockout_height, abduction_step, abduction, elbow_flexion, forearm_front, forearm_side, "
-     "shoulder_angle, shoulder_rotation, elbow_off_hand, elbow_below_rule. -o with .svg, .pdf or "
+     "shoulder_angle, shoulder_rotation, elbow_off_hand, elbow_below_rule, elbows_upright and the "
+     "ends. -o with .svg, .pdf or "
      ".png draws one page with the free body; --csv lists the terms of the last equation. --at end "
      "tells it of the lockout or of standing, --at peak and --at 1.2s of the way up in motion.",
      "plumbar explain hip_moment deadlift sex=male stature=178cm mass=85kg load=180kg",

@@ -86,7 +86,7 @@ static void draw_figure(const PlumbStage *stage, const PlumbPosition *position, 
         for (int i = 0; i < parts.count; i++) {
             const bool is_cut = (cut >> i & 1U) != 0;
             const bool leg = i >= 4 && i <= 6;
-            const bool shown = leg || !plumb_leg_alone(stage->working->explanation->question.kind);
+            const bool shown = leg || !plumb_leg_alone(stage->working->explanation->drawn.kind);
             if (is_cut == (pass == 1) && shown) {
                 draw_part(stage, &parts.part[i], is_cut);
             }
@@ -153,7 +153,7 @@ static void name_weights(const PlumbStage *stage, int first, double most)
 static void draw_moment(const PlumbStage *stage)
 {
     const PlumbExplanation *e = stage->working->explanation;
-    const PlumbJoint joint = e->question.joint;
+    const PlumbJoint joint = e->drawn.joint;
     const int first = (int)plumb_joint_first_mass(joint);
     const PlumbVec3 at = plumb_position_joint(stage->at, joint);
     const PlumbVec2 on = plumb_stage_paper(stage, at);
@@ -174,7 +174,7 @@ static void draw_moment(const PlumbStage *stage)
 static void draw_arm(const PlumbStage *stage)
 {
     const PlumbVec3 at =
-        plumb_position_joint(stage->at, stage->working->explanation->question.joint);
+        plumb_position_joint(stage->at, stage->working->explanation->drawn.joint);
     const PlumbVec3 bar = stage->at->point[PLUMB_PT_bar];
     plumb_force_line(stage, at, 1, PLUMB_ROLE_rule);
     plumb_force_line(stage, bar, 1, PLUMB_ROLE_bar);
@@ -221,7 +221,7 @@ static void draw_travel(const PlumbStage *stage)
  * the front the lifter's right leg stands on the left. */
 static void draw_leg_moment(const PlumbStage *stage, PlumbVec2 joint)
 {
-    const PlumbExplainKind kind = stage->working->explanation->question.kind;
+    const PlumbExplainKind kind = stage->working->explanation->drawn.kind;
     const double moment = stage->working->explanation->program;
     const bool frontal = kind == PLUMB_EXPLAIN_knee_frontal || kind == PLUMB_EXPLAIN_hip_frontal;
     const bool falls = kind == PLUMB_EXPLAIN_ankle_along_foot || kind == PLUMB_EXPLAIN_hip_frontal;
@@ -257,7 +257,7 @@ static void draw_leg_forces(const PlumbStage *stage)
     for (int i = 0; i < count; i++) {
         plumb_force_draw(stage, at[i], force[i], half, i == 0 ? PLUMB_ROLE_bar : PLUMB_ROLE_mass);
     }
-    const PlumbVec3 joint_m = stage->at->point[cut[e->question.kind]];
+    const PlumbVec3 joint_m = stage->at->point[cut[e->drawn.kind]];
     const PlumbVec2 joint = plumb_stage_paper(stage, joint_m);
     plumb_force_draw(stage, joint_m, left, half, PLUMB_ROLE_ink);
     plumb_force_joint(stage, joint);
@@ -301,7 +301,7 @@ static void leg_extent(const PlumbPosition *p, double left_m[2], double *width_m
 /* Side and front of the cut leg. */
 static void compose_leg(PlumbStage *stage, PlumbRect rect)
 {
-    const unsigned cut = parts_cut(stage->working->explanation->question);
+    const unsigned cut = parts_cut(stage->working->explanation->drawn);
     double left[2];
     double width = 0.0;
     leg_extent(stage->at, left, &width);
@@ -314,7 +314,7 @@ static void compose_leg(PlumbStage *stage, PlumbRect rect)
                  12.0);
         draw_ground(stage);
         draw_figure(stage, stage->at, cut);
-        if (is_space(stage->working->explanation->question.kind)) {
+        if (is_space(stage->working->explanation->drawn.kind)) {
             draw_leg_forces(stage);
         } else {
             plumb_place_draw(stage);
@@ -342,7 +342,7 @@ static void compose_side(PlumbStage *stage)
 {
     const PlumbExplainSubject *s = stage->working->subject;
     const PlumbExplanation *e = stage->working->explanation;
-    const PlumbExplainKind kind = e->question.kind;
+    const PlumbExplainKind kind = e->drawn.kind;
     double left = 0.0;
     double right = 0.0;
     double top = 0.5;
@@ -354,7 +354,7 @@ static void compose_side(PlumbStage *stage)
     const bool levers = kind == PLUMB_EXPLAIN_moment || kind == PLUMB_EXPLAIN_balance ||
                         kind == PLUMB_EXPLAIN_effort;
     const int rows = kind == PLUMB_EXPLAIN_effort
-                         ? PLUMB_MASS_COUNT - (int)plumb_joint_first_mass(e->question.joint)
+                         ? PLUMB_MASS_COUNT - (int)plumb_joint_first_mass(e->drawn.joint)
                          : e->step[0].term_count;
     const bool whole = kind == PLUMB_EXPLAIN_travel || kind == PLUMB_EXPLAIN_arm;
     fit_rect(stage, left, right, top,
@@ -370,7 +370,7 @@ static void compose_side(PlumbStage *stage)
         draw_travel(stage);
         return;
     }
-    draw_figure(stage, stage->at, parts_cut(e->question));
+    draw_figure(stage, stage->at, parts_cut(e->drawn));
     draw_bar(stage, stage->at);
     if (kind == PLUMB_EXPLAIN_moment || kind == PLUMB_EXPLAIN_effort) {
         draw_moment(stage);
@@ -424,7 +424,7 @@ void plumb_compose_free_body(PlumbScene *scene, const PlumbWorking *working, Plu
         plumb_drawing_default(working->subject->lifter, working->subject->answer,
                               working->text_width, working->text_user);
     PlumbStage stage = {.board = {scene, &drawing}, .working = working, .rect = rect};
-    const PlumbExplainKind kind = working->explanation->question.kind;
+    const PlumbExplainKind kind = working->explanation->drawn.kind;
     if (kind == PLUMB_EXPLAIN_length) {
         compose_terms(&stage, rect);
         return;

@@ -141,7 +141,7 @@ static void draw_crease(const PlumbStage *stage)
 static void draw_distance(const PlumbStage *stage)
 {
     const PlumbVec3 *const at = stage->at->point;
-    const PlumbExplainKind kind = stage->working->explanation->question.kind;
+    const PlumbExplainKind kind = stage->working->explanation->drawn.kind;
     const PlumbVec3 middle = {0.0, 0.0, 0.0};
     if (kind == PLUMB_EXPLAIN_hip_height) {
         const PlumbVec2 hip = plumb_stage_paper(stage, at[PLUMB_PT_hip]);
@@ -152,6 +152,11 @@ static void draw_distance(const PlumbStage *stage)
         draw_crease(stage);
     } else if (kind == PLUMB_EXPLAIN_shoulder_ahead) {
         draw_level(stage, at[PLUMB_PT_bar], at[PLUMB_PT_shoulder], "d");
+    } else if (kind == PLUMB_EXPLAIN_standing_off) {
+        const double heel = at[PLUMB_PT_heel].x;
+        const double foot = at[PLUMB_PT_toe].x - heel;
+        const double share = plumb_explain_setup(stage->working->subject)->balance_frac;
+        draw_level(stage, (PlumbVec3){heel + share * foot, 0.0, 0.0}, at[PLUMB_PT_bar], "d");
     } else if (kind == PLUMB_EXPLAIN_bar_over) {
         draw_level(stage, middle, at[PLUMB_PT_bar], "d");
     } else if (kind == PLUMB_EXPLAIN_hip_abduction && stage->front) {
@@ -171,7 +176,7 @@ bool plumb_leg_alone(PlumbExplainKind kind)
 
 void plumb_place_draw(const PlumbStage *stage)
 {
-    const PlumbExplainKind kind = stage->working->explanation->question.kind;
+    const PlumbExplainKind kind = stage->working->explanation->drawn.kind;
     for (size_t i = 0; i < sizeof angles / sizeof angles[0]; i++) {
         if (angles[i].kind == kind) {
             if (angles[i].front == stage->front) {

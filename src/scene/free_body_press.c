@@ -31,7 +31,7 @@ typedef struct Body {
 /* The joint that is cut, or from which a lever counts. */
 static PlumbVec3 joint_of(const Body *body)
 {
-    const PlumbQuestion question = body->stage->working->explanation->question;
+    const PlumbQuestion question = body->stage->working->explanation->drawn;
     const bool elbow = question.kind == PLUMB_EXPLAIN_press_arm
                            ? question.press == (int)PLUMB_PRESS_ARM_elbow
                            : question.press == (int)PLUMB_PRESS_JOINT_elbow_extension &&
@@ -55,7 +55,7 @@ static void forces_of(const Body *body, Force force[FORCES])
                                               PLUMB_SEG_hand};
     const PlumbPressPoint end[4] = {PLUMB_PRESS_shoulder, PLUMB_PRESS_elbow, PLUMB_PRESS_wrist,
                                     PLUMB_PRESS_grip};
-    const bool elbow = cuts_elbow(body->stage->working->explanation->question);
+    const bool elbow = cuts_elbow(body->stage->working->explanation->drawn);
     const PlumbSetup *const setup = plumb_explain_setup(s);
     const double half = 0.5 * setup->load_kg * PLUMB_GRAVITY;
     force[0] =
@@ -122,7 +122,7 @@ static bool turns_against_clock(const Body *body, PlumbPressView view)
 {
     const PlumbExplainSubject *const s = body->stage->working->subject;
     const PlumbPressJoint joint =
-        (PlumbPressJoint)body->stage->working->explanation->question.press;
+        (PlumbPressJoint)body->stage->working->explanation->drawn.press;
     const bool moving = s->press_motion != NULL;
     const PlumbVec3 axis = plumb_press_axis(
         moving ? s->press_motion->elbow_axis : plumb_press_elbow_axis(body->at), joint);
@@ -164,8 +164,8 @@ static void draw_cut(Body *body)
 {
     const PlumbExplanation *const e = body->stage->working->explanation;
     const PlumbVec3 joint = joint_of(body);
-    const bool elbow = cuts_elbow(e->question);
-    const bool adduction = e->question.press == (int)PLUMB_PRESS_JOINT_shoulder_adduction;
+    const bool elbow = cuts_elbow(e->drawn);
+    const bool adduction = e->drawn.press == (int)PLUMB_PRESS_JOINT_shoulder_adduction;
     for (int i = 0; i < 2; i++) {
         const PlumbPressView view = (PlumbPressView)i;
         if (!plumb_press_sees(body->views.board.drawing, view)) {
@@ -187,7 +187,7 @@ static void draw_cut(Body *body)
 
 static void draw_arm(Body *body)
 {
-    const int which = body->stage->working->explanation->question.press;
+    const int which = body->stage->working->explanation->drawn.press;
     const PlumbVec3 joint = joint_of(body);
     for (int i = 0; i < 2; i++) {
         const PlumbPressView view = (PlumbPressView)i;
@@ -254,7 +254,7 @@ static const Turn turns[] = {
 /* Upright and level dimensions, seen from the head end. */
 static void draw_place(Body *body)
 {
-    const PlumbExplainKind kind = body->stage->working->explanation->question.kind;
+    const PlumbExplainKind kind = body->stage->working->explanation->drawn.kind;
     const PlumbBody *const of = &body->stage->working->subject->lifter->body;
     const PlumbVec3 *const at = body->at->point;
     if (kind == PLUMB_EXPLAIN_touch) {
@@ -290,7 +290,7 @@ static void draw_turn(Body *body, const Turn *turn)
 /* Joints and marks of an angle or a distance. */
 static void draw_angle(Body *body)
 {
-    const PlumbExplainKind kind = body->stage->working->explanation->question.kind;
+    const PlumbExplainKind kind = body->stage->working->explanation->drawn.kind;
     for (size_t i = 0; i < sizeof turns / sizeof turns[0]; i++) {
         if (turns[i].kind == kind) {
             draw_turn(body, &turns[i]);
@@ -355,7 +355,7 @@ static PlumbSight sight_of(const PlumbQuestion *question, bool narrow)
 
 static void draw_marks(Body *body)
 {
-    const PlumbExplainKind kind = body->stage->working->explanation->question.kind;
+    const PlumbExplainKind kind = body->stage->working->explanation->drawn.kind;
     if (kind == PLUMB_EXPLAIN_press_moment || kind == PLUMB_EXPLAIN_press_effort) {
         draw_cut(body);
     } else if (kind == PLUMB_EXPLAIN_press_arm) {
@@ -390,7 +390,7 @@ void plumb_compose_press_body(PlumbStage *stage, PlumbRect rect)
     static const double NARROW_MM = 110.0;
     static const double ABOVE_SHARE = 0.3; /* of the width, where the view from above counts */
     const PlumbExplainSubject *const s = stage->working->subject;
-    const PlumbQuestion *const question = &stage->working->explanation->question;
+    const PlumbQuestion *const question = &stage->working->explanation->drawn;
     const PlumbExplainKind kind = question->kind;
     PlumbPressAnswer shown = *s->press;
     shown.touch =

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* Notes in words: window and low-effort range with what ends them, and the findings. */
 #include "scene/board.h"
+#include "scene/table.h"
 
 #include <assert.h>
 #include <math.h>
@@ -88,7 +89,7 @@ static void add_intervals(Notes *notes)
     const PlumbAnswer *answer = drawing->answer;
     const bool squat = answer->setup.lift == PLUMB_SQUAT;
     const PlumbQuantity quantity = squat ? PLUMB_Q_ANGLE : PLUMB_Q_LENGTH;
-    const PlumbTag tag = {PLUMB_TAG_SETTING, squat ? PLUMB_SET_shin_angle : PLUMB_SET_hip_height};
+    const PlumbTag tag = plumb_table_working((PlumbQuestion){.kind = PLUMB_EXPLAIN_window_low});
     char words[NOTE_SIZE];
     PlumbText window = plumb_text_begin(words, sizeof words);
     interval_words(&window, squat ? "Window of the shin angle" : "Window of the hip height",
@@ -97,7 +98,8 @@ static void add_intervals(Notes *notes)
     if (answer->low_effort.exists) {
         PlumbText range = plumb_text_begin(words, sizeof words);
         interval_words(&range, "Low-effort range", &answer->low_effort, quantity, drawing->units);
-        add_note(notes, "\xe2\x80\x93", tag, words);
+        add_note(notes, "\xe2\x80\x93",
+                 plumb_table_working((PlumbQuestion){.kind = PLUMB_EXPLAIN_range_low}), words);
     }
 }
 
@@ -115,7 +117,10 @@ static void add_press_intervals(Notes *notes)
             char words[NOTE_SIZE];
             PlumbText text = plumb_text_begin(words, sizeof words);
             interval_words(&text, name[i], interval[i], PLUMB_Q_LENGTH, units);
-            add_note(notes, "\xe2\x80\x93", tag, words);
+            add_note(notes, "\xe2\x80\x93",
+                     plumb_table_working((PlumbQuestion){.kind = i == 0 ? PLUMB_EXPLAIN_window_low
+                                                                        : PLUMB_EXPLAIN_range_low}),
+                     words);
         }
     }
     add_note(notes, "\xe2\x80\x93", tag,

@@ -141,13 +141,13 @@ static double compose(PlumbScene *scene, const PlumbWorking *working, const Grou
 
 static bool has_small_body(const PlumbWorking *working)
 {
-    return working->explanation->question.kind == PLUMB_EXPLAIN_length;
+    return working->explanation->drawn.kind == PLUMB_EXPLAIN_length;
 }
 
 /* Views beside one another are as wide as the paper before they are as high as the room. */
 static double body_most(const PlumbWorking *working)
 {
-    const PlumbExplainKind kind = working->explanation->question.kind;
+    const PlumbExplainKind kind = working->explanation->drawn.kind;
     const bool above = kind == PLUMB_EXPLAIN_abduction || kind == PLUMB_EXPLAIN_abduction_step ||
                        kind == PLUMB_EXPLAIN_shoulder_rotation;
     return working->subject->press != NULL ? (above ? BODY_LEAST_MM : STRIP_BODY_MM)

@@ -68,6 +68,10 @@ bool plumb_standing_solve(const PlumbCase *c, PlumbRig *rig, PlumbState *state, 
 /* Knee bend of the standing squat: 1 degree. */
 #define PLUMB_STANDING_BEND_RAD (PLUMB_PI / 180.0)
 
+/* The limit that sets an end of a window, SI: of the angle, the balance, or the shoulder ahead of
+ * the bar; NaN for an end that is none of a figure. */
+double plumb_end_limit(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbEnd end);
+
 void plumb_findings(const PlumbCase *c, PlumbAnswer *answer);
 
 #endif

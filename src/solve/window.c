@@ -262,3 +262,25 @@ PlumbInterval plumb_window_find(const PlumbCase *c, const PlumbState *seed)
     window.low = march_end(c, &start, -step, low, &window.low_end);
     return window;
 }
+
+double plumb_end_limit(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbEnd end)
+{
+    const double fixed[] = {
+        [PLUMB_END_none] = (double)NAN,
+        [PLUMB_END_shoulder_behind] = 0.0,
+        [PLUMB_END_shoulder_ahead] = setup->shoulder_ahead_max_frac * lifter->body.stature_m,
+        [PLUMB_END_back_level] = back_least_rad,
+        [PLUMB_END_balance_heel] = balance_least,
+        [PLUMB_END_balance_toes] = balance_most,
+    };
+    if (end < PLUMB_END_ankle_dorsiflexion) {
+        return fixed[end];
+    }
+    if (end > PLUMB_END_elbow_flexion) {
+        return (double)NAN;
+    }
+    /* Ends and limits of joints stand in the same order. */
+    const double limit = lifter->limit_rad[end - PLUMB_END_ankle_dorsiflexion];
+    return end == PLUMB_END_hip_extension || end == PLUMB_END_hip_internal_rotation ? -limit
+                                                                                    : limit;
+}

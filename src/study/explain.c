@@ -192,11 +192,20 @@ static PlumbStatus refuse(PlumbError *error, const char *why)
     return plumb_error_set(error, PLUMB_BAD_INPUT, "quantity", why);
 }
 
+/* Of a whole answer, not of one of its poses. */
+static bool is_whole(PlumbExplainKind kind)
+{
+    return kind == PLUMB_EXPLAIN_travel ||
+           (kind >= PLUMB_EXPLAIN_standing_off && kind <= PLUMB_EXPLAIN_range_high) ||
+           (kind >= PLUMB_EXPLAIN_path_length && kind <= PLUMB_EXPLAIN_abduction_step);
+}
+
 static PlumbStatus check_press(const PlumbExplainSubject *s, PlumbQuestion question,
                                PlumbError *error)
 {
     const bool has = is_press(question.kind) || question.kind == PLUMB_EXPLAIN_travel ||
-                     question.kind == PLUMB_EXPLAIN_summed_effort;
+                     question.kind == PLUMB_EXPLAIN_summed_effort ||
+                     plumb_explain_is_end(question.kind);
     if (!has) {
         return refuse(error, "a figure of the deadlift and the squat; a bench press has "
                              "adduction_moment, flexion_moment, elbow_moment, side_arm, front_arm, "
@@ -210,15 +219,42 @@ static PlumbStatus check_press(const PlumbExplainSubject *s, PlumbQuestion quest
         return refuse(error, "this figure is of the pose at rest; of a press in motion there are "
                              "moments, arms and angles");
     }
-    return s->press->outcome == PLUMB_NO_POSE ? refuse(error, "there is no pose to explain")
-                                              : PLUMB_OK;
+    if (s->press->outcome == PLUMB_NO_POSE) {
+        return refuse(error, "there is no pose to explain");
+    }
+    if (question.kind == PLUMB_EXPLAIN_elbows_upright && isnan(s->press->elbows_upright_rad)) {
+        return refuse(error, "no angle of the upper arm keeps the forearm upright here");
+    }
+    return plumb_explain_is_end(question.kind) ? plumb_explain_check_end(s, question, error)
+                                               : PLUMB_OK;
+}
+
+/* What a deadlift or a squat has and the other not. */
+static PlumbStatus check_lift(const PlumbExplainSubject *s, PlumbQuestion question,
+                              PlumbError *error)
+{
+    const bool squat = s->answer->setup.lift == PLUMB_SQUAT;
+    if (question.kind == PLUMB_EXPLAIN_effort && question.joint == PLUMB_JOINT_shoulder && squat) {
+        return refuse(error, "the shoulder's effort is not counted in a squat");
+    }
+    if (question.kind == PLUMB_EXPLAIN_leg_gap && squat) {
+        return refuse(error, "in a squat the bar does not pass the legs");
+    }
+    if (question.kind == PLUMB_EXPLAIN_standing_off && !squat) {
+        return refuse(error, "the bar hangs from the hands at a lockout; this is of a squat");
+    }
+    if (question.kind == PLUMB_EXPLAIN_hip_room && (squat || !s->answer->window.exists)) {
+        return refuse(error, "only a deadlift with a start window has room below the hips");
+    }
+    return plumb_explain_is_end(question.kind) ? plumb_explain_check_end(s, question, error)
+                                               : PLUMB_OK;
 }
 
 /* Whether the subject has the figure. */
 static PlumbStatus check(const PlumbExplainSubject *s, PlumbQuestion question, PlumbError *error)
 {
-    const bool joint_effort = question.kind == PLUMB_EXPLAIN_effort;
-    const bool effort = joint_effort || question.kind == PLUMB_EXPLAIN_summed_effort;
+    const bool effort =
+        question.kind == PLUMB_EXPLAIN_effort || question.kind == PLUMB_EXPLAIN_summed_effort;
     const bool space =
         question.kind >= PLUMB_EXPLAIN_knee_extension && question.kind <= PLUMB_EXPLAIN_hip_frontal;
     if (question.kind == PLUMB_EXPLAIN_length) {
@@ -233,21 +269,16 @@ static PlumbStatus check(const PlumbExplainSubject *s, PlumbQuestion question, P
     if (s->answer == NULL || s->answer->outcome == PLUMB_NO_POSE) {
         return refuse(error, "there is no pose to explain");
     }
-    if ((s->at_end || question.kind == PLUMB_EXPLAIN_travel) && !s->answer->end_held) {
+    const bool needs_end =
+        question.kind == PLUMB_EXPLAIN_travel || question.kind == PLUMB_EXPLAIN_standing_off;
+    if ((s->at_end || needs_end) && !s->answer->end_held) {
         return refuse(error, "the lift has no lockout or standing position");
     }
-    if (s->motion != NULL && (effort || space || question.kind == PLUMB_EXPLAIN_travel)) {
+    if (s->motion != NULL && (effort || space || is_whole(question.kind))) {
         return refuse(error, "this figure is of the pose at rest; in motion there are moments, "
                              "arms, angles, heights and the centre of pressure (balance)");
     }
-    if (joint_effort && question.joint == PLUMB_JOINT_shoulder &&
-        s->answer->setup.lift == PLUMB_SQUAT) {
-        return refuse(error, "the shoulder's effort is not counted in a squat");
-    }
-    if (question.kind == PLUMB_EXPLAIN_leg_gap && s->answer->setup.lift == PLUMB_SQUAT) {
-        return refuse(error, "in a squat the bar does not pass the legs");
-    }
-    return PLUMB_OK;
+    return check_lift(s, question, error);
 }
 
 static const char *where(const PlumbExplainSubject *s)
@@ -307,10 +338,10 @@ static void write_title(const PlumbExplainSubject *s, PlumbExplanation *e)
         plumb_text_string(&text, s->motion != NULL ? "centre of pressure along the foot"
                                                    : "balance along the foot");
     }
-    const bool whole =
-        question.kind == PLUMB_EXPLAIN_travel || (question.kind >= PLUMB_EXPLAIN_path_length &&
-                                                  question.kind <= PLUMB_EXPLAIN_abduction_step);
-    if (!whole) {
+    if (plumb_explain_is_end(question.kind)) {
+        plumb_text_string(&text, ": ");
+        plumb_text_string(&text, plumb_end_text(plumb_explain_end(s, question.kind)));
+    } else if (!is_whole(question.kind)) {
         plumb_text_string(&text, ", ");
         plumb_text_string(&text, where(s));
     }
@@ -361,6 +392,12 @@ static const Working workings[PLUMB_EXPLAIN_KIND_COUNT] = {
     [PLUMB_EXPLAIN_toe_line] = plumb_explain_beside,
     [PLUMB_EXPLAIN_knee_outside] = plumb_explain_beside,
     [PLUMB_EXPLAIN_bar_over] = plumb_explain_bar_over,
+    [PLUMB_EXPLAIN_standing_off] = plumb_explain_standing_off,
+    [PLUMB_EXPLAIN_hip_room] = plumb_explain_hip_room,
+    [PLUMB_EXPLAIN_window_low] = plumb_explain_interval_end,
+    [PLUMB_EXPLAIN_window_high] = plumb_explain_interval_end,
+    [PLUMB_EXPLAIN_range_low] = plumb_explain_interval_end,
+    [PLUMB_EXPLAIN_range_high] = plumb_explain_interval_end,
     [PLUMB_EXPLAIN_press_moment] = plumb_explain_press_moment,
     [PLUMB_EXPLAIN_press_arm] = plumb_explain_press_arm,
     [PLUMB_EXPLAIN_press_effort] = plumb_explain_press_effort,
@@ -368,6 +405,7 @@ static const Working workings[PLUMB_EXPLAIN_KIND_COUNT] = {
     [PLUMB_EXPLAIN_touch] = plumb_explain_touch,
     [PLUMB_EXPLAIN_grip_share] = plumb_explain_grip_share,
     [PLUMB_EXPLAIN_lockout_height] = plumb_explain_lockout_height,
+    [PLUMB_EXPLAIN_elbows_upright] = plumb_explain_elbows_upright,
     [PLUMB_EXPLAIN_abduction_step] = plumb_explain_abduction_step,
     [PLUMB_EXPLAIN_abduction] = plumb_explain_abduction,
     [PLUMB_EXPLAIN_elbow_flexion] = plumb_explain_bend,
@@ -389,10 +427,16 @@ PlumbStatus plumb_explain(const PlumbExplainSubject *subject, PlumbQuestion ques
     }
     memset(explanation, 0, sizeof *explanation);
     explanation->question = question;
+    explanation->drawn = question;
     explanation->rest = (double)NAN;
     write_title(subject, explanation);
     if (subject->press != NULL && question.kind == PLUMB_EXPLAIN_travel) {
         return plumb_explain_press_travel(subject, explanation);
     }
-    return workings[question.kind](subject, explanation);
+    return plumb_explain_figure(subject, explanation);
+}
+
+PlumbStatus plumb_explain_figure(const PlumbExplainSubject *s, PlumbExplanation *e)
+{
+    return workings[e->question.kind](s, e);
 }

@@ -68,7 +68,20 @@ PlumbVec3 plumb_explain_knee_axis(const PlumbExplainSubject *s);
 /* The step that finds how high straight arms reach over the shoulder at the lockout; returns it. */
 double plumb_explain_straight_arm(const PlumbExplainSubject *s, PlumbExplanation *e);
 
+/* Whether a kind is an end of a window or range. */
+bool plumb_explain_is_end(PlumbExplainKind kind);
+/* What sets that end. */
+PlumbEnd plumb_explain_end(const PlumbExplainSubject *s, PlumbExplainKind kind);
+PlumbStatus plumb_explain_check_end(const PlumbExplainSubject *s, PlumbQuestion question,
+                                    PlumbError *error);
+/* Works e->question out into e, after what stands there already. */
+PlumbStatus plumb_explain_figure(const PlumbExplainSubject *s, PlumbExplanation *e);
+
 /* The kinds of question, each in its file. */
+PlumbStatus plumb_explain_interval_end(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_hip_room(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_standing_off(const PlumbExplainSubject *s, PlumbExplanation *e);
+PlumbStatus plumb_explain_elbows_upright(const PlumbExplainSubject *s, PlumbExplanation *e);
 PlumbStatus plumb_explain_moment(const PlumbExplainSubject *s, PlumbExplanation *e);
 PlumbStatus plumb_explain_arm(const PlumbExplainSubject *s, PlumbExplanation *e);
 PlumbStatus plumb_explain_balance(const PlumbExplainSubject *s, PlumbExplanation *e);

@@ -49,6 +49,50 @@ PlumbStatus plumb_explain_hip_height(const PlumbExplainSubject *s, PlumbExplanat
     return finish(s, e, "h", plumb_explain_position(s)->pose.hip_height_m);
 }
 
+PlumbStatus plumb_explain_hip_room(const PlumbExplainSubject *s, PlumbExplanation *e)
+{
+    PlumbExplainSubject start = *s;
+    start.at_end = false;
+    PlumbExplainLink link[PLUMB_LINKS];
+    plumb_explain_links(&start, link);
+    plumb_explain_symbol(e, "q", "hip joint above the lowest hips of the start window");
+    PlumbExplainStep *const step =
+        links_step(e, "From the window's lower end up to the hip joint",
+                   "The hip is as high as ankle, shank and thigh rise; what the window asks for at "
+                   "least is taken off. Below 0 the hips are expected to rise by as much before "
+                   "the bar does.",
+                   "q = Σ c l");
+    plumb_explain_product(step, "ankle joint above the floor", link[PLUMB_LINK_ANKLE].up_m, 1.0);
+    rise(step, &link[PLUMB_LINK_SHANK]);
+    rise(step, &link[PLUMB_LINK_THIGH]);
+    plumb_explain_product(step, "less the window's lower end", s->answer->window.low, -1.0);
+    e->drawn.kind = PLUMB_EXPLAIN_hip_height;
+    plumb_explain_note(e, "What sets the window's lower end is worked out as window_low.");
+    return finish(s, e, "q", s->answer->start.pose.hip_height_m - s->answer->window.low);
+}
+
+PlumbStatus plumb_explain_standing_off(const PlumbExplainSubject *s, PlumbExplanation *e)
+{
+    PlumbExplainSubject standing = *s;
+    standing.at_end = true;
+    const PlumbVec3 *const at = plumb_explain_position(&standing)->point;
+    PlumbExplainLink link[PLUMB_LINKS];
+    plumb_explain_links(&standing, link);
+    plumb_explain_symbol(e, "d", "bar ahead of the balance point; below 0 it stands behind it");
+    PlumbExplainStep *const step =
+        links_step(e, "From the balance point to the bar, standing",
+                   "Each link adds what it spans forward, up to the bar's seat; the place on the "
+                   "foot over which the balance is asked for is taken off.",
+                   "d = Σ c l");
+    for (int i = PLUMB_LINK_ANKLE; i <= PLUMB_LINK_SEAT_BACK; i++) {
+        plumb_explain_product(step, link[i].words, link[i].length_m, link[i].forward);
+    }
+    plumb_explain_product(step, "less the heel, ahead of mid-foot", at[PLUMB_PT_heel].x, -1.0);
+    plumb_explain_product(step, "less the balance, along the foot",
+                          at[PLUMB_PT_toe].x - at[PLUMB_PT_heel].x, -s->answer->setup.balance_frac);
+    return finish(s, e, "d", s->answer->standing_bar_off_m);
+}
+
 PlumbStatus plumb_explain_crease(const PlumbExplainSubject *s, PlumbExplanation *e)
 {
     const PlumbBody *const body = &s->lifter->body;

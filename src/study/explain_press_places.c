@@ -131,6 +131,57 @@ PlumbStatus plumb_explain_elbow_below_rule(const PlumbExplainSubject *s, PlumbEx
     return finish(s, e, PLUMB_Q_LENGTH, plumb_explain_press(s)->elbow_below_rule_m);
 }
 
+/* The elbow below the hand in the head end's view: as far out as the hand, and on two circles in
+ * the side view. */
+PlumbStatus plumb_explain_elbows_upright(const PlumbExplainSubject *s, PlumbExplanation *e)
+{
+    PlumbExplainSubject touch = *s;
+    touch.at_end = false;
+    const PlumbExplainLimb limb = plumb_explain_limb(&touch);
+    const PlumbVec3 way = vec3_sub(limb.to, limb.from);
+    const double p = sqrt(fmax(0.0, limb.first_m * limb.first_m - way.z * way.z));
+    const double d = hypot(way.x, way.y);
+    const double a = (p * p - limb.second_m * limb.second_m + d * d) / (2.0 * d);
+    const double r = sqrt(fmax(0.0, p * p - a * a));
+    /* Of the two crossings the one toward the feet. */
+    const double x = (a * way.x + r * way.y) / d;
+    const double y = (a * way.y - r * way.x) / d;
+    plumb_explain_symbol(e, "gx, gy, gz", "hand from the shoulder: toward the feet, up, outwards");
+    plumb_explain_symbol(e, "l1, l2", "upper arm; forearm with the hand up to the bar");
+    plumb_explain_symbol(e, "p, D", "in the side view: upper arm; line from shoulder to hand");
+    plumb_explain_symbol(e, "a, r", "elbow along that line from the shoulder, and off it");
+    plumb_explain_symbol(e, "x, y", "elbow from the shoulder: toward the feet, up");
+    plumb_explain_symbol(e, "A", "upper arm from the trunk: 0 along it toward the feet");
+    PlumbExplainStep *step = plumb_explain_step(
+        e, "The elbow below the hand, in the side view",
+        "An upright forearm stands as far out as the hand, gz. What is left of the upper arm in "
+        "the side view is p, and the forearm is l2: two links over the line from shoulder to hand.",
+        "p = sqrt(l1^2 - gz^2),  D = sqrt(gx^2 + gy^2),  a = (p^2 - l2^2 + D^2) / (2 D)");
+    static const char *const symbol[] = {"gx", "gy", "gz", "l1", "l2", "p", "D", "a"};
+    for (size_t i = 0; i < sizeof symbol / sizeof symbol[0]; i++) {
+        plumb_explain_column(step, symbol[i], "m", 4);
+    }
+    plumb_explain_figures(
+        step, plumb_explain_term(step, "arm"),
+        (const double[]){way.x, way.y, way.z, limb.first_m, limb.second_m, p, d, a});
+    plumb_explain_sum(step, "a", "m", 4);
+    step = plumb_explain_step(
+        e, "Upper arm from the trunk",
+        "Of the two places of the elbow the one toward the feet; what the upper arm reaches across "
+        "the "
+        "trunk's line against what it reaches along it.",
+        "r = sqrt(p^2 - a^2),  x = (a gx + r gy) / D,  y = (a gy - r gx) / D,  A = atan2(sqrt(y^2 "
+        "+ gz^2), x)");
+    plumb_explain_column(step, "r", "m", 4);
+    plumb_explain_column(step, "x", "m", 4);
+    plumb_explain_column(step, "y", "m", 4);
+    plumb_explain_column(step, "A", "rad", 4);
+    plumb_explain_figures(step, plumb_explain_term(step, "upper arm"),
+                          (const double[]){r, x, y, atan2(hypot(y, way.z), x)});
+    plumb_explain_sum(step, "A", "rad", 4);
+    return finish(s, e, PLUMB_Q_ANGLE, s->press->elbows_upright_rad);
+}
+
 PlumbStatus plumb_explain_abduction_step(const PlumbExplainSubject *s, PlumbExplanation *e)
 {
     const PlumbPress press = plumb_press_begin(s->lifter, &s->press->setup);

@@ -36,14 +36,20 @@ static const PlumbExplainKind STAND[] = {PLUMB_EXPLAIN_travel,
                                          PLUMB_EXPLAIN_frontal_shin,
                                          PLUMB_EXPLAIN_toe_line,
                                          PLUMB_EXPLAIN_hip_frontal,
-                                         PLUMB_EXPLAIN_summed_effort};
+                                         PLUMB_EXPLAIN_summed_effort,
+                                         PLUMB_EXPLAIN_window_low,
+                                         PLUMB_EXPLAIN_window_high,
+                                         PLUMB_EXPLAIN_range_low,
+                                         PLUMB_EXPLAIN_range_high};
 static const PlumbExplainKind PRESS[] = {
     PLUMB_EXPLAIN_travel,         PLUMB_EXPLAIN_path_length,    PLUMB_EXPLAIN_press_arm,
     PLUMB_EXPLAIN_press_moment,   PLUMB_EXPLAIN_press_effort,   PLUMB_EXPLAIN_touch,
     PLUMB_EXPLAIN_grip_share,     PLUMB_EXPLAIN_elbow_off_hand, PLUMB_EXPLAIN_elbow_below_rule,
     PLUMB_EXPLAIN_abduction_step, PLUMB_EXPLAIN_abduction,      PLUMB_EXPLAIN_elbow_flexion,
     PLUMB_EXPLAIN_forearm_front,  PLUMB_EXPLAIN_forearm_side,   PLUMB_EXPLAIN_shoulder_rotation,
-    PLUMB_EXPLAIN_lockout_height, PLUMB_EXPLAIN_summed_effort};
+    PLUMB_EXPLAIN_elbows_upright, PLUMB_EXPLAIN_lockout_height, PLUMB_EXPLAIN_summed_effort,
+    PLUMB_EXPLAIN_window_low,     PLUMB_EXPLAIN_window_high,    PLUMB_EXPLAIN_range_low,
+    PLUMB_EXPLAIN_range_high};
 enum { MOMENT_PLACE = 3 }; /* in both lists */
 enum { STAND_COUNT = sizeof STAND / sizeof STAND[0], PRESS_COUNT = sizeof PRESS / sizeof PRESS[0] };
 
@@ -193,6 +199,30 @@ static void choose(PlumbDesk *desk, PlumbQuestion question)
     }
 }
 
+/* The notes have one place for both ends of an interval: the first click shows the low one, the
+ * next the high one, which the one after that leaves. */
+static bool turn_over(PlumbDesk *desk, PlumbExplainKind kind)
+{
+    if (kind != PLUMB_EXPLAIN_window_low && kind != PLUMB_EXPLAIN_range_low) {
+        return false;
+    }
+    const bool shown = plumb_working_shown(desk);
+    const PlumbExplainKind now = desk->worked->kind;
+    const PlumbExplainKind high =
+        kind == PLUMB_EXPLAIN_window_low ? PLUMB_EXPLAIN_window_high : PLUMB_EXPLAIN_range_high;
+    const bool leave = shown && now == high;
+    desk->worked->kind = shown && now == kind ? high : kind;
+    show(desk, !leave);
+    if (!leave && desk->worked->on) {
+        plumb_desk_say(desk, false,
+                       desk->worked->kind == high
+                           ? "The upper end. A click on the note again, E or Escape goes back."
+                           : "The lower end; another click shows the upper one. E or Escape goes "
+                             "back. Ctrl+E exports.");
+    }
+    return true;
+}
+
 void plumb_working_press(PlumbDesk *desk, int index)
 {
     const int of = index / plumb_question_count();
@@ -203,6 +233,9 @@ void plumb_working_press(PlumbDesk *desk, int index)
         plumb_question_index(plumb_working_question(desk)) == plumb_question_index(question);
     worked->peak = of == 1;
     worked->pencilled = of == 2;
+    if (of == 0 && turn_over(desk, question.kind)) {
+        return;
+    }
     choose(desk, question);
     show(desk, !again);
 }
@@ -285,7 +318,8 @@ static PlumbStatus at_scrubber(PlumbDesk *desk, PlumbExplainKind kind, PlumbErro
     if (here < 0 || !way->step[here].held) {
         return plumb_error_set(error, PLUMB_BAD_INPUT, "path", "the path has no pose here");
     }
-    if (kind == PLUMB_EXPLAIN_travel || kind == PLUMB_EXPLAIN_path_length) {
+    const bool end = kind >= PLUMB_EXPLAIN_window_low && kind <= PLUMB_EXPLAIN_range_high;
+    if (end || kind == PLUMB_EXPLAIN_travel || kind == PLUMB_EXPLAIN_path_length) {
         return PLUMB_OK;
     }
     if (moves && desk->worked->peak) {
@@ -339,6 +373,7 @@ static PlumbStatus work_out(PlumbDesk *desk, PlumbWorking *working, PlumbError *
     if (status != PLUMB_OK) {
         return status;
     }
+    worked->subject = plumb_explain_place(&worked->subject, question, &worked->room);
     write_name(desk);
     *working = (PlumbWorking){.subject = &worked->subject,
                               .explanation = &worked->explanation,

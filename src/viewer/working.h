@@ -22,7 +22,8 @@ typedef struct PlumbWorked {
     double page_mm; /* by one key */
     PlumbExplanation explanation;
     PlumbExplainSubject subject;
-    PlumbScene scene; /* as long as it is */
+    PlumbExplainRoom room; /* of an end of the window or range */
+    PlumbScene scene;      /* as long as it is */
 } PlumbWorked;
 
 /* NULL where memory is out. */
