@@ -31,7 +31,7 @@ static void strip_clear(Bench *bench, const PlumbWorking *working, int which)
     /* No figure of the table is a length, and none is drawn narrow. */
     const double width = length ? 230.0 : WIDTH_MM[which % 5];
     char what[160];
-    plumb_compose_working_strip(bench->scene, working, width);
+    plumb_compose_working_strip(bench->scene, working, width, 100.0);
     snprintf(what, sizeof what, "%s, %.0f mm", working->explanation->title, width);
     assert_clear(bench->scene, what);
     assert_int_equal(count_text(bench->scene, "\xe2\x80\xa6"), 0);

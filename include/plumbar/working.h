@@ -28,7 +28,8 @@ void plumb_compose_working(PlumbScene *scene, const PlumbWorking *working);
 
 /* The same without paper, for a window: begins *scene, this wide (84 mm at least) and as long as
  * its text; returns the length, mm. A table that is wider is told in sentences; where there is room
- * the free body stands beside the text. */
-double plumb_compose_working_strip(PlumbScene *scene, const PlumbWorking *working, double width_mm);
+ * the free body stands beside the text; above it it leaves room for text in a view this high. */
+double plumb_compose_working_strip(PlumbScene *scene, const PlumbWorking *working, double width_mm,
+                                   double view_mm);
 
 #endif

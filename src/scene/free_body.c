@@ -173,8 +173,7 @@ static void draw_moment(const PlumbStage *stage)
 
 static void draw_arm(const PlumbStage *stage)
 {
-    const PlumbVec3 at =
-        plumb_position_joint(stage->at, stage->working->explanation->drawn.joint);
+    const PlumbVec3 at = plumb_position_joint(stage->at, stage->working->explanation->drawn.joint);
     const PlumbVec3 bar = stage->at->point[PLUMB_PT_bar];
     plumb_force_line(stage, at, 1, PLUMB_ROLE_rule);
     plumb_force_line(stage, bar, 1, PLUMB_ROLE_bar);

@@ -121,8 +121,7 @@ static void draw_forces(Body *body, PlumbPressView view, PlumbVec2 joint)
 static bool turns_against_clock(const Body *body, PlumbPressView view)
 {
     const PlumbExplainSubject *const s = body->stage->working->subject;
-    const PlumbPressJoint joint =
-        (PlumbPressJoint)body->stage->working->explanation->drawn.press;
+    const PlumbPressJoint joint = (PlumbPressJoint)body->stage->working->explanation->drawn.press;
     const bool moving = s->press_motion != NULL;
     const PlumbVec3 axis = plumb_press_axis(
         moving ? s->press_motion->elbow_axis : plumb_press_elbow_axis(body->at), joint);

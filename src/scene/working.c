@@ -8,6 +8,7 @@
 #include <math.h>
 
 static const double MARGIN_MM = 9.0;
+static const double STRIP_MARGIN_MM = 2.0;
 static const double BODY_LEAST_MM = 62.0; /* height of the free body */
 static const double STRIP_BODY_MM = 80.0; /* of a strip, and the most of a wide one */
 static const double BODY_MOST_MM = 150.0;
@@ -112,7 +113,7 @@ static double compose(PlumbScene *scene, const PlumbWorking *working, const Grou
     const PlumbDrawing drawing =
         plumb_drawing_default(working->subject->lifter, working->subject->answer,
                               working->text_width, working->text_user);
-    const double margin = ground->strip ? 2.0 : MARGIN_MM;
+    const double margin = ground->strip ? STRIP_MARGIN_MM : MARGIN_MM;
     PlumbWorkingPage page = {.board = {scene, &drawing},
                              .working = working,
                              .x_mm = margin,
@@ -176,11 +177,16 @@ void plumb_compose_working(PlumbScene *scene, const PlumbWorking *working)
     compose(scene, working, &ground);
 }
 
-double plumb_compose_working_strip(PlumbScene *scene, const PlumbWorking *working, double width_mm)
+double plumb_compose_working_strip(PlumbScene *scene, const PlumbWorking *working, double width_mm,
+                                   double view_mm)
 {
+    const bool beside =
+        width_mm - 2.0 * STRIP_MARGIN_MM - PLUMB_WORKING_PAPER_MM - MARGIN_MM >= BESIDE_MM;
+    const double most =
+        beside ? STRIP_BODY_MM : fmax(BODY_LEAST_MM, fmin(STRIP_BODY_MM, 0.45 * view_mm));
     const Ground ground = {.width_mm = width_mm,
                            .bottom_mm = HUGE_VAL,
-                           .body_mm = has_small_body(working) ? SMALL_BODY_MM : STRIP_BODY_MM,
+                           .body_mm = has_small_body(working) ? SMALL_BODY_MM : most,
                            .strip = true};
     plumb_scene_begin(scene, width_mm, 0.0);
     scene->height_mm = compose(scene, working, &ground);

@@ -196,11 +196,17 @@ static void show_page(PlumbDesk *desk, int page)
     if (plumb_working_shown(desk)) {
         plumb_working_toggle(desk);
     }
+    const bool other = (int)desk->page != page;
     desk->page = (PlumbPage)page;
     desk->way.playing = false;
     plumb_reel_halt(desk);
     desk->refit = true;
-    plumb_desk_hint(desk);
+    desk->notes_scroll.top_mm = 0.0;
+    if (other) {
+        plumb_desk_page_hint(desk);
+    } else {
+        plumb_desk_hint(desk);
+    }
     const bool picture =
         desk->focus.kind == PLUMB_WIDGET_PICTURE || desk->focus.kind == PLUMB_WIDGET_MARKS;
     if (page == PLUMB_PAGE_TRACE) {
@@ -279,34 +285,36 @@ static void next_of_map(PlumbDesk *desk, int argument)
 }
 
 static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
-    [PLUMB_CMD_PAGE_DRAWING] = {SDLK_F2, 0, "F2", "Drawing", 0, "one pose", show_page,
-                                PLUMB_PAGE_DRAWING},
-    [PLUMB_CMD_PAGE_PATH] = {SDLK_F3, 0, "F3", "Path", 0, "the lift from start to end", show_page,
-                             PLUMB_PAGE_PATH},
-    [PLUMB_CMD_PAGE_COMPARE] = {SDLK_F4, 0, "F4", "Compare", 0, "inked against pencilled",
-                                show_page, PLUMB_PAGE_COMPARE},
-    [PLUMB_CMD_PAGE_MAP] = {SDLK_F5, 0, "F5", "Map", 0, "one figure over two settings", show_page,
-                            PLUMB_PAGE_MAP},
+    [PLUMB_CMD_PAGE_DRAWING] = {SDLK_F2, 0, "F2", "Drawing", 0, "page: Drawing, one pose",
+                                show_page, PLUMB_PAGE_DRAWING},
+    [PLUMB_CMD_PAGE_PATH] = {SDLK_F3, 0, "F3", "Path", 0, "page: Path, the lift from start to end",
+                             show_page, PLUMB_PAGE_PATH},
+    [PLUMB_CMD_PAGE_COMPARE] = {SDLK_F4, 0, "F4", "Compare", 0,
+                                "page: Compare, inked against pencilled", show_page,
+                                PLUMB_PAGE_COMPARE},
+    [PLUMB_CMD_PAGE_MAP] = {SDLK_F5, 0, "F5", "Map", 0, "page: Map, one figure over two settings",
+                            show_page, PLUMB_PAGE_MAP},
     [PLUMB_CMD_PAGE_TRACE] = {SDLK_F8, 0, "F8", "Trace", 0,
-                              "a picture or film of a real lift, with marks", show_page,
-                              PLUMB_PAGE_TRACE},
+                              "page: Trace, a picture or film of a real lift, with marks",
+                              show_page, PLUMB_PAGE_TRACE},
     [PLUMB_CMD_OPEN] = {SDLK_o, PLUMB_MOD_CTRL, "Ctrl+O", "open", 7,
-                        "open a lifter file, a picture, marks or a film", ask, PLUMB_FIELD_OPEN},
+                        "file: open a lifter file, a picture, marks or a film", ask,
+                        PLUMB_FIELD_OPEN},
     [PLUMB_CMD_SAVE] = {SDLK_s, PLUMB_MOD_CTRL, "Ctrl+S", "save", 3,
-                        "save lifter and set-ups; on the Trace page the marks", save, 0},
+                        "file: save lifter and set-ups; on the Trace page the marks", save, 0},
     [PLUMB_CMD_SAVE_AS] = {SDLK_s, PLUMB_MOD_CTRL | PLUMB_MOD_SHIFT, "Ctrl+Shift+S", "", 0,
-                           "save under another name", ask, PLUMB_FIELD_SAVE},
+                           "file: save under another name", ask, PLUMB_FIELD_SAVE},
     [PLUMB_CMD_NEW] = {SDLK_l, PLUMB_MOD_CTRL, "Ctrl+L", "new lifter", 9,
-                       "describe a new lifter, line by line", new_lifter, 0},
-    [PLUMB_CMD_CARD] = {SDLK_F6, 0, "F6", "", 0, "measuring card: what to tape, and how",
+                       "file: describe a new lifter, line by line", new_lifter, 0},
+    [PLUMB_CMD_CARD] = {SDLK_F6, 0, "F6", "", 0, "page: measuring card, what to tape, and how",
                         toggle_card, PLUMB_CARD_MEASURING},
-    [PLUMB_CMD_FILMING] = {SDLK_F7, 0, "F7", "", 0, "filming card: where the camera stands",
+    [PLUMB_CMD_FILMING] = {SDLK_F7, 0, "F7", "", 0, "page: filming card, where the camera stands",
                            toggle_card, PLUMB_CARD_FILMING},
     [PLUMB_CMD_LIFT] = {SDLK_l, 0, "L", "", 1, "deadlift, squat or bench press", next_lift, 0},
-    [PLUMB_CMD_SETUP] = {SDLK_n, 0, "N", "next set-up", 7, "next set-up of the lifter's file",
+    [PLUMB_CMD_SETUP] = {SDLK_n, 0, "N", "next set-up", 7, "file: next set-up of the lifter's file",
                          next_setup, 0},
     [PLUMB_CMD_NAME] = {SDLK_n, PLUMB_MOD_CTRL, "Ctrl+N", "", 0,
-                        "keep this set-up under a further name", ask, PLUMB_FIELD_NAME},
+                        "file: keep this set-up under a further name", ask, PLUMB_FIELD_NAME},
     [PLUMB_CMD_PENCIL] = {SDLK_p, 0, "P", "pencil", 2,
                           "pencil this set-up, or remove the pencilled one", toggle_pencil, 0},
     [PLUMB_CMD_SWAP] = {SDLK_x, 0, "X", "swap", 9, "swap the inked and the pencilled set-up",
@@ -322,14 +330,15 @@ static const PlumbCommand TABLE[PLUMB_COMMAND_COUNT] = {
     [PLUMB_CMD_SMALLER] = {SDLK_MINUS, PLUMB_MOD_CTRL, "Ctrl+-", "", 0, "smaller text", scale_text,
                            -1},
     [PLUMB_CMD_EXPORT] = {SDLK_e, PLUMB_MOD_CTRL, "Ctrl+E", "export", 3,
-                          "export this page as PDF, SVG, PNG or CSV", ask_export, 0},
+                          "file: export this page as PDF, SVG, PNG or CSV", ask_export, 0},
     [PLUMB_CMD_HANDOUT] = {SDLK_h, PLUMB_MOD_CTRL, "Ctrl+H", "handout", 10,
-                           "handout: from pencil to ink, what to try first, or since a day", give,
-                           PLUMB_FIELD_HANDOUT},
+                           "file: handout, from pencil to ink, what to try first, or since a day",
+                           give, PLUMB_FIELD_HANDOUT},
     [PLUMB_CMD_SHARE] = {SDLK_h, PLUMB_MOD_CTRL | PLUMB_MOD_SHIFT, "Ctrl+Shift+H", "share", 10,
-                         "shared page: for a phone, its rulers alive", give, PLUMB_FIELD_SHARE},
+                         "file: shared page, for a phone, its rulers alive", give,
+                         PLUMB_FIELD_SHARE},
     [PLUMB_CMD_LOG] = {SDLK_d, PLUMB_MOD_CTRL, "Ctrl+D", "log", 10,
-                       "log: the file's dated entries, and one more of what is on the drawing",
+                       "file: log, its dated entries, and one more of what is on the drawing",
                        show_log, 0},
     [PLUMB_CMD_KEYS] = {SDLK_F1, 0, "F1", "keys", 1, "show or hide this list", toggle_keys, 0},
     [PLUMB_CMD_QUIT] = {SDLK_q, PLUMB_MOD_CTRL, "Ctrl+Q", "", 0, "close the window", quit, 0},

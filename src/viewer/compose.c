@@ -2,7 +2,6 @@
 /* The whole window, zone by zone. */
 #include "compose.h"
 
-#include "advise.h"
 #include "command.h"
 #include "form.h"
 #include "page_trace.h"
@@ -199,73 +198,6 @@ static void compose_table(PlumbDesk *desk, const PlumbBoard *board)
     }
 }
 
-/* What is asked for and does not hold comes first: the figures are those of the last that held. */
-static void wish_words(const PlumbDesk *desk, PlumbText *text)
-{
-    const PlumbPosed *const wish = plumb_desk_wish(desk);
-    if (wish != NULL) {
-        plumb_text_string(text, "No pose meets this: ");
-        plumb_text_string(text, plumb_reason_text(wish->reason));
-        plumb_text_string(text, ". Inked, and in the figures, is the last that held.");
-    }
-}
-
-static void compose_notes(PlumbDesk *desk, const PlumbBoard *board)
-{
-    PlumbRect rect = inside(desk->layout.notes, pad_mm);
-    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
-    double y = rect.y_mm;
-    char words[PLUMB_DESK_MESSAGE_SIZE];
-    PlumbText text = plumb_text_begin(words, sizeof words);
-    wish_words(desk, &text);
-    if (desk->field.use != PLUMB_FIELD_SHUT && desk->field.use != PLUMB_FIELD_RULER &&
-        desk->field.use != PLUMB_FIELD_SLIP) {
-        const PlumbRect box = {rect.x_mm, y, rect.width_mm, 2.0 * size};
-        plumb_field_draw(desk, board, box, size, y + 1.36 * size);
-        y += 2.6 * size;
-    }
-    const int most = (int)floor(rect.height_mm / (PLUMB_LINE_PITCH * size)) - 1;
-    const char *const lines[2] = {words, desk->message};
-    for (int i = 0; i < 2; i++) {
-        if (lines[i][0] != '\0') {
-            const double from = y;
-            plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, rect.x_mm + 2.0, &y, rect.width_mm - 2.0,
-                             size, most < 1 ? 1 : most, lines[i]);
-            const bool wrong = i == 0 || desk->message_wrong;
-            const PlumbPen bar = {wrong ? PLUMB_ROLE_bar : PLUMB_ROLE_rule, PLUMB_HEAVY_MM,
-                                  PLUMB_SOLID, PLUMB_ROLE_none};
-            plumb_scene_line(board->scene, bar, NONE, (PlumbVec2){rect.x_mm + 0.5, from},
-                             (PlumbVec2){rect.x_mm + 0.5, y});
-            y += 0.6 * size;
-        }
-    }
-    rect.height_mm -= y - rect.y_mm;
-    rect.y_mm = y;
-    if (desk->page == PLUMB_PAGE_PATH) {
-        plumb_path_notes(desk, board, rect);
-        return;
-    }
-    if (desk->page == PLUMB_PAGE_TRACE) {
-        plumb_trace_notes(desk, board, rect);
-        return;
-    }
-    const double used = plumb_advise_draw(desk, board, rect);
-    rect.height_mm -= used;
-    rect.y_mm += used;
-    y = rect.y_mm;
-    const int room = (int)floor(rect.height_mm / (PLUMB_LINE_PITCH * size));
-    if (plumb_crowd_words(desk)[0] != '\0' && room > 0) {
-        plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, rect.x_mm, &y, rect.width_mm, size, room,
-                         plumb_crowd_words(desk));
-        y += 0.6 * size;
-        rect.height_mm -= y - rect.y_mm;
-        rect.y_mm = y;
-    }
-    if (rect.height_mm > PLUMB_LINE_PITCH * size) {
-        plumb_compose_notes(board->scene, board->drawing, rect);
-    }
-}
-
 bool plumb_desk_scaled(const PlumbDesk *desk)
 {
     switch (desk->page) {
@@ -352,7 +284,7 @@ void plumb_compose_window(PlumbDesk *desk)
     plumb_slices_next(&desk->slices, desk->scene, table);
     compose_table(desk, &board);
     plumb_slices_next(&desk->slices, desk->scene, l->notes);
-    compose_notes(desk, &board);
+    plumb_notes_draw(desk, &board, l->notes);
     if (desk->page == PLUMB_PAGE_TRACE) {
         plumb_trace_list(desk, &board);
     } else {

@@ -24,6 +24,10 @@ bool plumb_desk_scaled(const PlumbDesk *desk);
 /* Parts of it. */
 void plumb_compose_top(PlumbDesk *desk, const PlumbBoard *board);
 void plumb_compose_rulers(PlumbDesk *desk, const PlumbBoard *board);
+void plumb_notes_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbRect zone);
+/* Scrolls the notes; false where all of them are in view. */
+bool plumb_notes_scroll(PlumbDesk *desk, double lines);
+bool plumb_notes_turn(PlumbDesk *desk, int pages);
 void plumb_compose_keys(PlumbDesk *desk, const PlumbBoard *board);
 void plumb_ruler_draw(const PlumbDesk *desk, const PlumbBoard *board, const PlumbRulerPlace *place);
 /* The line being typed, in box; its end is shown where it is too long. */

@@ -297,6 +297,18 @@ void plumb_desk_say(PlumbDesk *desk, bool wrong, const char *message)
     desk->dirty = true;
 }
 
+static const char *const HINT[PLUMB_PAGE_COUNT] = {
+    [PLUMB_PAGE_DRAWING] = "Drag a pointer on a ruler, or use its arrow keys. A click on a joint "
+                           "shows its arm, on a figure its working. F1: all keys.",
+    [PLUMB_PAGE_PATH] = "Drag the scrubber above the moments, or press Space. A click on a figure "
+                        "here shows its working.",
+    [PLUMB_PAGE_COMPARE] = "A click on a figure of either set-up shows its working; X swaps the "
+                           "two.",
+    [PLUMB_PAGE_MAP] = "A click on the map goes there. The buttons above it, or F, H and V, choose "
+                       "figure and settings.",
+    [PLUMB_PAGE_TRACE] = "",
+};
+
 void plumb_desk_hint(PlumbDesk *desk)
 {
     if (desk->hinted) {
@@ -306,10 +318,23 @@ void plumb_desk_hint(PlumbDesk *desk)
                        : desk->page == PLUMB_PAGE_TRACE
                            ? "Open a picture or a film, click what the list names, drag a mark or "
                              "move it with the arrow keys; F1 shows all keys."
-                           : "Drag a pointer on a ruler, or use the arrow keys on it; Enter types "
-                             "its figure; F1 shows all keys.");
+                           : HINT[desk->page]);
         desk->hinted = true;
+        desk->pages_hinted |= 1U << desk->page;
     }
+}
+
+void plumb_desk_page_hint(PlumbDesk *desk)
+{
+    const bool first = (desk->pages_hinted & 1U << desk->page) == 0;
+    const bool bare = desk->page == PLUMB_PAGE_COMPARE && !plumb_desk_pencil_shown(desk);
+    if (desk->page == PLUMB_PAGE_TRACE) {
+        desk->hinted = desk->hinted || (first && desk->message[0] == '\0');
+    } else if (!desk->message_wrong) {
+        plumb_desk_say(desk, false, "");
+        desk->hinted = first && !bare;
+    }
+    plumb_desk_hint(desk);
 }
 
 void plumb_desk_focus(PlumbDesk *desk, PlumbWidgetKind kind, int id)

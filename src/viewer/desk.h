@@ -84,7 +84,8 @@ typedef enum PlumbWidgetKind {
     PLUMB_WIDGET_LEAF,    /* the strip below them, or (2) the list of landmarks; id: twice which, 1
                              more: down */
     PLUMB_WIDGET_SLIP,    /* a row of the slip that is shown, then its two buttons */
-    PLUMB_WIDGET_FOLD,    /* the strip below the rulers; id: 1 further down, 0 back */
+    PLUMB_WIDGET_NOTES, /* where they scroll; id: 0 all, 1 and 2 the strip, back and further down */
+    PLUMB_WIDGET_FOLD,  /* the strip below the rulers; id: 1 further down, 0 back */
     PLUMB_WIDGET_KIND_COUNT
 } PlumbWidgetKind;
 
@@ -169,6 +170,14 @@ typedef struct PlumbTry {
     PlumbOption option[PLUMB_OPTION_MAX];
 } PlumbTry;
 
+/* How far the notes are scrolled, where they do not fit. */
+typedef struct PlumbNotesScroll {
+    double top_mm;  /* scrolled away above */
+    double most_mm; /* as far as it can be; 0: all is in view */
+    double line_mm;
+    double page_mm; /* by one key */
+} PlumbNotesScroll;
+
 /* How a file was when this window last read or wrote it. */
 typedef struct PlumbStamp {
     char path[PLUMB_PATH_SIZE];
@@ -216,7 +225,9 @@ typedef struct PlumbDesk {
     int first_ruler; /* of the column, where it is scrolled */
     char message[PLUMB_DESK_MESSAGE_SIZE];
     bool message_wrong;
-    bool hinted; /* the message is the first hint, not an answer */
+    PlumbNotesScroll notes_scroll;
+    bool hinted;           /* the message is a hint, not an answer */
+    unsigned pages_hinted; /* a bit a page that has had its hint */
 
     /* Pages. */
     PlumbPage page;
@@ -310,6 +321,9 @@ bool plumb_desk_pencil_shown(const PlumbDesk *desk);
 void plumb_desk_say(PlumbDesk *desk, bool wrong, const char *message);
 /* Says how the page on show is worked, at first and as long as nothing else was said. */
 void plumb_desk_hint(PlumbDesk *desk);
+/* After a change of page: what was said on the other one is over; a page's first visit has its
+ * hint. */
+void plumb_desk_page_hint(PlumbDesk *desk);
 void plumb_desk_focus(PlumbDesk *desk, PlumbWidgetKind kind, int id);
 bool plumb_desk_has_focus(const PlumbDesk *desk, PlumbWidgetKind kind, int id);
 

@@ -160,8 +160,10 @@ bool plumb_field_key(PlumbDesk *desk, int key, unsigned mods)
 
 void plumb_field_leave(PlumbDesk *desk)
 {
+    /* What was asked is no longer asked. */
+    const bool asked = desk->field.use != PLUMB_FIELD_RULER && desk->field.use != PLUMB_FIELD_SHUT;
     desk->field.use = PLUMB_FIELD_SHUT;
-    if (desk->message_wrong || desk->field.wrong) {
+    if (asked || desk->message_wrong || desk->field.wrong) {
         plumb_desk_say(desk, false, "");
     }
     desk->dirty = true;

@@ -223,6 +223,21 @@ static bool map_key(PlumbDesk *desk, int key, unsigned mods)
     return true;
 }
 
+/* Up and down by lines, Page Up and Page Down by pages. */
+static bool notes_key(PlumbDesk *desk, int key)
+{
+    switch (key) {
+    case SDLK_UP:
+    case SDLK_DOWN:
+        return plumb_notes_scroll(desk, key == SDLK_DOWN ? 1.0 : -1.0);
+    case SDLK_PAGEUP:
+    case SDLK_PAGEDOWN:
+        return plumb_notes_turn(desk, key == SDLK_PAGEDOWN ? 1 : -1);
+    default:
+        return false;
+    }
+}
+
 static void escape(PlumbDesk *desk)
 {
     if (desk->keys_shown) {
@@ -300,7 +315,7 @@ void plumb_hand_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
         return;
     }
     const PlumbWidgetKind kind = desk->focus.kind;
-    if (walking_key(desk, key, mods) ||
+    if ((kind == PLUMB_WIDGET_NOTES && notes_key(desk, key)) || walking_key(desk, key, mods) ||
         (kind == PLUMB_WIDGET_RULER && ruler_key(desk, key, mods, repeated)) ||
         (kind == PLUMB_WIDGET_TABLE && table_key(desk, key)) ||
         (kind == PLUMB_WIDGET_SCRUB && scrub_key(desk, key, mods)) ||

@@ -8,6 +8,7 @@
 #include "ruler.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
@@ -170,15 +171,49 @@ static void draw_reasons(Chart *chart)
     }
 }
 
-static void draw_lines(Chart *chart)
+static int by_size(const void *a, const void *b)
 {
+    const double x = *(const double *)a;
+    const double y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+/* The values between which lines are drawn. Where a figure grows without end near a corner, as the
+ * summed effort does, lines as far apart as all values ask for would leave the rest of the map
+ * empty: then they stand as those of nine tenths of it do. */
+static PlumbAxis range_of(const Chart *chart)
+{
+    static const double share = 0.05;
+    static const double pole = 3.0; /* times the width of the nine tenths */
     const PlumbMap *const map = &chart->desk->map;
+    double sorted[PLUMB_MAP_ROWS * PLUMB_MAP_COLUMNS];
     PlumbAxis range = {(double)INFINITY, -(double)INFINITY, ""};
+    int count = 0;
     for (int row = 0; row < PLUMB_MAP_ROWS; row += chart->step) {
         for (int column = 0; column < PLUMB_MAP_COLUMNS; column += chart->step) {
-            plumb_axis_widen(&range, chart->factor * map->value[row][column]);
+            const double at = chart->factor * map->value[row][column];
+            plumb_axis_widen(&range, at);
+            if (isfinite(at)) {
+                sorted[count++] = at;
+            }
         }
     }
+    if (count < 20) {
+        return range;
+    }
+    qsort(sorted, (size_t)count, sizeof sorted[0], by_size);
+    const double low = sorted[(int)(share * count)];
+    const double high = sorted[count - 1 - (int)(share * count)];
+    if (high > low && range.high - range.low > pole * (high - low)) {
+        range.low = fmax(range.low, low - 0.5 * (high - low));
+        range.high = fmin(range.high, high + 0.5 * (high - low));
+    }
+    return range;
+}
+
+static void draw_lines(Chart *chart)
+{
+    const PlumbAxis range = range_of(chart);
     if (!(range.high > range.low + 1e-9)) {
         return;
     }

@@ -347,7 +347,8 @@ double plumb_path_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect
     text = plumb_text_begin(line[4], sizeof line[4]);
     plumb_text_string(&text, way->playing ? "Playing. Space stops it."
                                           : "Space plays the way up. E: the working here.");
-    const bool paper = board->scene != desk->scene; /* nothing plays there */
+    const bool paper = /* nothing plays there */
+        board->scene != desk->scene && board->scene != &desk->worked->scene;
     for (int i = 0; i < (paper ? 4 : 5); i++) {
         const int most = (int)floor((rect.y_mm + rect.height_mm - y) / (PLUMB_LINE_PITCH * size));
         if (line[i][0] != '\0' && most > 0) {

@@ -242,6 +242,14 @@ void plumb_hand_press(PlumbDesk *desk, PlumbVec2 at_mm, int clicks)
     case PLUMB_WIDGET_LEAF:
         plumb_trace_leaf(desk, ref.id / 2, ref.id % 2 > 0 ? 1 : -1);
         break;
+    case PLUMB_WIDGET_NOTES:
+        plumb_desk_focus(desk, ref.kind, 0);
+        if (ref.id == 0) {
+            press_figure(desk, at_mm);
+        } else {
+            plumb_notes_turn(desk, ref.id == 1 ? -1 : 1);
+        }
+        break;
     case PLUMB_WIDGET_FOLD:
         desk->first_ruler += (ref.id > 0 ? 1 : -1) * desk->rulers_fit;
         desk->first_ruler = desk->first_ruler < 0 ? 0 : desk->first_ruler;
@@ -305,6 +313,10 @@ void plumb_hand_wheel(PlumbDesk *desk, PlumbVec2 at_mm, int notches)
     }
     if (!desk->keys_shown && plumb_rect_has(desk->layout.views, at_mm) &&
         plumb_working_scroll(desk, -wheel_mm * notches)) {
+        return;
+    }
+    if (!desk->keys_shown && plumb_rect_has(desk->layout.notes, at_mm) &&
+        plumb_notes_scroll(desk, -2.0 * notches)) {
         return;
     }
     if (!plumb_rect_has(desk->layout.rulers, at_mm) || desk->keys_shown || desk->drag.on) {

@@ -93,6 +93,11 @@ static void focus(const PlumbDesk *desk, PlumbText *text)
     case PLUMB_WIDGET_MARKS:
         word(text, "focus", "marks");
         break;
+    case PLUMB_WIDGET_NOTES:
+        word(text, "focus", "notes");
+        number(text, "notes_mm", desk->notes_scroll.top_mm, 0);
+        number(text, "notes_most_mm", desk->notes_scroll.most_mm, 0);
+        break;
     case PLUMB_WIDGET_READ:
         word(text, "focus", desk->focus.id == PLUMB_READ_FIGURES ? "figures" : "notes");
         break;

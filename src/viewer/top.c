@@ -195,12 +195,16 @@ static const KeyLine HANDS[] = {
 static const struct KeyGroup {
     const char *name;
     const char *prefix; /* of the help of its keys */
-} GROUPS[] = {{"", ""}, {"Map", "map: "}, {"Trace", "trace: "}};
+} GROUPS[] = {{"Anywhere", ""},
+              {"Pages", "page: "},
+              {"Files, and what is handed over", "file: "},
+              {"Map", "map: "},
+              {"Trace", "trace: "}};
 enum {
     HAND_COUNT = sizeof HANDS / sizeof HANDS[0],
     GROUP_COUNT = sizeof GROUPS / sizeof GROUPS[0],
     ALL_COUNT = HAND_COUNT + PLUMB_COMMAND_COUNT,
-    LINE_COUNT = ALL_COUNT + GROUP_COUNT - 1
+    LINE_COUNT = ALL_COUNT + GROUP_COUNT
 };
 
 static int group_of(const char *help)
@@ -218,9 +222,7 @@ static void list_keys(KeyLine line[LINE_COUNT])
 {
     int count = 0;
     for (int g = 0; g < GROUP_COUNT; g++) {
-        if (g > 0) {
-            line[count++] = (KeyLine){GROUPS[g].name, NULL};
-        }
+        line[count++] = (KeyLine){GROUPS[g].name, NULL};
         for (int i = 0; i < ALL_COUNT; i++) {
             const PlumbCommand *const command =
                 i < HAND_COUNT ? NULL : plumb_command((PlumbCommandId)(i - HAND_COUNT));
@@ -284,7 +286,8 @@ void plumb_compose_keys(PlumbDesk *desk, const PlumbBoard *board)
     double keys = 0.0;
     double help = 0.0;
     for (int i = 0; i < LINE_COUNT; i++) {
-        keys = fmax(keys, plumb_board_width(board, line[i].keys, size));
+        const double width = plumb_board_width(board, line[i].keys, size);
+        keys = line[i].help == NULL ? keys : fmax(keys, width);
         help =
             line[i].help == NULL ? help : fmax(help, plumb_board_width(board, line[i].help, size));
     }

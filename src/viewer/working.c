@@ -425,7 +425,8 @@ void plumb_working_draw(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect
     /* Composed at the size of paper and enlarged whole, so that nothing in it can come apart. */
     const double scale = fmin(desk->text_scale, rect.width_mm / least_width_mm);
     const double length =
-        scale * plumb_compose_working_strip(&worked->scene, &working, rect.width_mm / scale);
+        scale * plumb_compose_working_strip(&worked->scene, &working, rect.width_mm / scale,
+                                            rect.height_mm / scale);
     const double strip = 1.8 * plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const bool more = length > rect.height_mm;
     PlumbRect room = rect;
