@@ -81,6 +81,7 @@ static const Page PAGES[] = {
      .paper = PLUMB_DARK_PAPER},
     {.name = "drawing-press", .lift = PLUMB_BENCH, .page = PLUMB_PAGE_DRAWING, DESKTOP},
     {.name = "trace", .lift = PLUMB_DEADLIFT, .page = PLUMB_PAGE_TRACE, DESKTOP},
+    {.name = "trace-press", .lift = PLUMB_BENCH, .page = PLUMB_PAGE_TRACE, DESKTOP},
     {.name = "keys", .lift = PLUMB_DEADLIFT, .page = PLUMB_PAGE_DRAWING, DESKTOP, .keys = true},
     {.name = "working",
      .lift = PLUMB_SQUAT,

@@ -24,6 +24,23 @@ typedef enum PlumbFilming {
         PLUMB_FILMING_COUNT
 } PlumbFilming;
 
+/* The same of a bench press. */
+#define PLUMB_FILMING_PRESS_LIST(X)                                                                \
+    X(beside, "Beside the bench", "4 m or more away, in line with the bar, the camera level.")     \
+    X(lens, "Height of the lens",                                                                  \
+      "As high as the bar at the chest; small discs hide less of shoulder and elbow.")             \
+    X(whole, "All of it in the picture",                                                           \
+      "Shoulder, elbow and bar all the way, a post of the rack too: for touch and path.")          \
+    X(head, "From the head end",                                                                   \
+      "A second film from the head end, 4 m away, a little above the bar: for elbows and grip.")
+
+typedef enum PlumbFilmingPress {
+#define X(name, heading, words) PLUMB_FILMING_PRESS_##name,
+    PLUMB_FILMING_PRESS_LIST(X)
+#undef X
+        PLUMB_FILMING_PRESS_COUNT
+} PlumbFilmingPress;
+
 /* What both cards end with. */
 #define PLUMB_MEASURING_LAST                                                                       \
     "Tape twice and take the mean; a second person reads the tape. What is not taped is "          \
@@ -35,6 +52,7 @@ typedef enum PlumbFilming {
  * drawing's text scale says and the height allows. Of the drawing only text scale and width of text
  * are used. Returns the height used, mm. */
 double plumb_compose_measuring_card(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect);
-double plumb_compose_filming_card(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect);
+double plumb_compose_filming_card(PlumbScene *scene, const PlumbDrawing *drawing, PlumbLift lift,
+                                  PlumbRect rect);
 
 #endif

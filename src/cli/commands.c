@@ -11,6 +11,7 @@
 
 #define FILMING_LINE(name, heading, words) " " words
 #define FILMING_WORDS PLUMB_FILMING_LIST(FILMING_LINE)
+#define FILMING_PRESS_WORDS PLUMB_FILMING_PRESS_LIST(FILMING_LINE)
 
 #define BIT(option) (1U << (option))
 #define FORMS                                                                                      \
@@ -198,7 +199,7 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "those in doubt are told. It tells events, findings and all that was asked, with thresholds "
      "such as rise_ratio_limit=1.5; cutoff=6 smooths at 6 Hz; --csv writes every frame, -o draws "
      "the chart and the frames of the events with the figure over them. Filming "
-     "card:" FILMING_WORDS,
+     "card:" FILMING_WORDS " Of a bench press:" FILMING_PRESS_WORDS,
      "plumbar trace still pull.csv sex=male stature=178cm mass=85kg load=140kg distance=5m",
      BIT(PLUMB_OPT_HELP) | BIT(PLUMB_OPT_JSON) | BIT(PLUMB_OPT_CSV) | BIT(PLUMB_OPT_OUTPUT) |
          BIT(PLUMB_OPT_UNITS) | BIT(PLUMB_OPT_PAPER) | BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) |

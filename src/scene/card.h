@@ -62,4 +62,7 @@ typedef struct PlumbCardLine {
 double plumb_card_lines(const PlumbBoard *board, PlumbRect rect, const PlumbCardLine *line,
                         int count, int columns_most, const char *last);
 
+/* The filming card of a bench press. */
+double plumb_card_press(const PlumbBoard *board, PlumbRect rect);
+
 #endif

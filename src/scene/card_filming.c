@@ -102,7 +102,8 @@ static const PlumbSketch SKETCH[PLUMB_FILMING_COUNT] = {
         {{-0.80, -0.14}, {0.80, 1.08}, PERSON(FROM_FRONT), BEHIND(FRONT_FLOOR), FRONT(FRONT_FRAME)},
 };
 
-double plumb_compose_filming_card(PlumbScene *scene, const PlumbDrawing *drawing, PlumbRect rect)
+double plumb_compose_filming_card(PlumbScene *scene, const PlumbDrawing *drawing, PlumbLift lift,
+                                  PlumbRect rect)
 {
     static const PlumbCardLine LINE[PLUMB_FILMING_COUNT] = {
 #define X(name, heading, words) {&SKETCH[PLUMB_FILMING_##name], heading, words},
@@ -110,5 +111,7 @@ double plumb_compose_filming_card(PlumbScene *scene, const PlumbDrawing *drawing
 #undef X
     };
     const PlumbBoard board = {scene, drawing};
-    return plumb_card_lines(&board, rect, LINE, PLUMB_FILMING_COUNT, 2, PLUMB_FILMING_LAST);
+    return lift == PLUMB_BENCH
+               ? plumb_card_press(&board, rect)
+               : plumb_card_lines(&board, rect, LINE, PLUMB_FILMING_COUNT, 2, PLUMB_FILMING_LAST);
 }

@@ -89,7 +89,7 @@ static void draw_sketched(const PlumbDesk *desk, const PlumbBoard *board)
     if (measuring) {
         plumb_compose_measuring_card(board->scene, board->drawing, room);
     } else {
-        plumb_compose_filming_card(board->scene, board->drawing, room);
+        plumb_compose_filming_card(board->scene, board->drawing, desk->now.lift, room);
     }
 }
 

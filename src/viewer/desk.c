@@ -312,10 +312,8 @@ static const char *const HINT[PLUMB_PAGE_COUNT] = {
 void plumb_desk_hint(PlumbDesk *desk)
 {
     if (desk->hinted) {
-        const char *const refusal = plumb_trace_refusal(desk);
         plumb_desk_say(desk, false,
-                       desk->page == PLUMB_PAGE_TRACE && refusal != NULL ? refusal
-                       : desk->page == PLUMB_PAGE_TRACE
+                       desk->page == PLUMB_PAGE_TRACE
                            ? "Open a picture or a film, click what the list names, drag a mark or "
                              "move it with the arrow keys; F1 shows all keys."
                            : HINT[desk->page]);

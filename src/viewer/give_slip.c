@@ -223,7 +223,7 @@ static bool begin(PlumbDesk *desk)
     plumb_desk_settle(desk);
     read_days(desk);
     plumb_trace_work(desk, 1.0); /* what was marked last is in it */
-    giving->can_picture = plumb_trace_refusal(desk) == NULL && plumb_trace_read(desk) != NULL;
+    giving->can_picture = plumb_trace_read(desk) != NULL;
     giving->pictured = giving->can_picture && desk->page == PLUMB_PAGE_TRACE;
     giving->sought = false;
     giving->says = (PlumbGiveSays)says_first(desk);

@@ -59,11 +59,35 @@ static const PlumbMarkRow FRONT_ENDS[] = {
     {{PLUMB_MARK_scale, PLUMB_NEAR, false}, 2, 2},
 };
 
-enum {
-    SIDE_COUNT = sizeof SIDE / sizeof SIDE[0],
-    FRONT_COUNT = sizeof FRONT / sizeof FRONT[0],
-    ENDS_COUNT = sizeof FRONT_ENDS / sizeof FRONT_ENDS[0]
+/* Of a bench press beside the bench: disc and arm; the hip says which way the feet lie. */
+static const PlumbMarkRow PRESS_SIDE[] = {
+    {{PLUMB_MARK_disc, PLUMB_NEAR, false}, RIM_LEAST, RIM_MOST},
+    {{PLUMB_MARK_shoulder, PLUMB_NEAR, false}, 1, 1},
+    {{PLUMB_MARK_elbow, PLUMB_NEAR, false}, 1, 1},
+    {{PLUMB_MARK_wrist, PLUMB_NEAR, false}, 1, 1},
+    {{PLUMB_MARK_bar, PLUMB_NEAR, false}, 1, 1},
+    {{PLUMB_MARK_plumb, PLUMB_NEAR, false}, 2, 2},
+    {{PLUMB_MARK_hip, PLUMB_NEAR, false}, 1, 1},
+    {{PLUMB_MARK_disc_centre, PLUMB_NEAR, false}, 1, 1},
+    {{PLUMB_MARK_disc, PLUMB_FAR, false}, RIM_LEAST, RIM_MOST},
+    {{PLUMB_MARK_disc_centre, PLUMB_FAR, false}, 1, 1},
+    {{PLUMB_MARK_scale, PLUMB_NEAR, false}, 2, 2},
+    {{PLUMB_MARK_shoulder, PLUMB_FAR, false}, 1, 1},
+    {{PLUMB_MARK_elbow, PLUMB_FAR, false}, 1, 1},
+    {{PLUMB_MARK_wrist, PLUMB_FAR, false}, 1, 1},
+    {{PLUMB_MARK_bar, PLUMB_FAR, false}, 1, 1},
 };
+
+/* The same from an end of the bench, right and left; discs are seen from their edge. */
+static const PlumbMarkRow PRESS_END[] = {
+    {{PLUMB_MARK_shoulder, PLUMB_NEAR, true}, 1, 1},
+    {{PLUMB_MARK_elbow, PLUMB_NEAR, true}, 1, 1},
+    {{PLUMB_MARK_wrist, PLUMB_NEAR, true}, 1, 1},
+    {{PLUMB_MARK_disc_centre, PLUMB_NEAR, true}, 1, 1},
+    {{PLUMB_MARK_bar, PLUMB_NEAR, true}, 1, 1},
+};
+
+#define COUNT(list) ((int)(sizeof(list) / sizeof(list)[0]))
 
 int plumb_marked_view(const PlumbMarked *marked)
 {
@@ -80,27 +104,63 @@ void plumb_marked_tell(PlumbMarked *marked, PlumbToldKey key, double value)
     marked->marks.told[plumb_marked_view(marked)][key] = value;
 }
 
-int plumb_mark_rows(const PlumbMarked *marked, PlumbMarkRow row[PLUMB_MARK_ROWS_MAX])
-{
-    if (!marked->front[plumb_marked_view(marked)]) {
-        memcpy(row, SIDE, sizeof SIDE);
-        return SIDE_COUNT;
-    }
-    int count = 0;
-    for (int i = 0; i < FRONT_COUNT; i++) {
-        row[count++] = FRONT[i];
-        row[count] = FRONT[i];
-        row[count++].name.near = PLUMB_FAR;
-    }
-    memcpy(row + count, FRONT_ENDS, sizeof FRONT_ENDS);
-    return count + ENDS_COUNT;
-}
-
 /* Posts and known lengths have no side, whatever a file calls them. */
 static bool same(PlumbMarkName a, PlumbMarkName b)
 {
     const bool plain = a.landmark == PLUMB_MARK_plumb || a.landmark == PLUMB_MARK_scale;
     return a.landmark == b.landmark && (plain || (a.near == b.near && a.front == b.front));
+}
+
+/* A view from before the lifter, or from an end of the bench. */
+static int both_sides(const PlumbMarkRow *list, int length, PlumbMarkRow row[PLUMB_MARK_ROWS_MAX])
+{
+    int count = 0;
+    for (int i = 0; i < length; i++) {
+        row[count++] = list[i];
+        row[count] = list[i];
+        row[count++].name.near = PLUMB_FAR;
+    }
+    memcpy(row + count, FRONT_ENDS, sizeof FRONT_ENDS);
+    return count + COUNT(FRONT_ENDS);
+}
+
+static bool lists(const PlumbMarkRow *row, int count, PlumbMarkName name)
+{
+    bool found = false;
+    for (int i = 0; i < count; i++) {
+        found = found || (row[i].name.landmark == name.landmark &&
+                          (row[i].name.near == name.near || row[i].most == 2));
+    }
+    return found;
+}
+
+/* Marks that were set with another lift on the desk stay: they can be chosen, moved and deleted. */
+static int add_others(const PlumbMarked *marked, PlumbMarkRow row[PLUMB_MARK_ROWS_MAX], int count)
+{
+    for (int i = 0; i < marked->marks.count && count < PLUMB_MARK_ROWS_MAX; i++) {
+        const PlumbMark *const mark = &marked->marks.mark[i];
+        const bool rim = mark->name.landmark == PLUMB_MARK_disc;
+        if (mark->still == marked->still && !lists(row, count, mark->name)) {
+            row[count++] = (PlumbMarkRow){mark->name, rim ? RIM_LEAST : 1, rim ? RIM_MOST : 1};
+        }
+    }
+    return count;
+}
+
+int plumb_mark_rows(const PlumbMarked *marked, PlumbLift lift,
+                    PlumbMarkRow row[PLUMB_MARK_ROWS_MAX])
+{
+    const bool press = lift == PLUMB_BENCH;
+    int count;
+    if (marked->front[plumb_marked_view(marked)]) {
+        count = press ? both_sides(PRESS_END, COUNT(PRESS_END), row)
+                      : both_sides(FRONT, COUNT(FRONT), row);
+    } else {
+        const PlumbMarkRow *const list = press ? PRESS_SIDE : SIDE;
+        count = press ? COUNT(PRESS_SIDE) : COUNT(SIDE);
+        memcpy(row, list, (size_t)count * sizeof row[0]);
+    }
+    return add_others(marked, row, count);
 }
 
 int plumb_marked_count(const PlumbMarked *marked, PlumbMarkName name)
@@ -123,10 +183,10 @@ int plumb_marked_last(const PlumbMarked *marked, PlumbMarkName name)
     return last;
 }
 
-int plumb_marked_next(const PlumbMarked *marked, int from)
+int plumb_marked_next(const PlumbMarked *marked, PlumbLift lift, int from)
 {
     PlumbMarkRow row[PLUMB_MARK_ROWS_MAX];
-    const int count = plumb_mark_rows(marked, row);
+    const int count = plumb_mark_rows(marked, lift, row);
     for (int i = 1; i <= count; i++) {
         const int at = (from + i) % count;
         if (plumb_marked_count(marked, row[at].name) < row[at].least) {

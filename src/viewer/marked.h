@@ -39,14 +39,16 @@ typedef struct PlumbMarkRow {
 
 enum { PLUMB_MARK_ROWS_MAX = 2 * PLUMB_LANDMARK_COUNT };
 
-/* The list of a picture, in the order in which it is best marked; returns how many rows. */
-int plumb_mark_rows(const PlumbMarked *marked, PlumbMarkRow row[PLUMB_MARK_ROWS_MAX]);
+/* The list of a picture of a lift, in the order in which it is best marked, and at its end what
+ * else is marked on it; returns how many rows. */
+int plumb_mark_rows(const PlumbMarked *marked, PlumbLift lift,
+                    PlumbMarkRow row[PLUMB_MARK_ROWS_MAX]);
 /* How many marks of a row the picture on show has. */
 int plumb_marked_count(const PlumbMarked *marked, PlumbMarkName name);
 /* Index of the last mark of a row, -1 where there is none. */
 int plumb_marked_last(const PlumbMarked *marked, PlumbMarkName name);
 /* The first row below `from`, round again, that still wants marks; from where none does. */
-int plumb_marked_next(const PlumbMarked *marked, int from);
+int plumb_marked_next(const PlumbMarked *marked, PlumbLift lift, int from);
 /* Adds a mark to the picture on show; returns its index, -1 where there is no room. */
 int plumb_marked_add(PlumbMarked *marked, PlumbMarkName name, PlumbVec2 pixel);
 void plumb_marked_remove(PlumbMarked *marked, int index);

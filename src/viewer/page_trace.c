@@ -34,14 +34,6 @@ void plumb_tracing_destroy(PlumbTracing *tracing)
     }
 }
 
-const char *plumb_trace_refusal(const PlumbDesk *desk)
-{
-    return desk->now.lift == PLUMB_BENCH
-               ? "Deadlifts and squats are read from pictures and films; of a bench press the "
-                 "elbows, which decide, cannot be read from one camera."
-               : NULL;
-}
-
 void plumb_trace_settle(PlumbDesk *desk)
 {
     const PlumbMarked *const marked = &desk->now.marked;
@@ -49,7 +41,7 @@ void plumb_trace_settle(PlumbDesk *desk)
     PlumbMarkRow row[PLUMB_MARK_ROWS_MAX];
     plumb_reel_settle(desk);
     plumb_trace_load(desk);
-    const int count = plumb_mark_rows(marked, row);
+    const int count = plumb_mark_rows(marked, desk->now.lift, row);
     t->row = t->row < 0 || t->row >= count ? 0 : t->row;
     if (t->held >= marked->marks.count) {
         t->held = -1; /* undone under the hand */
@@ -157,10 +149,6 @@ static void fit(PlumbDesk *desk)
     PlumbTracing *const t = desk->tracing;
     t->has_fit = false;
     t->fitted_frame = marked->still;
-    if (plumb_trace_refusal(desk) != NULL) {
-        plumb_error_set(&t->why_not, PLUMB_UNSUPPORTED, "lift", plumb_trace_refusal(desk));
-        return;
-    }
     t->has_fit =
         plumb_trace_fit_to(desk, &desk->now.lifter, &desk->now.record.spec, plumb_desk_setup(desk),
                            t->fitted, &t->stills, &t->why_not) == PLUMB_OK;

@@ -94,9 +94,6 @@ void plumb_trace_match_lines(PlumbMark *mark, int count, const PlumbMark *old, i
 /* The name of the picture on show, "" where there is none. */
 const char *plumb_trace_picture(const PlumbDesk *desk);
 
-/* Why nothing can be marked and read with the lift on the desk, a sentence; NULL: it can. */
-const char *plumb_trace_refusal(const PlumbDesk *desk);
-
 /* The fit (page_trace.c). */
 PlumbTracing *plumb_tracing_create(void);
 void plumb_tracing_destroy(PlumbTracing *tracing);
@@ -137,10 +134,10 @@ typedef enum PlumbTraceDeed {
 void plumb_trace_do(PlumbDesk *desk, int deed);
 /* The word on the button of a deed. */
 void plumb_trace_words(const PlumbDesk *desk, PlumbTraceDeed deed, PlumbText *text);
-/* What a start is taken from, from the side: of a film that was read the frame of lift-off, or the
- * turn-round of a squat, else the picture on show; false where there is none (page_trace_start.c).
- */
-bool plumb_trace_start(const PlumbDesk *desk, PlumbTraced *traced);
+/* The set-up that starts as the film or the picture does, and words for it: from the side, of a
+ * film that was read at lift-off or a squat's turn-round; of a press what turn-round and lockout,
+ * or the pictures, tell. false where there is none (page_trace_start.c). */
+bool plumb_trace_start(const PlumbDesk *desk, PlumbSetup *setup, PlumbText *text);
 void plumb_trace_use_start(PlumbDesk *desk);
 bool plumb_trace_can(const PlumbDesk *desk, PlumbTraceDeed deed);
 /* Takes the line typed for a length, a distance or a further picture; false where it is refused. */
@@ -168,6 +165,11 @@ void plumb_trace_glass(PlumbDesk *desk, const PlumbBoard *board);
 void plumb_trace_list(PlumbDesk *desk, const PlumbBoard *board);
 void plumb_trace_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
 void plumb_trace_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+/* The figures of a still that its view shows, as PlumbReading, the most important first; returns
+ * how many (page_trace_figures.c). */
+enum { PLUMB_TRACE_FIGURES = 42 };
+int plumb_trace_figures(const PlumbStills *stills, int still, int reading[PLUMB_TRACE_FIGURES]);
+const char *plumb_trace_figure_name(int reading);
 /* Moves figures or notes on by items, where they have no room for all. */
 void plumb_trace_scroll(PlumbDesk *desk, int zone, int by);
 /* By as many as are in view; zone PLUMB_READ_ZONES is the list of landmarks, its choice moves. */

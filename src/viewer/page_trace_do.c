@@ -22,14 +22,25 @@ static void mirror(PlumbDesk *desk)
 {
     PlumbMarked *const marked = &desk->now.marked;
     int *const facing = &marked->facing[plumb_marked_view(marked)];
+    const bool press = desk->now.lift == PLUMB_BENCH;
+    char words[PLUMB_DESK_MESSAGE_SIZE];
+    PlumbText text = plumb_text_begin(words, sizeof words);
     plumb_trace_keep(desk, 0);
     *facing = *facing < 0 ? 1 : -1;
     plumb_marked_tell(marked, PLUMB_TOLD_facing, *facing);
-    plumb_desk_say(desk, false,
-                   *facing < 0
-                       ? "The lifter faces left: the picture is shown mirrored, its marks keep "
-                         "their places in the file."
-                       : "The lifter faces right: the picture is shown as it is.");
+    plumb_text_string(&text, press ? "The feet are to the " : "The lifter faces ");
+    plumb_text_string(&text, *facing < 0 ? "left: the picture is shown mirrored, its marks keep "
+                                           "their places in the file."
+                                         : "right: the picture is shown as it is.");
+    plumb_desk_say(desk, false, words);
+}
+
+/* Where the camera stands, in words of the lift. */
+static const char *view_words(PlumbLift lift, bool front)
+{
+    return !front                ? "from the side"
+           : lift == PLUMB_BENCH ? "from an end of the bench"
+                                 : "from the front";
 }
 
 /* Marks keep their landmark: near becomes right, far left, and back. */
@@ -47,10 +58,14 @@ static void turn_view(PlumbDesk *desk)
             mark->name.front = *front;
         }
     }
-    desk->tracing->row = plumb_marked_next(marked, -1);
-    plumb_desk_say(desk, false,
-                   *front ? "A view from the front: right and left are the lifter's own."
-                          : "A view from the side: near is the side toward the camera.");
+    desk->tracing->row = plumb_marked_next(marked, desk->now.lift, -1);
+    char words[PLUMB_DESK_MESSAGE_SIZE];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    plumb_text_string(&text, "A view ");
+    plumb_text_string(&text, view_words(desk->now.lift, *front));
+    plumb_text_string(&text, *front ? ": right and left are the lifter's own."
+                                    : ": near is the side toward the camera.");
+    plumb_desk_say(desk, false, words);
 }
 
 static void toggle_air(PlumbDesk *desk)
@@ -108,13 +123,6 @@ static void do_film(PlumbDesk *desk, PlumbTraceDeed deed)
     }
 }
 
-/* Whether a deed belongs to marking and reading, not to looking. */
-static bool reads(PlumbTraceDeed deed)
-{
-    return deed != PLUMB_TRACE_MIRROR && deed != PLUMB_TRACE_WHOLE && deed != PLUMB_TRACE_PLAY &&
-           deed != PLUMB_TRACE_SLOW && deed != PLUMB_TRACE_RATE;
-}
-
 void plumb_trace_do(PlumbDesk *desk, int deed)
 {
     PlumbMarked *const marked = &desk->now.marked;
@@ -131,10 +139,6 @@ void plumb_trace_do(PlumbDesk *desk, int deed)
     }
     if (marked->marks.still_count == 0) {
         plumb_desk_say(desk, true, "There is no picture yet: Ctrl+O opens one.");
-        return;
-    }
-    if (plumb_trace_refusal(desk) != NULL && reads((PlumbTraceDeed)deed)) {
-        plumb_desk_say(desk, true, plumb_trace_refusal(desk));
         return;
     }
     if (deed >= (int)PLUMB_TRACE_PLAY) {
@@ -188,11 +192,11 @@ void plumb_trace_words(const PlumbDesk *desk, PlumbTraceDeed deed, PlumbText *te
     };
     const PlumbMarked *const marked = &desk->now.marked;
     if (deed == PLUMB_TRACE_MIRROR) {
-        plumb_text_string(text, marked->facing[plumb_marked_view(marked)] < 0 ? "faces left"
-                                                                              : "faces right");
+        plumb_text_string(text, desk->now.lift == PLUMB_BENCH ? "feet " : "faces ");
+        plumb_text_string(text, marked->facing[plumb_marked_view(marked)] < 0 ? "left" : "right");
     } else if (deed == PLUMB_TRACE_FRONT) {
-        plumb_text_string(text, marked->front[plumb_marked_view(marked)] ? "from the front"
-                                                                         : "from the side");
+        plumb_text_string(text,
+                          view_words(desk->now.lift, marked->front[plumb_marked_view(marked)]));
     } else if (deed == PLUMB_TRACE_AIR) {
         plumb_text_string(text, plumb_marked_told(marked, PLUMB_TOLD_floor) < 0.0
                                     ? "bar in the air"
@@ -200,7 +204,9 @@ void plumb_trace_words(const PlumbDesk *desk, PlumbTraceDeed deed, PlumbText *te
     } else if (deed >= PLUMB_TRACE_PLAY && deed != PLUMB_TRACE_DOUBT) {
         plumb_reel_words(desk, (int)deed, text);
     } else {
-        plumb_text_string(text, WORDS[deed]);
+        plumb_text_string(text, deed == PLUMB_TRACE_USE && desk->now.lift == PLUMB_BENCH
+                                    ? "use as my set-up"
+                                    : WORDS[deed]);
     }
     const double told_m = deed == PLUMB_TRACE_LENGTH ? plumb_marked_told(marked, PLUMB_TOLD_scale_m)
                           : deed == PLUMB_TRACE_DISTANCE
@@ -214,12 +220,11 @@ void plumb_trace_words(const PlumbDesk *desk, PlumbTraceDeed deed, PlumbText *te
 
 bool plumb_trace_can(const PlumbDesk *desk, PlumbTraceDeed deed)
 {
-    PlumbTraced traced;
-    if (plumb_trace_refusal(desk) != NULL && reads(deed)) {
-        return false;
-    }
     if (deed == PLUMB_TRACE_USE) {
-        return plumb_trace_start(desk, &traced);
+        char words[PLUMB_DESK_MESSAGE_SIZE];
+        PlumbText text = plumb_text_begin(words, sizeof words);
+        PlumbSetup setup;
+        return plumb_trace_start(desk, &setup, &text);
     }
     const PlumbReel *const reel = plumb_reel_of(desk);
     if (deed >= PLUMB_TRACE_PLAY) {
@@ -244,7 +249,7 @@ static bool take_rate(PlumbDesk *desk, const char *text)
     plumb_trace_keep(desk, 0);
     desk->now.marked.unsaved = unsaved; /* it stands in no file */
     desk->now.marked.rate_per_s = rate_per_s;
-    plumb_desk_say(desk, false, plumb_trace_refusal(desk) != NULL ? "" : plumb_reel_first_words());
+    plumb_desk_say(desk, false, plumb_reel_first_words());
     plumb_desk_touch(desk);
     return true;
 }

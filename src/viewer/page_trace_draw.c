@@ -62,7 +62,7 @@ static void say_row(const PlumbDesk *desk, PlumbText *text)
 {
     const PlumbMarked *const marked = &desk->now.marked;
     PlumbMarkRow row[PLUMB_MARK_ROWS_MAX];
-    plumb_mark_rows(marked, row);
+    plumb_mark_rows(marked, desk->now.lift, row);
     const PlumbMarkRow *const now = &row[desk->tracing->row];
     const int count = plumb_marked_count(marked, now->name);
     plumb_text_string(text, count < now->most ? "Click: " : "Marked: ");
@@ -91,10 +91,12 @@ static double draw_hint(const PlumbDesk *desk, const PlumbBoard *board, PlumbRec
     char words[800];
     PlumbText text = plumb_text_begin(words, sizeof words);
     if (desk->now.marked.marks.still_count == 0) {
+        plumb_text_string(&text, "A still or a film of ");
+        plumb_text_string(&text, desk->now.lift == PLUMB_BENCH ? "a bench press"
+                                                               : "a deadlift or a squat");
         plumb_text_string(&text,
-                          "A still or a film of a deadlift or a squat: drop a PNG or JPEG on the "
-                          "window, a video, a folder of frames or a file of marks, or open it "
-                          "with Ctrl+O.");
+                          ": drop a PNG or JPEG on the window, a video, a folder of frames or a "
+                          "file of marks, or open it with Ctrl+O.");
     } else {
         const PlumbMarks *const marks = &desk->now.marked.marks;
         plumb_text_string(&text, plumb_trace_picture(desk));
@@ -114,7 +116,7 @@ static double draw_hint(const PlumbDesk *desk, const PlumbBoard *board, PlumbRec
                                            "picture."
                                          : "A click on a curve or on the bar's path goes to its "
                                            "frame; Q shows the picture.");
-        } else if (plumb_trace_refusal(desk) == NULL) {
+        } else {
             say_row(desk, &text);
         }
         if (desk->tracing->pyramid.why[0] != '\0') {
@@ -135,7 +137,7 @@ static void draw_marks(const PlumbDesk *desk, const PlumbBoard *board, const Plu
 {
     const PlumbMarked *const marked = &desk->now.marked;
     PlumbMarkRow row[PLUMB_MARK_ROWS_MAX];
-    plumb_mark_rows(marked, row);
+    plumb_mark_rows(marked, desk->now.lift, row);
     const PlumbMarkName chosen = row[desk->tracing->row].name;
     for (int i = 0; i < marked->marks.count; i++) {
         const PlumbMark *const mark = &marked->marks.mark[i];
@@ -244,7 +246,8 @@ void plumb_trace_views(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     fit_view(desk);
     plumb_scene_rect(board->scene, PEN_RULE, NONE, t->room);
     if (desk->now.marked.marks.still_count == 0) {
-        plumb_compose_filming_card(board->scene, board->drawing, inset(t->room, 4.0));
+        plumb_compose_filming_card(board->scene, board->drawing, desk->now.lift,
+                                   inset(t->room, 4.0));
     }
     int still;
     const PlumbStills *const seen = plumb_trace_figure(desk, &still);

@@ -107,7 +107,7 @@ void plumb_trace_put(PlumbDesk *desk, const PlumbMarked *marked)
     plumb_desk_keep(desk, 0);
     desk->now.unsaved = unsaved;
     desk->now.marked = *marked;
-    desk->tracing->row = plumb_marked_next(marked, -1);
+    desk->tracing->row = plumb_marked_next(marked, desk->now.lift, -1);
     desk->tracing->view_still = -1;
     desk->page = PLUMB_PAGE_TRACE;
     desk->refit = true;
@@ -216,7 +216,7 @@ bool plumb_trace_add(PlumbDesk *desk, const char *path)
         plumb_path_say_error(desk, "Not added: ", path, &error);
         return false;
     }
-    desk->tracing->row = plumb_marked_next(now, -1);
+    desk->tracing->row = plumb_marked_next(now, desk->now.lift, -1);
     desk->tracing->view_still = -1;
     plumb_desk_focus(desk, PLUMB_WIDGET_PICTURE, 0);
     plumb_desk_touch(desk);

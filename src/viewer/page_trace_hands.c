@@ -24,7 +24,7 @@ static void advance(PlumbDesk *desk)
     PlumbTracing *const t = desk->tracing;
     const PlumbMarkRow row = plumb_trace_row(desk);
     if (plumb_marked_count(&desk->now.marked, row.name) >= row.most) {
-        t->row = plumb_marked_next(&desk->now.marked, t->row);
+        t->row = plumb_marked_next(&desk->now.marked, desk->now.lift, t->row);
     }
 }
 
@@ -88,7 +88,7 @@ void plumb_trace_press(PlumbDesk *desk, PlumbVec2 at_mm)
     if (!plumb_trace_shown(desk) || press_chart(desk, at_mm)) {
         return;
     }
-    if (t->pan_key || plumb_trace_refusal(desk) != NULL) {
+    if (t->pan_key) {
         begin_pan(desk, at_mm);
         return;
     }
@@ -154,9 +154,9 @@ bool plumb_trace_move(PlumbDesk *desk, PlumbVec2 at_mm)
                              (PlumbVec2){pixel.x + t->off_px.x, pixel.y + t->off_px.y});
         return true;
     }
-    const bool in = plumb_trace_shown(desk) && plumb_trace_refusal(desk) == NULL &&
-                    !plumb_reel_charts(desk) && plumb_rect_has(t->room, at_mm) &&
-                    !desk->keys_shown && desk->card == PLUMB_CARD_NONE;
+    const bool in = plumb_trace_shown(desk) && !plumb_reel_charts(desk) &&
+                    plumb_rect_has(t->room, at_mm) && !desk->keys_shown &&
+                    desk->card == PLUMB_CARD_NONE;
     if (in) {
         plumb_trace_magnify(desk, pixel);
     } else if (t->pointer_in) {
@@ -229,8 +229,7 @@ bool plumb_trace_wheel(PlumbDesk *desk, PlumbVec2 at_mm, int notches)
             return true;
         }
     }
-    if (plumb_trace_shown(desk) && plumb_trace_refusal(desk) == NULL &&
-        plumb_rect_has(desk->layout.rulers, at_mm)) {
+    if (plumb_trace_shown(desk) && plumb_rect_has(desk->layout.rulers, at_mm)) {
         plumb_trace_pick_row(desk, desk->tracing->row - notches);
         return true;
     }

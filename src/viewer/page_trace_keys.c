@@ -44,7 +44,7 @@ static void place_by_key(PlumbDesk *desk)
     int still;
     const PlumbStills *const seen = plumb_trace_figure(desk, &still);
     if (plumb_marked_count(&desk->now.marked, row.name) >= row.most) {
-        plumb_trace_pick_row(desk, plumb_marked_next(&desk->now.marked, t->row));
+        plumb_trace_pick_row(desk, plumb_marked_next(&desk->now.marked, desk->now.lift, t->row));
         return;
     }
     PlumbVec2 pixel = plumb_picture_pixel(&t->view, middle_mm(t));
@@ -99,7 +99,7 @@ static void show_still(PlumbDesk *desk, int step)
         return;
     }
     marked->still = still;
-    desk->tracing->row = plumb_marked_next(marked, -1);
+    desk->tracing->row = plumb_marked_next(marked, desk->now.lift, -1);
     desk->tracing->magnified = false;
     desk->dirty = true;
 }
@@ -131,7 +131,7 @@ static bool page_key(PlumbDesk *desk, int key, unsigned mods)
 {
     PlumbTracing *const t = desk->tracing;
     PlumbMarkRow rows[PLUMB_MARK_ROWS_MAX];
-    const int count = plumb_mark_rows(&desk->now.marked, rows);
+    const int count = plumb_mark_rows(&desk->now.marked, desk->now.lift, rows);
     switch (key) {
     case SDLK_PLUS:
     case SDLK_EQUALS:
@@ -180,19 +180,6 @@ static bool page_key(PlumbDesk *desk, int key, unsigned mods)
     }
 }
 
-/* Whether a key chooses, sets or moves a mark. */
-static bool marks(int key, unsigned mods)
-{
-    static const int keys[] = {SDLK_RETURN, SDLK_KP_ENTER, SDLK_DELETE, SDLK_BACKSPACE,
-                               SDLK_COMMA,  SDLK_PERIOD,   SDLK_HOME,   SDLK_END,
-                               SDLK_UP,     SDLK_DOWN,     SDLK_LEFT,   SDLK_RIGHT};
-    bool found = false;
-    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
-        found = found || keys[i] == key;
-    }
-    return found && (mods & PLUMB_MOD_CTRL) == 0;
-}
-
 /* Figures or notes with the focus are scrolled. */
 static bool read_key(PlumbDesk *desk, int key)
 {
@@ -234,10 +221,6 @@ bool plumb_trace_key(PlumbDesk *desk, int key, unsigned mods, bool repeated)
     }
     if (desk->focus.kind == PLUMB_WIDGET_SCRUB && (key == SDLK_HOME || key == SDLK_END)) {
         plumb_reel_step(desk, (key == SDLK_HOME ? -1 : 1) * PLUMB_FRAMES_MAX);
-        return true;
-    }
-    if (plumb_trace_refusal(desk) != NULL && zone && marks(key, mods)) {
-        plumb_desk_say(desk, true, plumb_trace_refusal(desk));
         return true;
     }
     if (desk->focus.kind == PLUMB_WIDGET_READ && read_key(desk, key)) {

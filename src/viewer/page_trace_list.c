@@ -23,20 +23,10 @@ static const PlumbCommandId FILM_BUTTONS[] = {
 };
 enum { FILM_BUTTON_COUNT = sizeof FILM_BUTTONS / sizeof FILM_BUTTONS[0] };
 
-/* With a lift that is not read: those for looking. */
-static const PlumbCommandId LOOK_BUTTONS[] = {PLUMB_CMD_TRACE_MIRROR, PLUMB_CMD_TRACE_WHOLE,
-                                              PLUMB_CMD_TRACE_PLAY, PLUMB_CMD_TRACE_SLOW,
-                                              PLUMB_CMD_TRACE_RATE};
-enum { LOOK_COUNT = 2, LOOK_FILM_COUNT = sizeof LOOK_BUTTONS / sizeof LOOK_BUTTONS[0] };
-
 /* The page's buttons now; returns how many. */
 static int choose_buttons(const PlumbDesk *desk, const PlumbCommandId **button)
 {
     const bool film = desk->now.marked.film;
-    if (plumb_trace_refusal(desk) != NULL) {
-        *button = LOOK_BUTTONS;
-        return film ? (int)LOOK_FILM_COUNT : (int)LOOK_COUNT;
-    }
     *button = film ? FILM_BUTTONS : BUTTONS;
     return film ? (int)FILM_BUTTON_COUNT : (int)BUTTON_COUNT;
 }
@@ -149,7 +139,7 @@ static void draw_rows(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 {
     PlumbTracing *const t = desk->tracing;
     PlumbMarkRow row[PLUMB_MARK_ROWS_MAX];
-    const int count = plumb_mark_rows(&desk->now.marked, row);
+    const int count = plumb_mark_rows(&desk->now.marked, desk->now.lift, row);
     const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
     const double pitch = fmax(1.6 * size, fmin(rect.height_mm / count, 2.2 * size));
     const double strip = count * pitch > rect.height_mm + 1e-6 ? 1.5 * size : 0.0;
@@ -178,28 +168,6 @@ static void draw_rows(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     }
 }
 
-/* In the list's place, why there is none and what can be done instead. */
-static void draw_refusal(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
-{
-    static const char *const instead[] = {
-        "What can be done here: a film is stepped and played, a picture zoomed and panned, and "
-        "what "
-        "was marked before stays as it is.",
-        "What can be done instead: tape the grip and how far down the chest the bar touches, see "
-        "how far the elbows stand out, and set grip, touch, arch and elbows on the drawing (F2), "
-        "with another set-up in pencil beside it.",
-        "L goes to the deadlift and the squat."};
-    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
-    double y = rect.y_mm;
-    plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, rect.x_mm, &y, rect.width_mm, size, 8,
-                     plumb_trace_refusal(desk));
-    for (size_t i = 0; i < sizeof instead / sizeof instead[0]; i++) {
-        y += 0.6 * size;
-        plumb_board_wrap(board, PLUMB_ROLE_quiet, NONE, rect.x_mm, &y, rect.width_mm, size, 8,
-                         instead[i]);
-    }
-}
-
 void plumb_trace_list(PlumbDesk *desk, const PlumbBoard *board)
 {
     const PlumbRect column = desk->layout.rulers;
@@ -209,10 +177,6 @@ void plumb_trace_list(PlumbDesk *desk, const PlumbBoard *board)
     desk->place_count = 0;
     plumb_slices_next(&desk->slices, board->scene, column);
     const PlumbRect room = {rect.x_mm, rect.y_mm, rect.width_mm, rect.height_mm - buttons - pad_mm};
-    if (plumb_trace_refusal(desk) != NULL) {
-        draw_refusal(desk, board, room);
-    } else {
-        draw_rows(desk, board, room);
-    }
+    draw_rows(desk, board, room);
     set_buttons(desk, board, rect, rect.y_mm + rect.height_mm - buttons, true);
 }

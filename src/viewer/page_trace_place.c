@@ -14,7 +14,7 @@ bool plumb_trace_shown(const PlumbDesk *desk)
 PlumbMarkRow plumb_trace_row(const PlumbDesk *desk)
 {
     PlumbMarkRow row[PLUMB_MARK_ROWS_MAX];
-    const int count = plumb_mark_rows(&desk->now.marked, row);
+    const int count = plumb_mark_rows(&desk->now.marked, desk->now.lift, row);
     const int at = desk->tracing->row;
     return row[at >= 0 && at < count ? at : 0];
 }
@@ -22,7 +22,7 @@ PlumbMarkRow plumb_trace_row(const PlumbDesk *desk)
 int plumb_trace_row_of(const PlumbDesk *desk, PlumbMarkName name)
 {
     PlumbMarkRow row[PLUMB_MARK_ROWS_MAX];
-    const int count = plumb_mark_rows(&desk->now.marked, row);
+    const int count = plumb_mark_rows(&desk->now.marked, desk->now.lift, row);
     for (int i = 0; i < count; i++) {
         if (row[i].name.landmark == name.landmark &&
             (row[i].name.near == name.near || row[i].most == 2)) {
@@ -62,7 +62,7 @@ void plumb_trace_pick_row(PlumbDesk *desk, int row)
 {
     PlumbTracing *const t = desk->tracing;
     PlumbMarkRow rows[PLUMB_MARK_ROWS_MAX];
-    const int count = plumb_mark_rows(&desk->now.marked, rows);
+    const int count = plumb_mark_rows(&desk->now.marked, desk->now.lift, rows);
     t->row = row < 0 ? 0 : row >= count ? count - 1 : row;
     t->magnified = false;
     t->held = plumb_marked_last(&desk->now.marked, rows[t->row].name);

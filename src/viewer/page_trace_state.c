@@ -12,13 +12,27 @@ static void number(PlumbText *text, const char *key, double value, int decimals)
     plumb_text_fixed(text, value, decimals);
 }
 
+/* What a still tells first. */
+static void number_read(PlumbText *text, PlumbLift lift, const PlumbTraced *traced)
+{
+    if (lift == PLUMB_BENCH) {
+        number(text, "bar_read_m", traced->value[PLUMB_READ_bar_from_shoulder], 4);
+        number(text, "bar_sd_m", traced->sd[PLUMB_READ_bar_from_shoulder], 4);
+        number(text, "upper_arm_read_rad", traced->value[PLUMB_READ_upper_arm], 4);
+        return;
+    }
+    number(text, "hip_read_m", traced->value[PLUMB_READ_hip_height], 4);
+    number(text, "hip_sd_m", traced->sd[PLUMB_READ_hip_height], 4);
+    number(text, "back_read_rad", traced->value[PLUMB_ANG_back], 4);
+}
+
 void plumb_trace_state(const PlumbDesk *desk, PlumbText *text)
 {
     const PlumbMarked *const marked = &desk->now.marked;
     const PlumbTracing *const t = desk->tracing;
     const PlumbTraced *const traced = plumb_trace_read(desk);
     PlumbMarkRow row[PLUMB_MARK_ROWS_MAX];
-    plumb_mark_rows(marked, row);
+    plumb_mark_rows(marked, desk->now.lift, row);
     plumb_text_string(text, " picture=\"");
     plumb_text_string(text, plumb_trace_picture(desk));
     plumb_text_char(text, '"');
@@ -26,8 +40,9 @@ void plumb_trace_state(const PlumbDesk *desk, PlumbText *text)
     number(text, "still", marked->still, 0);
     number(text, "marks", marked->marks.count, 0);
     plumb_text_string(text, marked->unsaved ? " marks_unsaved=yes" : " marks_unsaved=no");
-    plumb_text_string(text,
-                      marked->front[plumb_marked_view(marked)] ? " view=front" : " view=side");
+    plumb_text_string(text, !marked->front[plumb_marked_view(marked)] ? " view=side"
+                            : desk->now.lift == PLUMB_BENCH           ? " view=end"
+                                                                      : " view=front");
     plumb_text_string(text, marked->facing[plumb_marked_view(marked)] < 0 ? " faces=left"
                                                                           : " faces=right");
     plumb_text_string(text, plumb_marked_told(marked, PLUMB_TOLD_floor) < 0.0 ? " floor=no"
@@ -51,9 +66,7 @@ void plumb_trace_state(const PlumbDesk *desk, PlumbText *text)
     plumb_text_string(text, t->stale ? " fit=due" : traced == NULL ? " fit=none" : " fit=made");
     if (traced != NULL) {
         number(text, "misfit", traced->misfit, 2);
-        number(text, "hip_read_m", traced->value[PLUMB_READ_hip_height], 4);
-        number(text, "hip_sd_m", traced->sd[PLUMB_READ_hip_height], 4);
-        number(text, "back_read_rad", traced->value[PLUMB_ANG_back], 4);
+        number_read(text, desk->now.lift, traced);
         number(text, "findings", t->stills.finding_count[t->fitted[plumb_marked_view(marked)]], 0);
     }
 }

@@ -9,38 +9,6 @@
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
 
-/* In the order of importance; a view shows its own. */
-static const int ROWS[] = {
-    PLUMB_READ_bar_over,
-    PLUMB_READ_stance,
-    PLUMB_READ_balance,
-    PLUMB_READ_grip,
-    PLUMB_ANG_back,
-    PLUMB_READ_hip_height,
-    PLUMB_ANG_shin,
-    PLUMB_READ_depth,
-    PLUMB_READ_shoulder_ahead,
-    PLUMB_READ_hip_arm,
-    PLUMB_READ_back_arm,
-    PLUMB_READ_knee_arm,
-    PLUMB_ANG_thigh,
-    PLUMB_READ_leg_gap,
-    PLUMB_ANG_knee_flexion,
-    PLUMB_READ_spine,
-    PLUMB_READ_hip_moment,
-    PLUMB_READ_back_moment,
-    PLUMB_READ_knee_moment,
-    PLUMB_ANG_ankle_dorsiflexion,
-    PLUMB_READ_bar_height,
-    PLUMB_READ_ankle_arm,
-    PLUMB_READ_shoulder_arm,
-    PLUMB_READ_ankle_moment,
-    PLUMB_READ_shoulder_moment,
-    PLUMB_READ_knee_outside,
-    PLUMB_ANG_frontal_shin,
-};
-enum { ROW_COUNT = sizeof ROWS / sizeof ROWS[0] };
-
 static const double columns_ems = 27.0; /* name, figure and difference beside each other */
 
 /* Where the columns of a block end. */
@@ -51,46 +19,6 @@ typedef struct Columns {
     double size;
     bool narrow; /* no column for the difference */
 } Columns;
-
-static const char *row_name(int reading)
-{
-    switch (reading) {
-    case PLUMB_READ_bar_over:
-        return "bar off mid-foot";
-    case PLUMB_READ_balance:
-        return "balance";
-    case PLUMB_READ_hip_height:
-        return "hip height";
-    case PLUMB_READ_hip_arm:
-        return "hip arm";
-    case PLUMB_READ_back_arm:
-        return "back arm";
-    case PLUMB_READ_knee_arm:
-        return "knee arm";
-    case PLUMB_READ_ankle_arm:
-        return "ankle arm";
-    case PLUMB_READ_shoulder_arm:
-        return "shoulder arm";
-    case PLUMB_READ_hip_moment:
-        return "hip moment";
-    case PLUMB_READ_back_moment:
-        return "back moment";
-    case PLUMB_READ_knee_moment:
-        return "knee moment";
-    case PLUMB_READ_ankle_moment:
-        return "ankle moment";
-    case PLUMB_READ_shoulder_moment:
-        return "shoulder moment";
-    case PLUMB_READ_depth:
-        return "depth below the knee";
-    case PLUMB_READ_knee_outside:
-        return "knee outside the ankle";
-    case PLUMB_READ_grip:
-        return "grip";
-    default:
-        return plumb_reading_text((PlumbReading)reading);
-    }
-}
 
 static void put_spread(PlumbText *text, double sd, PlumbQuantity quantity, PlumbUnits units)
 {
@@ -112,7 +40,8 @@ static void set_row(const PlumbDesk *desk, const PlumbBoard *board, const Column
     plumb_text_quantity(&text, traced->value[reading], quantity, desk->units);
     put_spread(&text, traced->sd[reading], quantity, desk->units);
     const double room = c->picture_end - plumb_board_width(board, words, c->size) - 1.5;
-    plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, c->x, &top, room, c->size, 1, row_name(reading));
+    plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, c->x, &top, room, c->size, 1,
+                     plumb_trace_figure_name(reading));
     plumb_board_text(board, PLUMB_ROLE_ink, NONE, (PlumbVec2){c->x + c->picture_end, y}, c->size,
                      PLUMB_END, words);
     if (c->narrow) {
@@ -134,7 +63,7 @@ typedef struct List {
     PlumbDesk *desk;
     const PlumbBoard *board;
     int zone;
-    int figure[ROW_COUNT];
+    int figure[PLUMB_TRACE_FIGURES];
     int figure_count;
     int paragraph[PLUMB_FINDING_MAX + 1 + PLUMB_UNSEEN_COUNT]; /* as paragraph_words has them */
     int paragraph_count;
@@ -179,11 +108,7 @@ static PlumbRole paragraph_words(const PlumbDesk *desk, int index, PlumbText *te
 static void list_figures(List *list)
 {
     const PlumbDesk *const desk = list->desk;
-    for (int i = 0; i < ROW_COUNT; i++) {
-        if (plumb_stills_shows(&desk->tracing->stills, still_of(desk), (PlumbReading)ROWS[i])) {
-            list->figure[list->figure_count++] = ROWS[i];
-        }
-    }
+    list->figure_count = plumb_trace_figures(&desk->tracing->stills, still_of(desk), list->figure);
 }
 
 static void list_paragraphs(List *list)
@@ -331,7 +256,7 @@ static void draw_list(const List *list, PlumbRect rect)
 void plumb_trace_scroll(PlumbDesk *desk, int zone, int by)
 {
     PlumbTracing *const t = desk->tracing;
-    const int most = ROW_COUNT + PLUMB_FINDING_MAX + PLUMB_UNSEEN_COUNT;
+    const int most = (int)PLUMB_TRACE_FIGURES + PLUMB_FINDING_MAX + PLUMB_UNSEEN_COUNT;
     if (t->items_fit[zone] > 0) {
         t->first_item[zone] += by < -most ? -most : by > most ? most : by;
         t->first_item[zone] = t->first_item[zone] < 0 ? 0 : t->first_item[zone];
@@ -373,14 +298,22 @@ static void draw_invitation(const PlumbDesk *desk, const PlumbBoard *board, Plum
                          ? t->why_not.message
                          : "Here stand the figures that the marks tell, each with its spread and "
                            "its difference from the model.");
+    const int lines = (int)floor((rect.y_mm + rect.height_mm - y) / (PLUMB_LINE_PITCH * size)) - 1;
+    if (desk->now.lift == PLUMB_BENCH && desk->now.marked.marks.still_count > 0 && lines > 0) {
+        y += 0.6 * size;
+        plumb_board_wrap(board, PLUMB_ROLE_quiet, NONE, rect.x_mm, &y, rect.width_mm, size, lines,
+                         "Touch, path and lockout are seen from the side, with the lens as high as "
+                         "the bar at the chest; the elbows, the forearms and the grip from the "
+                         "head end, or from the foot end (S). A adds the other view: both are "
+                         "fitted together.");
+    }
 }
 
 void plumb_trace_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 {
     desk->tracing->items_fit[PLUMB_READ_FIGURES] = 0;
-    if (!(desk->layout.table.width_mm > 0.0) || plumb_reel_table(desk, board, rect) ||
-        plumb_trace_refusal(desk) != NULL) {
-        return; /* it stands with the notes, or the column says why nothing is read */
+    if (!(desk->layout.table.width_mm > 0.0) || plumb_reel_table(desk, board, rect)) {
+        return; /* it stands with the notes */
     }
     if (plumb_trace_read(desk) == NULL) {
         draw_invitation(desk, board, rect);
@@ -404,7 +337,7 @@ void plumb_trace_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
         return;
     }
     if (plumb_trace_read(desk) == NULL) {
-        if (all && plumb_trace_refusal(desk) == NULL) {
+        if (all) {
             draw_invitation(desk, board, rect);
         }
         return;

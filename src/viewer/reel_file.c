@@ -99,8 +99,7 @@ bool plumb_reel_open_film(PlumbDesk *desk, const char *path)
     PlumbText rest = plumb_text_begin(words, sizeof words);
     plumb_text_string(&rest, ". ");
     plumb_text_string(&rest, lost ? "The marks before it were not saved: Ctrl+Z brings them back."
-                             : plumb_trace_refusal(desk) != NULL ? plumb_trace_refusal(desk)
-                                                                 : plumb_reel_first_words());
+                                  : plumb_reel_first_words());
     plumb_path_say(desk, false, "Opened ", name, words);
     if (is_folder(whole)) {
         plumb_trace_do(desk, PLUMB_TRACE_RATE);
@@ -158,7 +157,7 @@ void plumb_reel_read_marks(PlumbDesk *desk)
             marked->facing[0] = (int)marks->told[PLUMB_TOLD_facing];
         }
         marked->still = marks->count > 0 ? marks->mark[0].still : marked->still;
-        desk->tracing->row = plumb_marked_next(marked, -1);
+        desk->tracing->row = plumb_marked_next(marked, desk->now.lift, -1);
         plumb_desk_touch(desk);
     } else {
         /* Nothing may be saved over marks that could not be read. */

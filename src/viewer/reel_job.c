@@ -73,7 +73,7 @@ static PlumbStatus open_read(PlumbReelJob *job)
 static PlumbFilmQuestion question_of(const PlumbReelBasis *basis)
 {
     PlumbFilmQuestion question = plumb_film_question(&basis->lifter, &basis->spec, &basis->setup);
-    question.facing = basis->marked.facing[0];
+    question.facing = basis->marked.facing[0] < 0 ? -1 : 0; /* as it is shown, else by the marks */
     plumb_film_question_tell(&question, basis->marked.marks.told[0]);
     return question;
 }

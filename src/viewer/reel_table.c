@@ -9,6 +9,7 @@
 #include <math.h>
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
+enum { PRESS_FIGURES = 4 };
 
 /* A line with its figure at the right; moves *y on. */
 static void set_line(const PlumbBoard *board, PlumbRect rect, double *y, double size,
@@ -35,6 +36,38 @@ static void set_quantity(const PlumbDesk *desk, const PlumbBoard *board, PlumbRe
     set_line(board, rect, y, size, PLUMB_ROLE_ink, name, words);
 }
 
+/* Speed of the bar. */
+static void set_speed(const PlumbBoard *board, PlumbRect rect, double *y, double size,
+                      double speed_m_s)
+{
+    char words[48];
+    PlumbText text = plumb_text_begin(words, sizeof words);
+    plumb_text_fixed(&text, speed_m_s, 2);
+    plumb_text_string(&text, " m/s");
+    set_line(board, rect, y, size, PLUMB_ROLE_ink, "bar speed", words);
+}
+
+/* Of a press what the view shows; an elbow that is not to be trusted in the frame tells nothing. */
+static void set_press(const PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect, double *y,
+                      double size)
+{
+    static const int side[] = {PLUMB_READ_bar_from_shoulder, PLUMB_READ_bar_above_shoulder,
+                               PLUMB_READ_upper_arm, PLUMB_READ_elbow_off_bar};
+    static const int end[] = {PLUMB_READ_bar_above_shoulder, PLUMB_READ_upper_arm,
+                              PLUMB_READ_forearm_front, PLUMB_READ_elbow_off_hand};
+    const PlumbSeries *const series = &desk->tracing->reel->read->series;
+    const PlumbSeriesFrame *const frame = &series->frame[desk->now.marked.still];
+    for (int i = 0; i < PRESS_FIGURES; i++) {
+        const int reading = series->end_view ? end[i] : side[i];
+        const bool of_bar = reading == (int)PLUMB_READ_bar_from_shoulder ||
+                            reading == (int)PLUMB_READ_bar_above_shoulder;
+        set_quantity(desk, board, rect, y, size, plumb_trace_figure_name(reading),
+                     of_bar || frame->elbow_seen ? frame->value[reading] : (double)NAN,
+                     plumb_reading_quantity((PlumbReading)reading));
+    }
+    set_speed(board, rect, y, size, frame->bar_speed_m_s);
+}
+
 /* The figures of the frame on show. */
 static void set_frame(const PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect, double size)
 {
@@ -58,16 +91,17 @@ static void set_frame(const PlumbDesk *desk, const PlumbBoard *board, PlumbRect 
         set_quantity(desk, board, rect, &y, size, "shins outward", frame->shin_rad, PLUMB_Q_ANGLE);
         return;
     }
+    if (read->series.lift == PLUMB_BENCH) {
+        set_press(desk, board, rect, &y, size);
+        return;
+    }
     set_quantity(desk, board, rect, &y, size, "bar off mid-foot", frame->bar_m.x, PLUMB_Q_LENGTH);
     set_quantity(desk, board, rect, &y, size, "bar height", frame->bar_m.y, PLUMB_Q_LENGTH);
     set_quantity(desk, board, rect, &y, size, "hip height", frame->pose.hip_height_m,
                  PLUMB_Q_LENGTH);
     set_quantity(desk, board, rect, &y, size, "back above level", frame->value[PLUMB_ANG_back],
                  PLUMB_Q_ANGLE);
-    text = plumb_text_begin(words, sizeof words);
-    plumb_text_fixed(&text, frame->bar_speed_m_s, 2);
-    plumb_text_string(&text, " m/s");
-    set_line(board, rect, &y, size, PLUMB_ROLE_ink, "bar speed", words);
+    set_speed(board, rect, &y, size, frame->bar_speed_m_s);
 }
 
 /* Events by their time; a click goes there. */
@@ -193,8 +227,8 @@ int plumb_reel_first_aim(const PlumbDesk *desk)
     PlumbAim aim;
     for (int i = 0; reel != NULL && reel->fitted && i < reel->read->finding_count; i++) {
         const PlumbFilmFinding *const found = &reel->read->finding[i];
-        if (found->verdict == PLUMB_FILM_BEYOND &&
-            plumb_finding_aim(found->what.id, reel->read->series.lift, &aim)) {
+        if (found->verdict == PLUMB_FILM_BEYOND && reel->read->series.lift == desk->now.lift &&
+            plumb_finding_aim(found->what.id, desk->now.lift, &aim)) {
             return (int)found->what.id;
         }
     }

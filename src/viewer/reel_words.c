@@ -39,7 +39,7 @@ void plumb_reel_say(const PlumbDesk *desk, PlumbText *text)
         plumb_text_string(text, ", ");
         plumb_text_fixed(text, 100.0 * reel->done_frac, 0);
         plumb_text_string(text, " %; O stops. ");
-    } else if (plumb_reel_stale(desk) && plumb_trace_refusal(desk) == NULL) {
+    } else if (plumb_reel_stale(desk)) {
         plumb_text_string(text, "Marks or questions have changed: O follows again. ");
     }
     if (reel->lost[0] != '\0') {
