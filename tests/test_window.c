@@ -16,26 +16,60 @@
 
 enum { CASES_SHORT = 60, CASES_LONG = 500, EVENTS_SHORT = 2000, EVENTS_LONG = 20000 };
 
-/* Marks of a pull as a side view has them, here and there moved; their picture is not to be found.
- */
+/* A mark of a picture. */
+typedef struct Placed {
+    PlumbMarkName name;
+    double x_px;
+    double y_px;
+} Placed;
+
+/* A pull from the side; a press from the side, straight, and from the head end, at the touch. */
+static const Placed PULL[] = {{{PLUMB_MARK_heel, PLUMB_NEAR, false}, 890, 740},
+                              {{PLUMB_MARK_knee, PLUMB_NEAR, false}, 959, 604},
+                              {{PLUMB_MARK_hip, PLUMB_NEAR, false}, 848, 588},
+                              {{PLUMB_MARK_shoulder, PLUMB_NEAR, false}, 935, 480},
+                              {{PLUMB_MARK_disc, PLUMB_NEAR, false}, 931, 603},
+                              {{PLUMB_MARK_disc, PLUMB_NEAR, false}, 999, 654},
+                              {{PLUMB_MARK_disc, PLUMB_NEAR, false}, 971, 739},
+                              {{PLUMB_MARK_plumb, PLUMB_NEAR, false}, 1170, 677},
+                              {{PLUMB_MARK_plumb, PLUMB_NEAR, false}, 1168, 284}};
+static const Placed PRESS_SIDE[] = {{{PLUMB_MARK_shoulder, PLUMB_NEAR, false}, 582, 462},
+                                    {{PLUMB_MARK_elbow, PLUMB_NEAR, false}, 580, 390},
+                                    {{PLUMB_MARK_disc_centre, PLUMB_NEAR, false}, 572, 296},
+                                    {{PLUMB_MARK_disc, PLUMB_NEAR, false}, 572, 221},
+                                    {{PLUMB_MARK_disc, PLUMB_NEAR, false}, 644, 273},
+                                    {{PLUMB_MARK_disc, PLUMB_NEAR, false}, 616, 357},
+                                    {{PLUMB_MARK_disc, PLUMB_NEAR, false}, 528, 357},
+                                    {{PLUMB_MARK_disc, PLUMB_NEAR, false}, 501, 273},
+                                    {{PLUMB_MARK_plumb, PLUMB_NEAR, false}, 883, 502},
+                                    {{PLUMB_MARK_plumb, PLUMB_NEAR, false}, 883, 176}};
+static const Placed PRESS_END[] = {{{PLUMB_MARK_shoulder, PLUMB_NEAR, true}, 684, 512},
+                                   {{PLUMB_MARK_elbow, PLUMB_NEAR, true}, 734, 540},
+                                   {{PLUMB_MARK_wrist, PLUMB_NEAR, true}, 734, 473},
+                                   {{PLUMB_MARK_disc_centre, PLUMB_NEAR, true}, 825, 457},
+                                   {{PLUMB_MARK_shoulder, PLUMB_FAR, true}, 594, 512},
+                                   {{PLUMB_MARK_elbow, PLUMB_FAR, true}, 544, 540},
+                                   {{PLUMB_MARK_wrist, PLUMB_FAR, true}, 544, 473},
+                                   {{PLUMB_MARK_disc_centre, PLUMB_FAR, true}, 453, 457}};
+
+/* The marks of a view of the lift on the desk, here and there moved; their picture is not to be
+ * found. */
 static void put_marks(PlumbDesk *desk, unsigned long *seed)
 {
-    static const struct {
-        PlumbLandmark landmark;
-        double x_px;
-        double y_px;
-    } MARK[] = {{PLUMB_MARK_heel, 890, 740},  {PLUMB_MARK_knee, 959, 604},
-                {PLUMB_MARK_hip, 848, 588},   {PLUMB_MARK_shoulder, 935, 480},
-                {PLUMB_MARK_disc, 931, 603},  {PLUMB_MARK_disc, 999, 654},
-                {PLUMB_MARK_disc, 971, 739},  {PLUMB_MARK_plumb, 1170, 677},
-                {PLUMB_MARK_plumb, 1168, 284}};
+    const bool press = desk->now.lift == PLUMB_BENCH;
+    const bool end = press && next_random(seed) < 0.5;
+    const Placed *const mark = end ? PRESS_END : press ? PRESS_SIDE : PULL;
+    const size_t count = end     ? sizeof PRESS_END / sizeof PRESS_END[0]
+                         : press ? sizeof PRESS_SIDE / sizeof PRESS_SIDE[0]
+                                 : sizeof PULL / sizeof PULL[0];
     PlumbMarked *const marked = &desk->now.marked;
     memset(marked, 0, sizeof *marked);
     plumb_marks_picture(&marked->marks, "a picture that is gone.jpg", 26);
-    for (size_t i = 0; i < sizeof MARK / sizeof MARK[0]; i++) {
-        plumb_marked_add(marked, (PlumbMarkName){MARK[i].landmark, PLUMB_NEAR, false},
-                         (PlumbVec2){MARK[i].x_px + between(seed, -6.0, 6.0),
-                                     MARK[i].y_px + between(seed, -6.0, 6.0)});
+    marked->front[0] = end;
+    for (size_t i = 0; i < count; i++) {
+        plumb_marked_add(marked, mark[i].name,
+                         (PlumbVec2){mark[i].x_px + between(seed, -6.0, 6.0),
+                                     mark[i].y_px + between(seed, -6.0, 6.0)});
     }
     plumb_desk_touch(desk);
 }
@@ -220,6 +254,13 @@ static void events__of_any_order_leave_a_desk_that_holds(void **state)
     const int events = is_long() ? EVENTS_LONG : cases_of(EVENTS_SHORT);
     for (int i = 0; i < events; i++) {
         plumb_desk_settle(desk);
+        if (i == events / 2) { /* a press for the other half */
+            plumb_desk_keep(desk, 0);
+            desk->now.lift = PLUMB_BENCH;
+            desk->page = PLUMB_PAGE_TRACE;
+            put_marks(desk, &seed);
+            plumb_desk_settle(desk);
+        }
         random_event(desk, &seed);
         desk->quit = false;
         /* Redraws are coalesced, as where events come fast. */

@@ -26,13 +26,13 @@ typedef enum PlumbFilming {
 
 /* The same of a bench press. */
 #define PLUMB_FILMING_PRESS_LIST(X)                                                                \
-    X(beside, "Beside the bench", "4 m or more away, in line with the bar, the camera level.")     \
+    X(beside, "Beside the bench", "5 m away or more, in line with the bar, the camera level.")     \
     X(lens, "Height of the lens",                                                                  \
-      "As high as the bar at the chest; small discs hide less of shoulder and elbow.")             \
+      "As high as the shoulders on the bench; small discs hide less of shoulder and elbow.")       \
     X(whole, "All of it in the picture",                                                           \
       "Shoulder, elbow and bar all the way, a post of the rack too: for touch and path.")          \
     X(head, "From the head end",                                                                   \
-      "A second film from the head end, 4 m away, a little above the bar: for elbows and grip.")
+      "A second film from the head end, a little above the bar: for elbows and grip.")
 
 typedef enum PlumbFilmingPress {
 #define X(name, heading, words) PLUMB_FILMING_PRESS_##name,

@@ -55,21 +55,21 @@ static const PlumbStroke ABOVE_BAR[] = {
         }                                                                                          \
     }
 
-static const PlumbLink BAR_HIGH[] = {
+static const PlumbLink LENS[] = {
     HEAD_PERSON,
-    {{-0.98, 0.42}, 0.05, {-0.90, 0.42}, 0.05},
-    {{-0.86, 0.42}, 0.03, {-0.83, 0.42}, 0.03},
+    {{-0.98, 0.32}, 0.05, {-0.90, 0.32}, 0.05},
+    {{-0.86, 0.32}, 0.03, {-0.83, 0.32}, 0.03},
 };
-static const PlumbStroke BAR_HIGH_BEHIND[] = {
+static const PlumbStroke LENS_BEHIND[] = {
     {PLUMB_STROKE_GROUND, {-1.16, 0.0}, {0.72, 0.0}},
-    {PLUMB_STROKE_LINE, {-0.94, 0.39}, {-1.06, 0.0}},
-    {PLUMB_STROKE_LINE, {-0.94, 0.39}, {-0.82, 0.0}},
-    {PLUMB_STROKE_LINE, {-0.94, 0.39}, {-0.94, 0.0}},
+    {PLUMB_STROKE_LINE, {-0.94, 0.29}, {-1.06, 0.0}},
+    {PLUMB_STROKE_LINE, {-0.94, 0.29}, {-0.82, 0.0}},
+    {PLUMB_STROKE_LINE, {-0.94, 0.29}, {-0.94, 0.0}},
     HEAD_BENCH,
 };
-static const PlumbStroke BAR_HIGH_FRONT[] = {
+static const PlumbStroke LENS_FRONT[] = {
     HEAD_BAR,
-    {PLUMB_STROKE_CHAIN, {-0.80, 0.42}, {-0.55, 0.42}},
+    {PLUMB_STROKE_CHAIN, {-0.80, 0.32}, {-0.13, 0.32}},
 };
 
 /* The picture from the side: its edge, shoulder, elbow and bar over straight arms, a post. */
@@ -112,12 +112,9 @@ static const PlumbSketch SKETCH[PLUMB_FILMING_PRESS_COUNT] = {
          PERSON(ABOVE),
          BEHIND(ABOVE_BENCH),
          FRONT(ABOVE_BAR),
-         .span = {false, {-0.80, 0.01}, {0.0, 0.20}, 0.34, "4 m or more"}},
-    [PLUMB_FILMING_PRESS_lens] = {{-1.18, -0.05},
-                                  {0.74, 0.62},
-                                  PERSON(BAR_HIGH),
-                                  BEHIND(BAR_HIGH_BEHIND),
-                                  FRONT(BAR_HIGH_FRONT)},
+         .span = {false, {-0.80, 0.01}, {0.0, 0.20}, 0.34, "5 m or more"}},
+    [PLUMB_FILMING_PRESS_lens] =
+        {{-1.18, -0.05}, {0.74, 0.62}, PERSON(LENS), BEHIND(LENS_BEHIND), FRONT(LENS_FRONT)},
     [PLUMB_FILMING_PRESS_whole] =
         {{-0.50, -0.12}, {0.88, 0.86}, PERSON(BESIDE), BEHIND(BESIDE_BEHIND), FRONT(BESIDE_FRONT)},
     [PLUMB_FILMING_PRESS_head] = {{-0.80, -0.14},

@@ -303,7 +303,7 @@ static void draw_invitation(const PlumbDesk *desk, const PlumbBoard *board, Plum
         y += 0.6 * size;
         plumb_board_wrap(board, PLUMB_ROLE_quiet, NONE, rect.x_mm, &y, rect.width_mm, size, lines,
                          "Touch, path and lockout are seen from the side, with the lens as high as "
-                         "the bar at the chest; the elbows, the forearms and the grip from the "
+                         "the shoulders; the elbows, the forearms and the grip from the "
                          "head end, or from the foot end (S). A adds the other view: both are "
                          "fitted together.");
     }
