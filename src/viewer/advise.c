@@ -33,6 +33,32 @@ static bool goal_at(const PlumbPosed *posed, int index, PlumbGoal *goal)
     return false;
 }
 
+static void rank(PlumbDesk *desk, const PlumbGoal *goal)
+{
+    PlumbTry *const try = &desk->try_first;
+    try->on = true;
+    plumb_advice_rank(&desk->now.lifter, plumb_desk_setup(desk), goal, desk->units, try->option,
+                      &try->advice);
+    plumb_tried_begin(desk);
+    plumb_desk_say(desk, false, "");
+    if (try->advice.worth_count > 0) {
+        plumb_desk_focus(desk, PLUMB_WIDGET_OPTION, 0);
+    }
+}
+
+void plumb_advise_aim(PlumbDesk *desk, PlumbAim aim)
+{
+    const PlumbPosed *const posed = plumb_desk_inked(desk);
+    PlumbGoal goal;
+    for (int i = 0; goal_at(posed, i, &goal); i++) {
+        if (goal.aim == aim) {
+            desk->try_first.index = i;
+            rank(desk, &goal);
+            return;
+        }
+    }
+}
+
 void plumb_advise_next(PlumbDesk *desk)
 {
     PlumbTry *const try = &desk->try_first;
@@ -45,14 +71,7 @@ void plumb_advise_next(PlumbDesk *desk)
             return;
         }
     }
-    try->on = true;
-    plumb_advice_rank(&desk->now.lifter, plumb_desk_setup(desk), &goal, desk->units, try->option,
-                      &try->advice);
-    plumb_tried_begin(desk);
-    plumb_desk_say(desk, false, "");
-    if (try->advice.worth_count > 0) {
-        plumb_desk_focus(desk, PLUMB_WIDGET_OPTION, 0);
-    }
+    rank(desk, &goal);
 }
 
 void plumb_advise_take(PlumbDesk *desk, int index)

@@ -8,6 +8,8 @@
 /* Ranks options for the first warning, then at every call for the next goal: further findings, then
  * the aims of the lift. */
 void plumb_advise_next(PlumbDesk *desk);
+/* Ranks options for an aim of the lift; the next call of plumb_advise_next goes on from there. */
+void plumb_advise_aim(PlumbDesk *desk, PlumbAim aim);
 /* Pencils the present set-up and takes the index-th option. */
 void plumb_advise_take(PlumbDesk *desk, int index);
 /* Goes to what the first finding of this kind speaks of: a joint on the drawing, or the first

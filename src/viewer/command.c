@@ -249,13 +249,14 @@ static void toggle_card(PlumbDesk *desk, int card)
 static void try_first(PlumbDesk *desk, int argument)
 {
     (void)argument;
-    const int found = desk->page == PLUMB_PAGE_TRACE ? plumb_reel_first_aim(desk) : -1;
+    PlumbAim aim;
+    const bool found = desk->page == PLUMB_PAGE_TRACE && plumb_reel_first_aim(desk, &aim);
     leave_picture(desk);
-    if (found >= 0) {
-        plumb_advise_show(desk, (PlumbFindingId)found);
-        return;
+    if (found) {
+        plumb_advise_aim(desk, aim);
+    } else {
+        plumb_advise_next(desk);
     }
-    plumb_advise_next(desk);
 }
 
 static void show_working(PlumbDesk *desk, int argument)

@@ -76,6 +76,9 @@ static void say_row(const PlumbDesk *desk, PlumbText *text)
     plumb_text_string(text, " — ");
     plumb_text_string(text, plumb_landmark_text(now->name.landmark));
     plumb_text_char(text, '.');
+    if (desk->now.lift == PLUMB_BENCH && now->name.landmark == PLUMB_MARK_hip) {
+        plumb_text_string(text, " Of a press it only says which way the feet lie; M does, too.");
+    }
 }
 
 static PlumbRect inset(PlumbRect rect, double by_mm)
@@ -111,7 +114,8 @@ static double draw_hint(const PlumbDesk *desk, const PlumbBoard *board, PlumbRec
         }
         plumb_text_string(&text, desk->now.marked.film ? "" : ". ");
         if (plumb_reel_charts(desk)) {
-            plumb_text_string(&text, desk->tracing->reel->read->series.front
+            const PlumbSeries *const series = &desk->tracing->reel->read->series;
+            plumb_text_string(&text, series->front || series->end_view
                                          ? "A click on a curve goes to its frame; Q shows the "
                                            "picture."
                                          : "A click on a curve or on the bar's path goes to its "

@@ -58,6 +58,15 @@ static void set_row(const PlumbDesk *desk, const PlumbBoard *board, const Column
                      PLUMB_END, words);
 }
 
+/* Paragraphs of the notes: findings of a still up to FIT_WORDS. */
+enum {
+    FIT_WORDS = PLUMB_FINDING_MAX,
+    FIRST_OPEN,
+    FEET_WORDS = FIRST_OPEN + PLUMB_UNSEEN_COUNT,
+    FIRST_OF_FILM,
+    PARAGRAPHS_MAX = FIRST_OF_FILM + PLUMB_FILM_LIMIT_COUNT + 1
+};
+
 /* Figures, then paragraphs: what a zone shows, from the first that is in view. */
 typedef struct List {
     PlumbDesk *desk;
@@ -65,26 +74,57 @@ typedef struct List {
     int zone;
     int figure[PLUMB_TRACE_FIGURES];
     int figure_count;
-    int paragraph[PLUMB_FINDING_MAX + 1 + PLUMB_UNSEEN_COUNT]; /* as paragraph_words has them */
+    int paragraph[PARAGRAPHS_MAX]; /* as paragraph_words has them */
     int paragraph_count;
     double size;
     double pitch;
     int blocks; /* side by side */
 } List;
 
-enum { FIT_WORDS = PLUMB_FINDING_MAX, FIRST_OPEN };
-
 static int still_of(const PlumbDesk *desk)
 {
     return desk->tracing->fitted[plumb_marked_view(&desk->now.marked)];
 }
 
-/* A finding, how the fit is, or what the picture leaves open; *bar: a warning. */
-static PlumbRole paragraph_words(const PlumbDesk *desk, int index, PlumbText *text, bool *bar)
+/* Whether a press is said to touch too high while nobody has said which way the feet lie. */
+static bool doubts_feet(const PlumbDesk *desk)
+{
+    const PlumbMarked *const marked = &desk->now.marked;
+    const PlumbStills *const stills = &desk->tracing->stills;
+    bool high = plumb_reel_remarks(desk, PLUMB_FIND_touch_high);
+    if (plumb_reel_paragraphs(desk) == 0) {
+        for (int i = 0; i < stills->finding_count[still_of(desk)]; i++) {
+            high = high || stills->finding[still_of(desk)][i].what.id == PLUMB_FIND_touch_high;
+        }
+    }
+    bool told = fabs(plumb_marked_told(marked, PLUMB_TOLD_facing)) > 0.0;
+    for (int i = 0; i < marked->marks.count; i++) {
+        const PlumbMark *const mark = &marked->marks.mark[i];
+        told = told || (mark->name.landmark == PLUMB_MARK_hip &&
+                        (marked->film || mark->still == marked->still));
+    }
+    return high && !told;
+}
+
+/* A finding, how the fit is, or what the picture leaves open; of a film its own. *bar: a warning;
+ * *frame: of a film where it shows, else -1. */
+static PlumbRole paragraph_words(const PlumbDesk *desk, int index, PlumbText *text, bool *bar,
+                                 int *frame)
 {
     const PlumbStills *const stills = &desk->tracing->stills;
-    const int still = still_of(desk);
+    *frame = -1;
     *bar = false;
+    if (index >= FIRST_OF_FILM) {
+        *frame = plumb_reel_paragraph(desk, index - FIRST_OF_FILM, text);
+        *bar = *frame >= 0;
+        return *bar ? PLUMB_ROLE_ink : PLUMB_ROLE_quiet;
+    }
+    if (index == FEET_WORDS) {
+        plumb_text_string(text, "The feet are taken to be to the right in the picture: if they are "
+                                "to the left, M says so.");
+        return PLUMB_ROLE_ink;
+    }
+    const int still = still_of(desk);
     if (index < FIT_WORDS) {
         plumb_stills_finding_text(text, stills, still, index, desk->units);
         *bar = stills->finding[still][index].what.severity == PLUMB_WARNING;
@@ -114,6 +154,16 @@ static void list_figures(List *list)
 static void list_paragraphs(List *list)
 {
     const PlumbStills *const stills = &list->desk->tracing->stills;
+    const int of_film = plumb_reel_paragraphs(list->desk);
+    if (doubts_feet(list->desk)) {
+        list->paragraph[list->paragraph_count++] = FEET_WORDS;
+    }
+    for (int i = 0; i < of_film; i++) {
+        list->paragraph[list->paragraph_count++] = FIRST_OF_FILM + i;
+    }
+    if (of_film > 0) {
+        return;
+    }
     const int still = still_of(list->desk);
     for (int i = 0; i < stills->finding_count[still]; i++) {
         list->paragraph[list->paragraph_count++] = i;
@@ -142,11 +192,12 @@ static double item_height(const List *list, PlumbRect rect, int item, double roo
 {
     char words[1024];
     bool bar;
+    int frame;
     PlumbText text = plumb_text_begin(words, sizeof words);
     if (item < list->figure_count) {
         return list->pitch;
     }
-    paragraph_words(list->desk, list->paragraph[item - list->figure_count], &text, &bar);
+    paragraph_words(list->desk, list->paragraph[item - list->figure_count], &text, &bar, &frame);
     const int lines = plumb_board_wrap_count(list->board, rect.width_mm - 2.0, list->size, words);
     return fmin(lines * list->pitch, room) + 0.4 * list->size;
 }
@@ -155,8 +206,9 @@ static void draw_paragraph(const List *list, PlumbRect rect, double *y, int inde
 {
     char words[1024];
     bool bar;
+    int frame;
     PlumbText text = plumb_text_begin(words, sizeof words);
-    const PlumbRole role = paragraph_words(list->desk, index, &text, &bar);
+    const PlumbRole role = paragraph_words(list->desk, index, &text, &bar, &frame);
     const double from = *y;
     const int lines = (int)floor((rect.y_mm + rect.height_mm - *y) / list->pitch + 1e-6);
     plumb_board_wrap(list->board, role, NONE, rect.x_mm + 2.0, y, rect.width_mm - 2.0, list->size,
@@ -165,6 +217,10 @@ static void draw_paragraph(const List *list, PlumbRect rect, double *y, int inde
         const PlumbPen pen = {PLUMB_ROLE_bar, PLUMB_HEAVY_MM, PLUMB_SOLID, PLUMB_ROLE_none};
         plumb_scene_line(list->board->scene, pen, NONE, (PlumbVec2){rect.x_mm + 0.5, from},
                          (PlumbVec2){rect.x_mm + 0.5, *y});
+    }
+    if (frame >= 0) {
+        plumb_desk_widget(list->desk, PLUMB_WIDGET_FRAME, frame,
+                          (PlumbRect){rect.x_mm, from, rect.width_mm, *y - from}, false);
     }
     *y += 0.4 * list->size;
 }
@@ -256,7 +312,7 @@ static void draw_list(const List *list, PlumbRect rect)
 void plumb_trace_scroll(PlumbDesk *desk, int zone, int by)
 {
     PlumbTracing *const t = desk->tracing;
-    const int most = (int)PLUMB_TRACE_FIGURES + PLUMB_FINDING_MAX + PLUMB_UNSEEN_COUNT;
+    const int most = (int)PLUMB_TRACE_FIGURES + (int)PARAGRAPHS_MAX;
     if (t->items_fit[zone] > 0) {
         t->first_item[zone] += by < -most ? -most : by > most ? most : by;
         t->first_item[zone] = t->first_item[zone] < 0 ? 0 : t->first_item[zone];
@@ -329,14 +385,11 @@ void plumb_trace_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 {
     const bool all = !(desk->layout.table.width_mm > 0.0);
     desk->tracing->items_fit[PLUMB_READ_NOTES] = 0;
-    if (plumb_reel_notes(desk, board, rect)) {
-        return;
-    }
     List list = list_of(desk, board, PLUMB_READ_NOTES);
     if (rect.height_mm < 2.0 * list.pitch) {
         return;
     }
-    if (plumb_trace_read(desk) == NULL) {
+    if (plumb_trace_read(desk) == NULL && plumb_reel_paragraphs(desk) == 0) {
         if (all) {
             draw_invitation(desk, board, rect);
         }

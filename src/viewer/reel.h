@@ -6,6 +6,7 @@
 
 #include "compose.h"
 
+#include <plumbar/advice.h>
 #include <plumbar/film_chart.h>
 #include <plumbar/film_pages.h>
 #include <plumbar/still.h>
@@ -105,8 +106,8 @@ void plumb_reel_play(PlumbDesk *desk, PlumbReelPace pace);
 void plumb_reel_halt(PlumbDesk *desk);
 void plumb_reel_follow(PlumbDesk *desk);
 void plumb_reel_next_doubt(PlumbDesk *desk);
-/* The first remark with something to try behind it, as PlumbFindingId; -1: none. */
-int plumb_reel_first_aim(const PlumbDesk *desk);
+/* What the first remark that has something to try behind it asks for; false: none has. */
+bool plumb_reel_first_aim(const PlumbDesk *desk, PlumbAim *aim);
 /* The word on a button: deed is a PlumbTraceDeed. */
 void plumb_reel_words(const PlumbDesk *desk, int deed, PlumbText *text);
 /* Whether marks or questions are other than those of the last reading. */
@@ -143,7 +144,12 @@ bool plumb_reel_say_row(const PlumbDesk *desk, PlumbMarkName name, PlumbText *te
 void plumb_reel_say(const PlumbDesk *desk, PlumbText *text);
 /* false where there is nothing of the film to say. */
 bool plumb_reel_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
-bool plumb_reel_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect);
+/* How many paragraphs the notes have: remarks, and how sure the reading is; 0: no film was read. */
+int plumb_reel_paragraphs(const PlumbDesk *desk);
+/* Whether a finding is among the remarks. */
+bool plumb_reel_remarks(const PlumbDesk *desk, PlumbFindingId id);
+/* Appends one; returns the frame that a remark shows in, else -1. */
+int plumb_reel_paragraph(const PlumbDesk *desk, int index, PlumbText *text);
 void plumb_reel_state(const PlumbDesk *desk, PlumbText *text);
 
 #endif

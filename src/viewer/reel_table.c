@@ -157,80 +157,79 @@ bool plumb_reel_table(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
     return false;
 }
 
-/* One paragraph that goes to its frame on a click; false where nothing of it found room. */
-static bool set_finding(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect, double *y,
-                        double size, int index)
+/* The index-th remark of the last reading, -1 past the last. */
+static int remark_at(const PlumbReel *reel, int index)
 {
-    const PlumbFilmReading *const read = desk->tracing->reel->read;
-    const PlumbFilmFinding *const found = &read->finding[index];
-    const int lines = (int)floor((rect.y_mm + rect.height_mm - *y) / (PLUMB_LINE_PITCH * size));
-    char words[1024];
-    PlumbText text = plumb_text_begin(words, sizeof words);
-    PlumbAim aim;
-    if (lines < 1) {
-        return false;
-    }
-    plumb_film_finding_text(&text, read, index, desk->units);
-    if (plumb_finding_aim(found->what.id, read->series.lift, &aim)) {
-        plumb_text_string(&text, " plumbar try --for ");
-        plumb_text_string(&text, plumb_finding_name(found->what.id));
-        plumb_text_string(&text, " ranks them; T tries them here.");
-    }
-    const double from = *y;
-    plumb_board_wrap(board, PLUMB_ROLE_ink, NONE, rect.x_mm + 2.0, y, rect.width_mm - 2.0, size,
-                     lines, words);
-    const PlumbPen pen = {PLUMB_ROLE_bar, PLUMB_HEAVY_MM, PLUMB_SOLID, PLUMB_ROLE_none};
-    plumb_scene_line(board->scene, pen, NONE, (PlumbVec2){rect.x_mm + 0.5, from},
-                     (PlumbVec2){rect.x_mm + 0.5, *y});
-    plumb_desk_widget(desk, PLUMB_WIDGET_FRAME, found->frame,
-                      (PlumbRect){rect.x_mm, from, rect.width_mm, *y - from}, false);
-    *y += 0.4 * size;
-    return true;
-}
-
-bool plumb_reel_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
-{
-    const PlumbReel *const reel = plumb_reel_of(desk);
-    const double size = plumb_board_size(board, PLUMB_SMALL_TEXT_MM);
-    double y = rect.y_mm;
-    int remarked = 0;
-    char words[512];
-    if (reel == NULL || reel->read == NULL) {
-        return false;
-    }
     for (int i = 0; reel->fitted && i < reel->read->finding_count; i++) {
-        if (reel->read->finding[i].verdict == PLUMB_FILM_BEYOND) {
-            remarked += set_finding(desk, board, rect, &y, size, i);
-        }
-    }
-    PlumbText text = plumb_text_begin(words, sizeof words);
-    if (reel->fitted && remarked == 0) {
-        plumb_text_string(&text, "Nothing found that the spread does not cover. ");
-    }
-    const int doubts = plumb_reel_doubts(reel);
-    plumb_text_integer(&text, doubts);
-    plumb_text_string(&text, doubts == 1 ? " frame is in doubt" : " frames are in doubt");
-    plumb_text_string(&text, doubts > 0 ? "; J goes to the next; " : "; ");
-    plumb_text_string(&text, plumb_steady_text(reel->read->tracks.steady));
-    plumb_text_char(&text, '.');
-    const int lines = (int)floor((rect.y_mm + rect.height_mm - y) / (PLUMB_LINE_PITCH * size));
-    if (lines > 0) {
-        plumb_board_wrap(board, PLUMB_ROLE_quiet, NONE, rect.x_mm + 2.0, &y, rect.width_mm - 2.0,
-                         size, lines, words);
-    }
-    return true;
-}
-
-int plumb_reel_first_aim(const PlumbDesk *desk)
-{
-    const PlumbReel *const reel = plumb_reel_of(desk);
-    PlumbAim aim;
-    for (int i = 0; reel != NULL && reel->fitted && i < reel->read->finding_count; i++) {
-        const PlumbFilmFinding *const found = &reel->read->finding[i];
-        if (found->verdict == PLUMB_FILM_BEYOND && reel->read->series.lift == desk->now.lift &&
-            plumb_finding_aim(found->what.id, desk->now.lift, &aim)) {
-            return (int)found->what.id;
+        if (reel->read->finding[i].verdict == PLUMB_FILM_BEYOND && index-- == 0) {
+            return i;
         }
     }
     return -1;
+}
+
+int plumb_reel_paragraphs(const PlumbDesk *desk)
+{
+    const PlumbReel *const reel = plumb_reel_of(desk);
+    int count = 0;
+    while (reel != NULL && reel->read != NULL && remark_at(reel, count) >= 0) {
+        count++;
+    }
+    return reel != NULL && reel->read != NULL ? count + 1 : 0;
+}
+
+static void say_doubts(const PlumbReel *reel, PlumbText *text)
+{
+    const int doubts = plumb_reel_doubts(reel);
+    if (reel->fitted && remark_at(reel, 0) < 0) {
+        plumb_text_string(text, "Nothing found that the spread does not cover. ");
+    }
+    plumb_text_integer(text, doubts);
+    plumb_text_string(text, doubts == 1 ? " frame is in doubt" : " frames are in doubt");
+    plumb_text_string(text, doubts > 0 ? "; J goes to the next; " : "; ");
+    plumb_text_string(text, plumb_steady_text(reel->read->tracks.steady));
+    plumb_text_char(text, '.');
+}
+
+bool plumb_reel_remarks(const PlumbDesk *desk, PlumbFindingId id)
+{
+    const PlumbReel *const reel = plumb_reel_of(desk);
+    bool remarked = false;
+    for (int i = 0; reel != NULL && reel->fitted && i < reel->read->finding_count; i++) {
+        const PlumbFilmFinding *const found = &reel->read->finding[i];
+        remarked = remarked || (found->verdict == PLUMB_FILM_BEYOND && found->what.id == id);
+    }
+    return remarked;
+}
+
+int plumb_reel_paragraph(const PlumbDesk *desk, int index, PlumbText *text)
+{
+    const PlumbReel *const reel = plumb_reel_of(desk);
+    const int at = remark_at(reel, index);
+    PlumbAim aim;
+    if (at < 0) {
+        say_doubts(reel, text);
+        return -1;
+    }
+    const PlumbFilmFinding *const found = &reel->read->finding[at];
+    plumb_film_finding_text(text, reel->read, at, desk->units);
+    if (plumb_finding_aim(found->what.id, reel->read->series.lift, &aim)) {
+        plumb_text_string(text, " plumbar try --for ");
+        plumb_text_string(text, plumb_finding_name(found->what.id));
+        plumb_text_string(text, " ranks them; T tries them here.");
+    }
+    return found->frame;
+}
+
+bool plumb_reel_first_aim(const PlumbDesk *desk, PlumbAim *aim)
+{
+    const PlumbReel *const reel = plumb_reel_of(desk);
+    for (int i = 0; reel != NULL && reel->fitted && i < reel->read->finding_count; i++) {
+        const PlumbFilmFinding *const found = &reel->read->finding[i];
+        if (found->verdict == PLUMB_FILM_BEYOND && reel->read->series.lift == desk->now.lift &&
+            plumb_finding_aim(found->what.id, desk->now.lift, aim)) {
+            return true;
+        }
+    }
+    return false;
 }
