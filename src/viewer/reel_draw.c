@@ -8,8 +8,10 @@
 #include <string.h>
 
 static const PlumbTag NONE = {PLUMB_TAG_NONE, 0};
-static const double chart_width_mm = 110.0; /* of the chart at plain text, where it is tight */
-static const double chart_height_mm = 72.0;
+/* Width and height of the chart at plain text, where it is tight; that of a press has a panel more
+ * and longer names. */
+static const double chart_mm[2] = {110.0, 72.0};
+static const double press_chart_mm[2] = {150.0, 92.0};
 static const double roomy_lines = 30.0; /* of its text: less has no room for two rows of names */
 enum { NAME_ROWS = 2 };
 
@@ -239,7 +241,9 @@ PlumbFilmChart plumb_reel_chart_of(const PlumbDesk *desk, double text_scale)
 
 double plumb_reel_chart_scale(const PlumbDesk *desk, PlumbRect rect)
 {
-    const double most = fmin(rect.width_mm / chart_width_mm, rect.height_mm / chart_height_mm);
+    const bool press = desk->tracing->reel->read->series.lift == PLUMB_BENCH;
+    const double *const tight_mm = press ? press_chart_mm : chart_mm;
+    const double most = fmin(rect.width_mm / tight_mm[0], rect.height_mm / tight_mm[1]);
     return fmin(desk->text_scale, fmax(most, 0.8));
 }
 
