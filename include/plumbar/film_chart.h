@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
-/* A lift on film as a chart: the bar's path over the foot, and heights, angles and speed over time
- * with events marked; with a cursor it is the timeline of a film that is played. */
+/* A lift on film as a chart: the bar's path over the foot, of a press over the shoulder, and
+ * heights, angles and speed over time with events marked; with a cursor it is the timeline of a
+ * film that is played. From the front and from the ends of a bench there is no path. */
 #ifndef PLUMBAR_FILM_CHART_H
 #define PLUMBAR_FILM_CHART_H
 
