@@ -12,6 +12,19 @@
 
 enum { WIDTH = 640, HEIGHT = 360 };
 
+/* Sentences are wrapped: one blank for each break. */
+static inline void unwrap(char *text)
+{
+    char *to = text;
+    for (const char *from = text; *from != '\0'; from++) {
+        const bool blank = *from == ' ' || *from == '\n';
+        if (!blank || to == text || to[-1] != ' ') {
+            *to++ = blank ? ' ' : *from;
+        }
+    }
+    *to = '\0';
+}
+
 /* A frame as PNG; mirrored for a lifter who faces left. */
 static inline void put_frame(const char *name, const uint8_t *grey_level, bool mirrored)
 {

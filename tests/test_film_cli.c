@@ -12,19 +12,6 @@ enum { TEXT_SIZE = 1 << 22 };
 
 static char text[TEXT_SIZE];
 
-/* Sentences are wrapped: one blank for each break. */
-static void unwrap(void)
-{
-    char *to = text;
-    for (const char *from = text; *from != '\0'; from++) {
-        const bool blank = *from == ' ' || *from == '\n';
-        if (!blank || to == text || to[-1] != ' ') {
-            *to++ = blank ? ' ' : *from;
-        }
-    }
-    *to = '\0';
-}
-
 /* Runs the command on the folder with more words; its exit code, its output in text. */
 static int run(const char *words)
 {
@@ -60,7 +47,7 @@ static void film__is_told_in_words(void **state)
     assert_non_null(strstr(text, "lift-off"));
     /* A threshold that no lift keeps. */
     assert_int_equal(run("rise_ratio_limit=0.1"), 0);
-    unwrap();
+    unwrap(text);
     assert_non_null(strstr(text, "times as far as the bar"));
     assert_non_null(strstr(text, "Settings that bear on it: hip_height"));
     assert_non_null(strstr(text, "--for hips_rise_faster"));

@@ -109,8 +109,11 @@ int plumb_film_next_event(const PlumbSeries *series, int last);
 void plumb_film_finding_text(PlumbText *text, const PlumbFilmReading *reading, int finding,
                              PlumbUnits units);
 
+/* "side", "front", of a press from its ends "head" or "foot". */
+const char *plumb_film_view(const PlumbSeries *series);
+
 /* Columns of a film's series beside frame and time, as files call them: SI, a unit in each name.
- * From the front there are others than from the side. */
+ * From the front there are others than from the side, and of a press others again. */
 int plumb_film_columns(const PlumbSeries *series);
 const char *plumb_film_column_name(const PlumbSeries *series, int column);
 /* The figure of a frame; NaN where there is none. */

@@ -56,12 +56,8 @@ bool plumb_stills_told_length(const PlumbStills *stills, PlumbLength length);
 /* Whether the view shows the figure at all. */
 bool plumb_stills_shows(const PlumbStills *stills, int still, PlumbReading reading);
 
-/* "side", "front", of a bench press from its ends "head" or "foot". */
-const char *plumb_stills_view_name(const PlumbStills *stills, int still);
 /* Appends "from the side", "from the front", "from the head end" or "from the foot end". */
-void plumb_stills_view_text(PlumbText *text, const PlumbStills *stills, int still);
-/* How far the camera is turned from square to that view, rad. */
-double plumb_stills_turn_rad(const PlumbStills *stills, int still);
+void plumb_stills_view_text(PlumbText *text, const PlumbTraced *traced);
 /* Appends how well the fit meets the marks of a still, and what to look for where it does not. */
 void plumb_stills_fit_text(PlumbText *text, const PlumbStills *stills, int still);
 /* Appends what leads the model beside a still, as a sentence. */

@@ -258,6 +258,11 @@ int plumb_still_findings(const PlumbTrace *trace, int still, const PlumbAnswer *
                          const double limit[PLUMB_STILL_LIMIT_COUNT],
                          PlumbStillFinding finding[PLUMB_FINDING_MAX]);
 
+/* "side", "front", of a bench press from its ends "head" or "foot". */
+const char *plumb_traced_view(const PlumbTraced *still);
+/* How far the camera is turned from square to that view, rad. */
+double plumb_traced_turn_rad(const PlumbTraced *still);
+
 /* Where on its way a press is. */
 typedef enum PlumbPressStage {
     PLUMB_PRESS_AT_TOUCH, /* not more than 5 cm above the chest of the set-up's arch */

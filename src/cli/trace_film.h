@@ -28,6 +28,8 @@ PlumbStatus plumb_film_read(const PlumbCliArgs *args, PlumbCliFilm *film, PlumbC
 void plumb_film_free(PlumbCliFilm *film);
 
 void plumb_film_text(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutput *out);
+/* The table of events, part of that text. */
+void plumb_film_events(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutput *out);
 void plumb_film_json(const PlumbCliFilm *film, PlumbCliOutput *out);
 /* A row a frame. */
 void plumb_film_csv(const PlumbCliFilm *film, PlumbCliOutput *out);

@@ -109,14 +109,19 @@ static void put_events(const PlumbCliFilm *film, PlumbJson json)
 static void put_frames(const PlumbCliFilm *film, PlumbJson json, bool *failed)
 {
     const PlumbSeries *const series = &film->read->series;
-    const int columns = plumb_film_columns(series); /* the first is "known" */
+    const int columns = plumb_film_columns(series);
+    const bool press = series->lift == PLUMB_BENCH;
+    const int first = press ? 2 : 1; /* "known", of a press "elbow_seen": not numbers here */
     json_t *const list = json_array();
     for (int f = 0; f < film->read->frame_count; f++) {
         const PlumbSeriesFrame *const frame = &film->read->series.frame[f];
         const PlumbJson one = plumb_json_begin(failed);
         plumb_json_number(one, "time_s", frame->time_s);
         plumb_json_bool(one, "known", frame->known);
-        for (int i = 1; i < columns; i++) {
+        if (press) {
+            plumb_json_bool(one, "elbow_seen", frame->elbow_seen);
+        }
+        for (int i = first; i < columns; i++) {
             plumb_json_number(one, plumb_film_column_name(series, i),
                               plumb_film_column_value(series, i, f));
         }
@@ -131,7 +136,7 @@ void plumb_film_json(const PlumbCliFilm *film, PlumbCliOutput *out)
     bool failed = false;
     const PlumbJson json = plumb_json_begin(&failed);
     plumb_json_string(json, "lift", plumb_lift_name(series->lift));
-    plumb_json_string(json, "view", series->front ? "front" : "side");
+    plumb_json_string(json, "view", plumb_film_view(series));
     plumb_json_string(json, "camera", plumb_steady_name(film->read->tracks.steady));
     plumb_json_number(json, "camera_moved_px", film->read->tracks.moved_px);
     plumb_json_number(json, "rate_hz", series->rate_hz);

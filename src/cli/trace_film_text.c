@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: MIT */
-/* A film in words and tables: camera, marks in doubt, events, figures at events, findings. */
+/* A film in words and tables: camera, marks in doubt, findings. */
 #include "report.h"
 #include "trace_film.h"
 
@@ -9,19 +9,15 @@
 
 enum { LINE_SIZE = 1024 };
 
-static void put_time(PlumbText *text, double t_s)
-{
-    plumb_text_fixed(text, t_s, 2);
-    plumb_text_string(text, " s");
-}
-
 static void print_film(const PlumbCliFilm *film, PlumbCliOutput *out)
 {
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "Film     ");
     plumb_text_string(&text, film->film_path);
-    plumb_text_string(&text, film->read->series.front ? ", from the front; " : ", from the side; ");
+    plumb_text_string(&text, ", from the ");
+    plumb_text_string(&text, plumb_film_view(&film->read->series));
+    plumb_text_string(&text, film->read->series.end_view ? " end; " : "; ");
     plumb_text_string(&text, plumb_lift_name(film->request.lift));
     plumb_text_string(&text, "; ");
     plumb_text_integer(&text, film->read->frame_count);
@@ -32,7 +28,11 @@ static void print_film(const PlumbCliFilm *film, PlumbCliOutput *out)
     plumb_text_string(&text, ", ");
     plumb_text_fixed(&text, film->read->series.rate_hz, 1);
     plumb_text_string(&text, " a second");
-    plumb_text_string(&text, film->read->mirror_width_px > 0.0 ? "; the lifter faces left" : "");
+    plumb_text_string(&text,
+                      film->read->mirror_width_px > 0.0
+                          ? (film->request.lift == PLUMB_BENCH ? "; the lifter's feet are left"
+                                                               : "; the lifter faces left")
+                          : "");
     plumb_print_wrapped(out, line, 9);
     if (plumb_frames_lost(film->read->frames)[0] != '\0') {
         text = plumb_text_begin(line, sizeof line);
@@ -54,7 +54,7 @@ static void print_camera(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOut
         plumb_text_string(&text, " m away (± ");
         plumb_text_fixed(&text, traced->distance_sd_m, 1);
         plumb_text_string(&text, " m), turned ");
-        plumb_text_quantity(&text, traced->camera.yaw_rad, PLUMB_Q_ANGLE, units);
+        plumb_text_quantity(&text, plumb_traced_turn_rad(traced), PLUMB_Q_ANGLE, units);
         plumb_text_string(&text, " (± ");
         plumb_text_quantity(&text, traced->yaw_sd_rad, PLUMB_Q_ANGLE, units);
         plumb_text_string(&text, "); ");
@@ -157,45 +157,6 @@ static void print_marks(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutp
     plumb_table_end(&table, 2, out);
 }
 
-static void print_events(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutput *out)
-{
-    const PlumbSeries *const series = &film->read->series;
-    PlumbCliTable table = plumb_table_begin(series->front ? "lrrr" : "lrrrrrrr", units);
-    static const char *const heads[] = {"",          "time", "frame",      "bar",
-                                        "bar, fore", "hip",  "back angle", "bar speed"};
-    plumb_print_heading(out, "Events");
-    for (int i = 0; i < (series->front ? 3 : 8); i++) {
-        plumb_table_text(&table, heads[i]);
-    }
-    if (series->front) {
-        plumb_table_text(&table, "knees over ankles");
-    }
-    for (int i = plumb_film_next_event(series, -1); i >= 0; i = plumb_film_next_event(series, i)) {
-        const PlumbSeriesFrame *const frame = &series->frame[series->event_frame[i]];
-        char cell[PLUMB_CELL_SIZE];
-        PlumbText text = plumb_text_begin(cell, sizeof cell);
-        put_time(&text, series->event_s[i]);
-        plumb_table_text(&table, plumb_event_text((PlumbEvent)i, series->lift));
-        plumb_table_text(&table, cell);
-        text = plumb_text_begin(cell, sizeof cell);
-        plumb_text_integer(&text, series->event_frame[i]);
-        plumb_table_text(&table, cell);
-        if (series->front) {
-            plumb_table_value(&table, frame->spread_frac, PLUMB_Q_NUMBER);
-            continue;
-        }
-        plumb_table_value(&table, frame->bar_m.y, PLUMB_Q_LENGTH);
-        plumb_table_value(&table, frame->bar_m.x, PLUMB_Q_LENGTH);
-        plumb_table_value(&table, frame->pose.hip_height_m, PLUMB_Q_LENGTH);
-        plumb_table_value(&table, frame->value[PLUMB_ANG_back], PLUMB_Q_ANGLE);
-        text = plumb_text_begin(cell, sizeof cell);
-        plumb_text_fixed(&text, frame->bar_speed_m_s, 2);
-        plumb_text_string(&text, " m/s");
-        plumb_table_text(&table, cell);
-    }
-    plumb_table_end(&table, 2, out);
-}
-
 /* The command that ranks what bears on a finding. */
 static void put_try(const PlumbFilmFinding *finding, PlumbLift lift, PlumbText *text)
 {
@@ -260,7 +221,7 @@ void plumb_film_text(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutput 
     print_film(film, out);
     print_camera(film, units, out);
     print_marks(film, units, out);
-    print_events(film, units, out);
+    plumb_film_events(film, units, out);
     plumb_print_heading(out, "Findings");
     for (int i = 0; i < film->read->finding_count; i++) {
         if (film->read->finding[i].verdict == PLUMB_FILM_BEYOND) {
@@ -273,10 +234,11 @@ void plumb_film_text(const PlumbCliFilm *film, PlumbUnits units, PlumbCliOutput 
     }
     print_answers(film, units, out);
     plumb_output_string(out, "\n");
-    plumb_print_wrapped(out,
-                        "± is one standard deviation: noise that smoothing leaves, marks that "
-                        "slide, and for places along the foot the camera. Heights are those of "
-                        "joint centres. Thresholds are common practice without a source. Ask "
-                        "before you film or share other people, above all minors.",
-                        0);
+    plumb_print_wrapped(
+        out,
+        "± is one standard deviation: noise that smoothing leaves, marks that "
+        "slide, and for places along foot or bench the camera. Heights are those of "
+        "joint centres. Thresholds are common practice without a source. Ask "
+        "before you film or share other people, above all minors.",
+        0);
 }

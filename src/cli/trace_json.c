@@ -138,7 +138,7 @@ static json_t *still_object(const PlumbCliStill *still, int index, bool *failed)
     const PlumbTraced *const traced = &still->all.trace.still[index];
     const PlumbJson json = plumb_json_begin(failed);
     plumb_json_string(json, "picture", still->all.marks.picture[index]);
-    plumb_json_string(json, "view", plumb_stills_view_name(&still->all, index));
+    plumb_json_string(json, "view", plumb_traced_view(traced));
     plumb_json_bool(json, "mirrored", still->all.mirrored[index]);
     plumb_json_number(json, "mark_count", traced->mark_count);
     plumb_json_number(json, "misfit", traced->misfit);

@@ -107,7 +107,7 @@ static void print_camera(const PlumbCliStill *still, int index, PlumbUnits units
     plumb_text_string(&text, " m away (± ");
     plumb_text_fixed(&text, traced->distance_sd_m, 1);
     plumb_text_string(&text, " m), turned ");
-    plumb_text_quantity(&text, plumb_stills_turn_rad(&still->all, index), PLUMB_Q_ANGLE, units);
+    plumb_text_quantity(&text, plumb_traced_turn_rad(traced), PLUMB_Q_ANGLE, units);
     plumb_text_string(&text, " (± ");
     plumb_text_quantity(&text, traced->yaw_sd_rad, PLUMB_Q_ANGLE, units);
     plumb_text_string(&text, !still->all.mirrored[index]          ? ")"
@@ -199,7 +199,7 @@ void plumb_still_text(const PlumbCliStill *still, PlumbUnits units, PlumbCliOutp
                                      ? still->all.marks.picture[i]
                                      : "(no name)");
         plumb_text_string(&text, ", ");
-        plumb_stills_view_text(&text, &still->all, i);
+        plumb_stills_view_text(&text, &still->all.trace.still[i]);
         plumb_text_string(&text, "; ");
         plumb_text_string(&text, plumb_lift_name(still->request.lift));
         plumb_text_string(&text, "\n");

@@ -31,11 +31,25 @@ FIGURE(hip_arm, value[PLUMB_READ_hip_arm])
 FIGURE(knee_spread, spread_frac)
 FIGURE(shin_lean, shin_rad)
 FIGURE(rise, rise_px)
+FIGURE(bar_from, value[PLUMB_READ_bar_from_shoulder])
+FIGURE(bar_above, value[PLUMB_READ_bar_above_shoulder])
+FIGURE(upper_arm, value[PLUMB_READ_upper_arm])
+FIGURE(elbow_flexion, value[PLUMB_READ_elbow_flexion])
+FIGURE(forearm_front, value[PLUMB_READ_forearm_front])
+FIGURE(forearm_side, value[PLUMB_READ_forearm_side])
+FIGURE(elbow_off_bar, value[PLUMB_READ_elbow_off_bar])
+FIGURE(elbow_off_hand, value[PLUMB_READ_elbow_off_hand])
+FIGURE(elbow_below_rule, value[PLUMB_READ_elbow_below_rule])
 #undef FIGURE
 
 static double known(const PlumbSeriesFrame *frame)
 {
     return frame->known ? 1.0 : 0.0;
+}
+
+static double elbow_seen(const PlumbSeriesFrame *frame)
+{
+    return frame->elbow_seen ? 1.0 : 0.0;
 }
 
 typedef struct Column {
@@ -73,19 +87,61 @@ static const Column front[] = {
     {"rise_px", rise},
 };
 
+static const Column press[] = {
+    {"known", known},
+    {"elbow_seen", elbow_seen},
+    {"misfit", misfit},
+    {"bar_height_m", bar_height},
+    {"bar_speed_m_s", bar_speed},
+    {"bar_above_shoulder_m", bar_above},
+    {"upper_arm_rad", upper_arm},
+    {"elbow_flexion_rad", elbow_flexion},
+    {"elbow_below_rule_m", elbow_below_rule},
+    {"elbow_off_bar_m", elbow_off_bar},
+    {"bar_from_shoulder_m", bar_from},
+    {"forearm_side_rad", forearm_side},
+};
+
+static const Column press_end[] = {
+    {"known", known},
+    {"elbow_seen", elbow_seen},
+    {"misfit", misfit},
+    {"bar_height_m", bar_height},
+    {"bar_speed_m_s", bar_speed},
+    {"bar_above_shoulder_m", bar_above},
+    {"upper_arm_rad", upper_arm},
+    {"elbow_flexion_rad", elbow_flexion},
+    {"elbow_below_rule_m", elbow_below_rule},
+    {"elbow_off_bar_m", elbow_off_bar},
+    {"elbow_off_hand_m", elbow_off_hand},
+    {"forearm_front_rad", forearm_front},
+};
+
+/* Those of the lift and the view. */
+static const Column *columns_of(const PlumbSeries *series, int *count)
+{
+    const bool lying = series->lift == PLUMB_BENCH;
+    *count = (int)(lying           ? sizeof press / sizeof press[0]
+                   : series->front ? sizeof front / sizeof front[0]
+                                   : sizeof side / sizeof side[0]);
+    return lying ? (series->end_view ? press_end : press) : series->front ? front : side;
+}
+
 int plumb_film_columns(const PlumbSeries *series)
 {
-    return series->front ? (int)(sizeof front / sizeof front[0])
-                         : (int)(sizeof side / sizeof side[0]);
+    int count;
+    columns_of(series, &count);
+    return count;
 }
 
 const char *plumb_film_column_name(const PlumbSeries *series, int column)
 {
-    return series->front ? front[column].name : side[column].name;
+    int count;
+    return columns_of(series, &count)[column].name;
 }
 
 double plumb_film_column_value(const PlumbSeries *series, int column, int frame)
 {
-    const Column *const of = series->front ? front : side;
-    return of[column].figure(&series->frame[frame]);
+    int count;
+    return columns_of(series, &count)[column].figure(&series->frame[frame]);
 }

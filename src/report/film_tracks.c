@@ -6,9 +6,11 @@
 #include <string.h>
 
 static const double joint_radius_m = 0.06; /* of the patch about a joint */
+static const double disc_out_m = 0.70;     /* as plumb_trace_ask has it */
 static const double disc_share = 0.8;      /* of a disc's radius that is followed */
 static const double least_px = 10.0;       /* smaller patches are found anywhere */
 static const double span_frac = 0.75; /* of the stature that marks from shoe to shoulder span */
+static const double press_span_frac = 0.45; /* and those from the elbow to a bar pressed */
 
 static bool is_fixed(PlumbLandmark landmark)
 {
@@ -109,10 +111,35 @@ static PlumbStatus take_mark(PlumbFilmReading *reading, const PlumbMark *mark, P
     return PLUMB_OK;
 }
 
-/* Pixels in a metre: of the near disc, else as far as the marks span. */
-static double px_per_m(const PlumbFilmReading *reading, const PlumbLifter *lifter)
+/* How far right and left of a landmark are apart in a view from the front or an end, px; 0: they
+ * are not both marked in one frame. */
+static double pair_px(const PlumbFilmReading *reading, PlumbLandmark landmark)
 {
+    for (int i = 0; i < reading->follow.anchor_count; i++) {
+        for (int k = 0; k < reading->follow.anchor_count; k++) {
+            const PlumbAnchor *const a = &reading->anchor[i];
+            const PlumbAnchor *const b = &reading->anchor[k];
+            const PlumbMarkName right = reading->track[a->track].name;
+            const PlumbMarkName left = reading->track[b->track].name;
+            if (a->frame == b->frame && right.front && right.landmark == landmark &&
+                left.landmark == landmark && right.near == PLUMB_NEAR && left.near == PLUMB_FAR) {
+                return hypot(a->at_px.x - b->at_px.x, a->at_px.y - b->at_px.y);
+            }
+        }
+    }
+    return 0.0;
+}
+
+/* Pixels in a metre: of the near disc; from an end of the bench of the two discs' middles, or the
+ * shoulders; else as far as the marks span. */
+static double px_per_m(const PlumbFilmReading *reading, const PlumbFilmQuestion *question)
+{
+    const PlumbLifter *const lifter = question->lifter;
+    const bool press = question->setup->lift == PLUMB_BENCH;
     const double radius_m = 0.5 * lifter->equipment.disc_diameter_m;
+    const double out_m = question->disc_out_m > 0.0 ? question->disc_out_m : disc_out_m;
+    const double discs_px = pair_px(reading, PLUMB_MARK_disc_centre);
+    const double shoulders_px = press ? pair_px(reading, PLUMB_MARK_shoulder) : 0.0;
     double low = 1e9;
     double high = -1e9;
     for (int t = 0; t < reading->track_count; t++) {
@@ -120,18 +147,25 @@ static double px_per_m(const PlumbFilmReading *reading, const PlumbLifter *lifte
             return reading->follow.radius_px[t] / disc_share / radius_m;
         }
     }
+    if (discs_px > 0.0) {
+        return discs_px / (2.0 * out_m);
+    }
+    if (shoulders_px > 0.0) {
+        return shoulders_px / lifter->body.shoulder_joint_spacing_m;
+    }
     for (int i = 0; i < reading->follow.anchor_count; i++) {
         low = fmin(low, reading->anchor[i].at_px.y);
         high = fmax(high, reading->anchor[i].at_px.y);
     }
-    return (high - low) / (span_frac * lifter->body.stature_m);
+    return (high - low) / ((press ? press_span_frac : span_frac) * lifter->body.stature_m);
 }
 
 /* Patches of joints, and the near disc as what hides them. */
-static void size_patches(PlumbFilmReading *reading, const PlumbLifter *lifter)
+static void size_patches(PlumbFilmReading *reading, const PlumbFilmQuestion *question)
 {
     PlumbTrackAsk *const follow = &reading->follow;
-    const double scale = px_per_m(reading, lifter);
+    const PlumbLifter *const lifter = question->lifter;
+    const double scale = px_per_m(reading, question);
     for (int t = 0; t < reading->track_count; t++) {
         const PlumbMarkName name = reading->track[t].name;
         const bool disc = name.landmark == PLUMB_MARK_disc_centre;
@@ -183,12 +217,17 @@ PlumbStatus plumb_film_reading_tracks(PlumbFilmReading *reading, const PlumbFilm
         }
     }
     if (reading->track_count == 0) {
-        return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
-                               "nothing of the lifter is marked: heel, toe, knee, hip, shoulder "
-                               "and three to five points of the disc's rim in one frame or more");
+        return plumb_error_set(
+            error, PLUMB_BAD_INPUT, "marks",
+            question->setup->lift == PLUMB_BENCH
+                ? "nothing of the lifter is marked: shoulder, elbow, wrist, bar and three to five "
+                  "points of the disc's rim in one frame or more; from an end of the bench the "
+                  "right and the left shoulder, elbow, wrist and disc_centre"
+                : "nothing of the lifter is marked: heel, toe, knee, hip, shoulder and three to "
+                  "five points of the disc's rim in one frame or more");
     }
     reading->follow.track_count = reading->track_count;
-    size_patches(reading, question->lifter);
+    size_patches(reading, question);
     const int facing =
         question->facing != 0 ? question->facing : facing_of(reading, question->setup->lift);
     reading->mirror_width_px = !front && facing < 0 ? reading->width_px : 0.0;

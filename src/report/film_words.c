@@ -40,3 +40,8 @@ void plumb_film_finding_text(PlumbText *text, const PlumbFilmReading *reading, i
     }
     plumb_text_string(text, count > 0 ? "." : "");
 }
+
+const char *plumb_film_view(const PlumbSeries *series)
+{
+    return series->front ? "front" : plumb_traced_view(&series->trace.still[0]);
+}

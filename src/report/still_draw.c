@@ -154,11 +154,11 @@ void plumb_still_letter(const PlumbStillOver *over, PlumbVec2 at, PlumbAlign ali
         over->text_width(over->text_user, letter, strlen(letter), PLUMB_NORMAL_TEXT_MM));
 }
 
-const char *plumb_still_lines(const PlumbStillOver *over)
+const char *plumb_still_lines(PlumbLift lift, bool front)
 {
-    return over->stills->setup.lift != PLUMB_BENCH ? "B: bar, C: centre of mass."
-           : over->traced->front                   ? "H: hand, S: shoulder."
-                                                   : "B: bar, S: shoulder.";
+    return lift != PLUMB_BENCH ? "B: bar, C: centre of mass."
+           : front             ? "H: hand, S: shoulder."
+                               : "B: bar, S: shoulder.";
 }
 
 /* The two plumb lines; within a millimetre of each other they are one. */

@@ -28,7 +28,7 @@ void plumb_still_letter(const PlumbStillOver *over, PlumbVec2 at, PlumbAlign ali
                         const char *letter);
 
 /* What the plumb lines' letters are. */
-const char *plumb_still_lines(const PlumbStillOver *over);
+const char *plumb_still_lines(PlumbLift lift, bool front);
 
 /* The press beside a still: with its grip, where it is at the touch or at lockout with the bar's
  * place too, at the share of its rise where the bar is as high above the shoulders. */

@@ -83,7 +83,7 @@ static void draw_words(const PlumbStillOver *over, double top_mm, PlumbUnits uni
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "Ink: the figure fitted to the marks (+). Pencil: the model. Dashed: "
                              "hidden, drawn from the fit. ");
-    plumb_text_string(&text, plumb_still_lines(over));
+    plumb_text_string(&text, plumb_still_lines(over->stills->setup.lift, front));
     put_line(over, top_mm + 17.5, PLUMB_SMALL_TEXT_MM, PLUMB_ROLE_quiet, line);
     put_line(over, top_mm + 22.0, PLUMB_SMALL_TEXT_MM, PLUMB_ROLE_quiet, plumb_caution_line());
 }

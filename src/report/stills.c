@@ -124,35 +124,11 @@ bool plumb_stills_shows(const PlumbStills *stills, int still, PlumbReading readi
     return isfinite(traced->value[i]) && (traced->front ? from_front : of_side);
 }
 
-/* Yaw of the view that a still was taken from. */
-static double square_rad(const PlumbTraced *traced)
-{
-    static const double quarter_rad = 1.5707963267948966;
-    const bool head = traced->setup.lift == PLUMB_BENCH && sin(traced->camera.yaw_rad) < 0.0;
-    return !traced->front ? 0.0 : head ? -quarter_rad : quarter_rad;
-}
-
-const char *plumb_stills_view_name(const PlumbStills *stills, int still)
-{
-    const PlumbTraced *const traced = &stills->trace.still[still];
-    return !traced->front                      ? "side"
-           : stills->setup.lift != PLUMB_BENCH ? "front"
-           : square_rad(traced) < 0.0          ? "head"
-                                               : "foot";
-}
-
-void plumb_stills_view_text(PlumbText *text, const PlumbStills *stills, int still)
+void plumb_stills_view_text(PlumbText *text, const PlumbTraced *traced)
 {
     plumb_text_string(text, "from the ");
-    plumb_text_string(text, plumb_stills_view_name(stills, still));
-    const bool end = stills->setup.lift == PLUMB_BENCH && stills->trace.still[still].front;
-    plumb_text_string(text, end ? " end" : "");
-}
-
-double plumb_stills_turn_rad(const PlumbStills *stills, int still)
-{
-    const PlumbTraced *const traced = &stills->trace.still[still];
-    return traced->camera.yaw_rad - square_rad(traced);
+    plumb_text_string(text, plumb_traced_view(traced));
+    plumb_text_string(text, traced->front && traced->setup.lift == PLUMB_BENCH ? " end" : "");
 }
 
 void plumb_stills_fit_text(PlumbText *text, const PlumbStills *stills, int still)

@@ -48,6 +48,26 @@ PlumbVec2 plumb_trace_rim(const PlumbTraceAsk *ask, const PlumbTraced *still, Pl
     return plumb_camera_project(&still->camera, p, NULL);
 }
 
+/* Yaw of a camera that stands square to its view. */
+static double square_rad(const PlumbTraced *still)
+{
+    const bool head = still->setup.lift == PLUMB_BENCH && sin(still->camera.yaw_rad) < 0.0;
+    return !still->front ? 0.0 : head ? -0.5 * PLUMB_PI : 0.5 * PLUMB_PI;
+}
+
+const char *plumb_traced_view(const PlumbTraced *still)
+{
+    return !still->front                      ? "side"
+           : still->setup.lift != PLUMB_BENCH ? "front"
+           : square_rad(still) < 0.0          ? "head"
+                                              : "foot";
+}
+
+double plumb_traced_turn_rad(const PlumbTraced *still)
+{
+    return still->camera.yaw_rad - square_rad(still);
+}
+
 static bool straight(const PlumbTraced *still)
 {
     static const double bend_rad = 20.0 * PLUMB_PI / 180.0;
