@@ -180,7 +180,7 @@ const PlumbCliCommand plumb_cli_commands[] = {
      FORMS | BIT(PLUMB_OPT_PAPER) | BIT(PLUMB_OPT_DARK) | BIT(PLUMB_OPT_DATE) | BIT(PLUMB_OPT_ADD) |
          BIT(PLUMB_OPT_FINDINGS) | BIT(PLUMB_OPT_NOTE),
      plumb_cli_log},
-    {"trace", "still|film [FILM] MARKS.csv [deadlift|squat] [FILE[:SET-UP]] [KEY=..]",
+    {"trace", "still|film [FILM] MARKS.csv [deadlift|squat|bench] [FILE[:SET-UP]] [KEY=..]",
      "a picture or a film of the lift, read and held against the model",
      "Fits camera, pose and lengths to marks on one or a few pictures, and tells every figure with "
      "its spread, what is beyond its threshold for sure, and what the picture leaves open. MARKS: "
@@ -188,7 +188,10 @@ const PlumbCliCommand plumb_cli_commands[] = {
      "knee, hip, shoulder, elbow, wrist, bar (at the hand), disc (three to five points of the "
      "rim), "
      "disc_centre, plumb (two points of a post), scale (two ends of a known length); far_ before "
-     "what is on the far side; right_ and left_ from the front. Keys beside those of the set-up: "
+     "what is on the far side; right_ and left_ from the front, of a bench press from an end of "
+     "the "
+     "bench. A press is read by shoulder, elbow, wrist, bar, disc and disc_centre. Keys beside "
+     "those of the set-up: "
      "facing=left|right, distance=5m, floor=no (the bar is in the air), size=1920x1080, "
      "disc_out=70cm, scale=1m, error=2cm, and thresholds such as bar_off_limit=3cm; rows "
      "distance_m, scale_m, facing and floor, with their value in column x, tell the same in the "

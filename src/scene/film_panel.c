@@ -28,9 +28,12 @@ typedef struct Panel {
 static double value_of(const Panel *panel, int k, int frame)
 {
     const PlumbSeries *const s = panel->series;
-    const PlumbFilmPanel *const row = panel->row;
-    const double first = row->from_first ? row->figure[k](&s->frame[0]) : 0.0;
-    return panel->factor * (row->figure[k](&s->frame[frame]) - first);
+    double (*const figure)(const PlumbSeriesFrame *) = panel->row->figure[k];
+    if (figure == NULL) {
+        return (double)NAN;
+    }
+    const double first = panel->row->from_first ? figure(&s->frame[0]) : 0.0;
+    return panel->factor * (figure(&s->frame[frame]) - first);
 }
 
 static PlumbVec2 point_of(const Panel *panel, int k, int frame)
