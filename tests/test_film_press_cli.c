@@ -132,7 +132,7 @@ static void head_end__is_told_as_data(void **state)
 
 static void head_end__has_a_row_a_frame(void **state)
 {
-    static const char heads[] = "frame,time_s,known,elbow_seen,misfit,bar_height_m,bar_speed_m_s,"
+    static const char heads[] = "frame,time_s,known,misfit,elbow_seen,bar_height_m,bar_speed_m_s,"
                                 "bar_above_shoulder_m,upper_arm_rad,";
     int rows = 0;
     (void)state;

@@ -270,14 +270,17 @@ typedef enum PlumbPressStage {
     PLUMB_PRESS_AT_LOCKOUT /* the elbows bent by less than 20 degrees */
 } PlumbPressStage;
 
+/* Whether the bar's place along the bench is read: from the side, within 5 cm. */
+bool plumb_trace_press_placed(const PlumbTraced *still);
 /* lifter: as the fit has it. */
 PlumbPressStage plumb_trace_press_stage(const PlumbLifter *lifter, const PlumbTraced *still);
 
 /* The set-up that starts where the picture does: hip height and balance lead, the bar stands where
  * it was read. For a squat the shin leads. Of a bench press the grip is that of the fit, and from
- * the side the bar's place is the touch, which leads, of straight arms the lockout's; from an end
- * the elbows are as they were read where that is within 15 degrees and the arms are bent: meant for
- * a still at the touch or at lockout. What lies beyond a setting's range is clipped to it. */
+ * the side the bar's place is the touch, which leads, of straight arms the lockout's, where it is
+ * read within 5 cm; from an end the elbows are as they were read where that is within 15 degrees
+ * and the arms are bent: meant for a still at the touch or at lockout. What lies beyond a setting's
+ * range is clipped to it. */
 PlumbSetup plumb_trace_setup(const PlumbTraced *still);
 
 /* The set-up in which the model is held against a still: asked with feet, hands and spine as they

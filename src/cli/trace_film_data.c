@@ -111,19 +111,21 @@ static void put_frames(const PlumbCliFilm *film, PlumbJson json, bool *failed)
     const PlumbSeries *const series = &film->read->series;
     const int columns = plumb_film_columns(series);
     const bool press = series->lift == PLUMB_BENCH;
-    const int first = press ? 2 : 1; /* "known", of a press "elbow_seen": not numbers here */
+    const int known = 0; /* columns that are no numbers here */
+    const int elbow_seen = press ? 2 : -1;
     json_t *const list = json_array();
     for (int f = 0; f < film->read->frame_count; f++) {
         const PlumbSeriesFrame *const frame = &film->read->series.frame[f];
         const PlumbJson one = plumb_json_begin(failed);
         plumb_json_number(one, "time_s", frame->time_s);
-        plumb_json_bool(one, "known", frame->known);
-        if (press) {
-            plumb_json_bool(one, "elbow_seen", frame->elbow_seen);
-        }
-        for (int i = first; i < columns; i++) {
-            plumb_json_number(one, plumb_film_column_name(series, i),
-                              plumb_film_column_value(series, i, f));
+        for (int i = 0; i < columns; i++) {
+            const char *const name = plumb_film_column_name(series, i);
+            const double value = plumb_film_column_value(series, i, f);
+            if (i == known || i == elbow_seen) {
+                plumb_json_bool(one, name, value > 0.0);
+            } else {
+                plumb_json_number(one, name, value);
+            }
         }
         json_array_append_new(list, one.object);
     }

@@ -136,7 +136,8 @@ static void print_start(const PlumbCliStill *still, int index, PlumbUnits units,
     const PlumbPressStage stage = still->all.stage[index];
     const PlumbLift lift = still->request.lift;
     const bool of_press = lift == PLUMB_BENCH;
-    if (of_press ? stage == PLUMB_PRESS_ON_THE_WAY : traced->front) {
+    const bool told = traced->front || plumb_trace_press_placed(traced);
+    if (of_press ? stage == PLUMB_PRESS_ON_THE_WAY || !told : traced->front) {
         return;
     }
     const PlumbSetup setup = plumb_trace_setup(traced);

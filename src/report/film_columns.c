@@ -89,8 +89,8 @@ static const Column front[] = {
 
 static const Column press[] = {
     {"known", known},
-    {"elbow_seen", elbow_seen},
     {"misfit", misfit},
+    {"elbow_seen", elbow_seen},
     {"bar_height_m", bar_height},
     {"bar_speed_m_s", bar_speed},
     {"bar_above_shoulder_m", bar_above},
@@ -104,8 +104,8 @@ static const Column press[] = {
 
 static const Column press_end[] = {
     {"known", known},
-    {"elbow_seen", elbow_seen},
     {"misfit", misfit},
+    {"elbow_seen", elbow_seen},
     {"bar_height_m", bar_height},
     {"bar_speed_m_s", bar_speed},
     {"bar_above_shoulder_m", bar_above},

@@ -47,7 +47,8 @@ void plumb_still_press_model(PlumbStills *stills, int still)
     PlumbAnswer *const answer = &stills->answer[still];
     PlumbPressAnswer *const press = &stills->press[still];
     stills->stage[still] = plumb_trace_press_stage(&stills->trace.lifter, traced);
-    stills->led[still] = !traced->front && stills->stage[still] != PLUMB_PRESS_ON_THE_WAY;
+    stills->led[still] =
+        plumb_trace_press_placed(traced) && stills->stage[still] != PLUMB_PRESS_ON_THE_WAY;
     PlumbSetup model = plumb_trace_model(traced, &stills->setup, stills->led[still]);
     plumb_press_solve(&stills->trace.lifter, &model, press);
     if (stills->led[still] && press->outcome == PLUMB_NO_POSE) {
@@ -125,9 +126,16 @@ void plumb_still_press_lead_text(PlumbText *text, const PlumbStills *stills, int
                                                             : ", at lockout: at ");
     plumb_text_fixed(text, 100.0 * stills->beside[still].rise_frac, 0);
     plumb_text_string(text, " % of its rise.");
-    if (stage == PLUMB_PRESS_ON_THE_WAY && !stills->trace.still[still].front) {
-        plumb_text_string(text, " The touch is that of the set-up: the picture is more than 5 cm "
-                                "above the chest and short of straight arms. If the bar does "
-                                "touch in it, arch= raises the chest.");
+    if (stills->led[still] || stills->trace.still[still].front) {
+        return;
     }
+    plumb_text_string(text, stage == PLUMB_PRESS_ON_THE_WAY
+                                ? " The touch is that of the set-up: the picture is more than 5 cm "
+                                  "above the chest and short of straight arms. If the bar does "
+                                  "touch in it, arch= raises the chest."
+                            : stage == PLUMB_PRESS_AT_TOUCH
+                                ? " The touch is that of the set-up, since the picture does not "
+                                  "tell it, or no press has it."
+                                : " The bar's place is that of the set-up, since the picture does "
+                                  "not tell it, or no press has it.");
 }

@@ -90,6 +90,12 @@ PlumbPressStage plumb_trace_press_stage(const PlumbLifter *lifter, const PlumbTr
                : PLUMB_PRESS_ON_THE_WAY;
 }
 
+bool plumb_trace_press_placed(const PlumbTraced *still)
+{
+    static const double most_m = 0.05;
+    return !still->front && still->sd[PLUMB_READ_bar_from_shoulder] < most_m;
+}
+
 /* The bar's place of a press where it is read: at the touch, or over straight arms. */
 static void lead_press(const PlumbTraced *still, PlumbSetup *setup)
 {
@@ -108,9 +114,10 @@ static PlumbSetup start_press(const PlumbTraced *still)
     static const double elbows_sd_rad = 15.0 * PLUMB_PI / 180.0;
     PlumbSetup setup = still->setup;
     plumb_setup_set(&setup, PLUMB_SET_grip, still->setup.grip_m);
-    if (!still->front) {
+    if (plumb_trace_press_placed(still)) {
         lead_press(still, &setup);
-    } else if (!straight(still) && still->sd[PLUMB_READ_upper_arm] < elbows_sd_rad) {
+    } else if (still->front && !straight(still) &&
+               still->sd[PLUMB_READ_upper_arm] < elbows_sd_rad) {
         plumb_setup_set(&setup, PLUMB_SET_elbows, still->value[PLUMB_READ_upper_arm]);
     }
     return setup;
