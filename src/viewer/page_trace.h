@@ -170,6 +170,8 @@ void plumb_trace_notes(PlumbDesk *desk, const PlumbBoard *board, PlumbRect rect)
 enum { PLUMB_TRACE_FIGURES = 42 };
 int plumb_trace_figures(const PlumbStills *stills, int still, int reading[PLUMB_TRACE_FIGURES]);
 const char *plumb_trace_figure_name(int reading);
+/* From which end of the bench a press is seen, a sentence after a space; "" from the side. */
+const char *plumb_trace_end_words(const PlumbTraced *traced);
 /* Moves figures or notes on by items, where they have no room for all. */
 void plumb_trace_scroll(PlumbDesk *desk, int zone, int by);
 /* By as many as are in view; zone PLUMB_READ_ZONES is the list of landmarks, its choice moves. */

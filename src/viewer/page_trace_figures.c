@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* Which figures of a picture the Trace page lists, in which order, and what it calls them. */
+/* Which figures of a picture the Trace page lists, in which order, what it calls them, and from
+ * which end of the bench it is seen. */
 #include "page_trace.h"
 
 /* In the order of importance; a lift and a view show their own. Without a name: as everywhere. */
@@ -61,6 +62,16 @@ int plumb_trace_figures(const PlumbStills *stills, int still, int reading[PLUMB_
         }
     }
     return count;
+}
+
+const char *plumb_trace_end_words(const PlumbTraced *traced)
+{
+    if (traced->setup.lift != PLUMB_BENCH || !traced->front) {
+        return "";
+    }
+    return traced->camera.yaw_rad < 0.0
+               ? " It is seen from the head end, as right and left are marked."
+               : " It is seen from the foot end, as right and left are marked.";
 }
 
 const char *plumb_trace_figure_name(int reading)

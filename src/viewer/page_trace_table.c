@@ -61,6 +61,7 @@ static void set_row(const PlumbDesk *desk, const PlumbBoard *board, const Column
 /* Paragraphs of the notes: findings of a still up to FIT_WORDS. */
 enum {
     FIT_WORDS = PLUMB_FINDING_MAX,
+    MODEL_WORDS,
     FIRST_OPEN,
     FEET_WORDS = FIRST_OPEN + PLUMB_UNSEEN_COUNT,
     FIRST_OF_FILM,
@@ -135,7 +136,11 @@ static PlumbRole paragraph_words(const PlumbDesk *desk, int index, PlumbText *te
             plumb_text_string(text, "Nothing stands out beyond its spread. ");
         }
         plumb_stills_fit_text(text, stills, still);
-        plumb_text_string(text, ". ");
+        plumb_text_char(text, '.');
+        plumb_text_string(text, plumb_trace_end_words(&stills->trace.still[still]));
+        return PLUMB_ROLE_ink;
+    }
+    if (index == MODEL_WORDS) {
         plumb_stills_lead_text(text, stills, still);
         return PLUMB_ROLE_ink;
     }
@@ -169,6 +174,7 @@ static void list_paragraphs(List *list)
         list->paragraph[list->paragraph_count++] = i;
     }
     list->paragraph[list->paragraph_count++] = FIT_WORDS;
+    list->paragraph[list->paragraph_count++] = MODEL_WORDS;
     for (int i = 0; i < PLUMB_UNSEEN_COUNT; i++) {
         if ((stills->trace.still[still].unseen & (1U << i)) != 0) {
             list->paragraph[list->paragraph_count++] = FIRST_OPEN + i;

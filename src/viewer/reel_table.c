@@ -189,6 +189,9 @@ static void say_doubts(const PlumbReel *reel, PlumbText *text)
     plumb_text_string(text, doubts > 0 ? "; J goes to the next; " : "; ");
     plumb_text_string(text, plumb_steady_text(reel->read->tracks.steady));
     plumb_text_char(text, '.');
+    if (reel->fitted && reel->read->series.end_view) {
+        plumb_text_string(text, plumb_trace_end_words(&reel->read->series.trace.still[0]));
+    }
 }
 
 bool plumb_reel_remarks(const PlumbDesk *desk, PlumbFindingId id)
