@@ -60,7 +60,8 @@ static void press__from_the_head_end_tells_grip_and_elbows(void **state)
     assert_non_null(file);
     assert_true(fread(bytes, 1, sizeof bytes - 1, file) > 0);
     fclose(file);
-    assert_int_equal(strncmp(bytes, "frame,time_s,known,misfit,", 26), 0);
+    assert_non_null(strstr(bytes, "upper_arm_rad"));
+    assert_null(strstr(bytes, "hip_arm_m"));
 }
 
 static size_t append(char *script, size_t length, size_t room, PlumbMarkName name)

@@ -160,11 +160,14 @@ static void path_event(const PlumbBoard *board, const PlumbFilmChart *chart, con
     const PlumbPen dot = {PLUMB_ROLE_ink, PLUMB_FINE_MM, PLUMB_SOLID, PLUMB_ROLE_paper};
     const PlumbVec2 at = on_paper(place, bar.x, bar.y);
     const double width = plumb_board_width(board, name, size);
-    const bool left = at.x + 2.5 + width > rect.x_mm + rect.width_mm;
+    const double right_mm = rect.x_mm + rect.width_mm;
+    const bool left = at.x + 2.5 + width > right_mm;
+    const bool neither = left && at.x - 2.0 - width < rect.x_mm;
+    const PlumbVec2 beside = {left ? at.x - 2.0 : at.x + 2.0, at.y + 0.36 * size};
+    const PlumbVec2 below = {fmin(at.x, right_mm - width), at.y + 1.6 * size};
     plumb_scene_circle(board->scene, dot, TAG_NONE, at, 0.9);
-    plumb_board_text(board, PLUMB_ROLE_ink, TAG_NONE,
-                     (PlumbVec2){left ? at.x - 2.0 : at.x + 2.0, at.y + 0.36 * size}, size,
-                     left ? PLUMB_END : PLUMB_START, name);
+    plumb_board_text(board, PLUMB_ROLE_ink, TAG_NONE, neither ? below : beside, size,
+                     left && !neither ? PLUMB_END : PLUMB_START, name);
 }
 
 void plumb_film_path(const PlumbBoard *board, const PlumbFilmChart *chart, PlumbRect rect)

@@ -3,6 +3,8 @@
  * which end of the bench it is seen. */
 #include "page_trace.h"
 
+#include <string.h>
+
 /* In the order of importance; a lift and a view show their own. Without a name: as everywhere. */
 static const struct {
     int reading;
@@ -69,7 +71,7 @@ const char *plumb_trace_end_words(const PlumbTraced *traced)
     if (traced->setup.lift != PLUMB_BENCH || !traced->front) {
         return "";
     }
-    return traced->camera.yaw_rad < 0.0
+    return strcmp(plumb_traced_view(traced), "head") == 0
                ? " It is seen from the head end, as right and left are marked."
                : " It is seen from the foot end, as right and left are marked.";
 }
