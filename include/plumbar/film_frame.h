@@ -8,7 +8,7 @@
 
 /* The film; pointers are borrowed. */
 typedef struct PlumbFilmFrames {
-    const PlumbSeriesAsk *ask; /* as it was read, from the side; size_px[0] given */
+    const PlumbSeriesAsk *ask; /* as it was read, not from the front; size_px[0] given */
     const PlumbSeries *series; /* what came out */
     PlumbStills *still;        /* room to work in, on the heap */
     PlumbUnits units;
@@ -16,8 +16,8 @@ typedef struct PlumbFilmFrames {
     void *text_user;
 } PlumbFilmFrames;
 
-/* A frame as a still of its own, from the side: pose, body and camera as the film has them, marks
- * that are trusted in it. It borrows ask->shift. */
+/* A frame as a still of its own, of a view that is fitted: pose, body and camera as the film has
+ * them, marks that are trusted in it. It borrows ask->shift. */
 void plumb_film_still(const PlumbSeriesAsk *ask, const PlumbSeries *series, int frame,
                       PlumbStills *still);
 

@@ -42,4 +42,8 @@ PlumbCliExit plumb_press_path_run(const PlumbCliArgs *args, const PlumbCliReques
 PlumbCliExit plumb_press_motion_run(const PlumbCliArgs *args, const PlumbCliRequest *request,
                                     PlumbCliFault *fault);
 
+/* A range of touches with what ends it below and above. */
+void plumb_print_touches(const char *name, const PlumbInterval *interval, PlumbUnits units,
+                         PlumbCliOutput *out);
+
 #endif

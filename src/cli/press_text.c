@@ -230,8 +230,8 @@ static void angles(const PlumbPressReport *report, PlumbCliOutput *out)
     plumb_table_end(&table, 2, out);
 }
 
-static void print_interval(const PlumbPressReport *report, const char *name,
-                           const PlumbInterval *interval, PlumbCliOutput *out)
+void plumb_print_touches(const char *name, const PlumbInterval *interval, PlumbUnits units,
+                         PlumbCliOutput *out)
 {
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
@@ -244,9 +244,9 @@ static void print_interval(const PlumbPressReport *report, const char *name,
         return;
     }
     plumb_text_string(&text, ": touch ");
-    plumb_text_quantity(&text, interval->low, PLUMB_Q_LENGTH, report->units);
+    plumb_text_quantity(&text, interval->low, PLUMB_Q_LENGTH, units);
     plumb_text_string(&text, " to ");
-    plumb_text_quantity(&text, interval->high, PLUMB_Q_LENGTH, report->units);
+    plumb_text_quantity(&text, interval->high, PLUMB_Q_LENGTH, units);
     plumb_text_string(&text, ". Below: ");
     plumb_text_string(&text, plumb_end_text(interval->low_end));
     plumb_text_string(&text, ". Above: ");
@@ -258,8 +258,8 @@ static void ranges(const PlumbPressReport *report, PlumbCliOutput *out)
 {
     const PlumbPressAnswer *const answer = report->answer;
     plumb_print_heading(out, "Ranges");
-    print_interval(report, "Within the arm's limits", &answer->window, out);
-    print_interval(report, "Low-effort range", &answer->low_effort, out);
+    plumb_print_touches("Within the arm's limits", &answer->window, report->units, out);
+    plumb_print_touches("Low-effort range", &answer->low_effort, report->units, out);
     char line[LINE_SIZE];
     PlumbText text = plumb_text_begin(line, sizeof line);
     plumb_text_string(&text, "  Elbow's path: the upper arm turns by ");

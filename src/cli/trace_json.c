@@ -130,6 +130,8 @@ static void put_press(PlumbJson json, const PlumbCliStill *still, int index)
     plumb_json_number(model, "grip_m", press->setup.grip_m);
     plumb_json_number(model, "touch_m", press->setup.touch_m);
     plumb_json_number(model, "lockout_over_m", press->setup.lockout_over_m);
+    plumb_json_interval(model, "window", &press->window, PLUMB_BENCH);
+    plumb_json_interval(model, "low_effort_range", &press->low_effort, PLUMB_BENCH);
     plumb_json_number(model, "rise_frac", held ? still->all.beside[index].rise_frac : (double)NAN);
 }
 

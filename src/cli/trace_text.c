@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: MIT */
 /* A still in words and tables: figures with their spread, against the model, findings, what the
  * picture leaves open, and the lengths that it told of. */
+#include "press_out.h"
 #include "report.h"
 #include "trace_still.h"
 
@@ -160,6 +161,49 @@ static void print_start(const PlumbCliStill *still, int index, PlumbUnits units,
     plumb_print_wrapped(out, line, 2);
 }
 
+/* "within the arm's limits", "2.0 cm below the low-effort range". */
+static void put_place(PlumbText *text, double touch_m, const PlumbInterval *interval,
+                      const char *name, PlumbUnits units)
+{
+    const double below = interval->low - touch_m;
+    const double above = touch_m - interval->high;
+    if (below <= 0.0 && above <= 0.0) {
+        plumb_text_string(text, "within ");
+    } else {
+        plumb_text_quantity(text, below > 0.0 ? below : above, PLUMB_Q_LENGTH, units);
+        plumb_text_string(text, below > 0.0 ? " below " : " above ");
+    }
+    plumb_text_string(text, name);
+}
+
+/* The touch that was read among those of the model with this grip. */
+static void print_touches(const PlumbCliStill *still, int index, PlumbUnits units,
+                          PlumbCliOutput *out)
+{
+    const PlumbPressAnswer *const press = &still->all.press[index];
+    const double touch = press->setup.touch_m;
+    if (still->request.lift != PLUMB_BENCH || !still->all.led[index] ||
+        still->all.stage[index] != PLUMB_PRESS_AT_TOUCH) {
+        return;
+    }
+    char line[256];
+    PlumbText text = plumb_text_begin(line, sizeof line);
+    plumb_print_heading(out, "The touch as read, in the model with this grip");
+    plumb_text_string(&text, "  Touch ");
+    plumb_text_quantity(&text, touch, PLUMB_Q_LENGTH, units);
+    if (press->window.exists) {
+        plumb_text_string(&text, ": ");
+        put_place(&text, touch, &press->window, "the arm's limits", units);
+    }
+    if (press->low_effort.exists) {
+        plumb_text_string(&text, ", ");
+        put_place(&text, touch, &press->low_effort, "the low-effort range", units);
+    }
+    plumb_print_wrapped(out, line, 4);
+    plumb_print_touches("Within the arm's limits", &press->window, units, out);
+    plumb_print_touches("Low-effort range", &press->low_effort, units, out);
+}
+
 static void print_lengths(const PlumbCliStill *still, PlumbUnits units, PlumbCliOutput *out)
 {
     PlumbCliTable table = plumb_table_begin("lrrrr", units);
@@ -209,6 +253,7 @@ void plumb_still_text(const PlumbCliStill *still, PlumbUnits units, PlumbCliOutp
         plumb_output_string(out, "\n");
         print_figures(still, i, units, out);
         print_start(still, i, units, out);
+        print_touches(still, i, units, out);
         PlumbStillStart start;
         if (plumb_still_start(still, i, units, &start)) {
             plumb_still_start_text(&start, units, out);
