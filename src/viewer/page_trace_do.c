@@ -72,6 +72,10 @@ static void toggle_air(PlumbDesk *desk)
 {
     PlumbMarked *const marked = &desk->now.marked;
     const bool in_the_air = !(plumb_marked_told(marked, PLUMB_TOLD_floor) < 0.0);
+    if (desk->now.lift != PLUMB_DEADLIFT) {
+        plumb_desk_say(desk, false, "Only the bar of a deadlift stands on the floor.");
+        return;
+    }
     plumb_trace_keep(desk, 0);
     plumb_marked_tell(marked, PLUMB_TOLD_floor, in_the_air ? -1.0 : 0.0);
     plumb_desk_say(desk, false,
