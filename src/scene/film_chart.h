@@ -17,7 +17,7 @@ typedef struct PlumbFilmPanel {
     PlumbQuantity quantity;
     double (*figure[2])(const PlumbSeriesFrame *frame); /* the second may be NULL */
     const char *name[2];                                /* at the curves' ends; may be NULL */
-    bool from_first;                                    /* less what it was in the first frame */
+    bool from_first;                                    /* the rise: less that of the first frame */
     bool of_elbow; /* rests on the elbow: dotted where none was seen */
     bool turn;     /* the largest turn of the upper arm that was asked for is marked */
 } PlumbFilmPanel;

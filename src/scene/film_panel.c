@@ -42,10 +42,12 @@ static PlumbVec2 point_of(const Panel *panel, int k, int frame)
                        plumb_chart_place(&panel->axis, value_of(panel, k, frame))};
 }
 
+/* False where a frame was filled in from its neighbours, or rests on an elbow nobody saw. */
 static bool is_seen(const Panel *panel, int frame)
 {
     const PlumbSeriesFrame *const f = &panel->series->frame[frame];
-    return !panel->row->of_elbow || (f->known && f->elbow_seen);
+    const bool known = panel->row->from_first ? f->rise_known : f->known;
+    return known && (!panel->row->of_elbow || f->elbow_seen);
 }
 
 static void range_of(Panel *panel)
@@ -161,7 +163,9 @@ static void head(const Panel *panel, PlumbUnits units, double top_mm)
         plumb_text_string(&text, ", ");
         plumb_text_string(&text, plumb_quantity_unit(panel->row->quantity, units));
     }
-    plumb_text_string(&text, all ? "" : " (dotted: elbow not seen)");
+    plumb_text_string(&text, all                    ? ""
+                             : panel->row->of_elbow ? " (dotted: elbow not seen)"
+                                                    : " (dotted: filled in)");
     plumb_board_text(panel->board, PLUMB_ROLE_ink, TAG_NONE,
                      (PlumbVec2){panel->time->from_mm, top_mm - 1.2},
                      plumb_board_size(panel->board, PLUMB_SMALL_TEXT_MM), PLUMB_START, words);
@@ -186,9 +190,7 @@ void plumb_film_panel(const PlumbBoard *board, const PlumbFilmChart *chart,
     upright_ticks(board, &panel.axis, time->from_mm);
     for (int k = 0; k < 2 && row->figure[k] != NULL; k++) {
         curve(&panel, k, true);
-        if (row->of_elbow) {
-            curve(&panel, k, false);
-        }
+        curve(&panel, k, false);
         if (row->name[k] != NULL) {
             const double y = point_of(&panel, k, panel.series->frame_count - 1).y + 0.36 * size;
             plumb_board_text(board, PLUMB_ROLE_ink, TAG_NONE, (PlumbVec2){time->to_mm + 1.2, y},

@@ -62,18 +62,25 @@ static Place place_of(const PlumbSeries *s, PlumbRect rect)
                    bench};
 }
 
-/* The path of some frames. */
+/* The path of some frames; seen: without those that were filled in. */
 static void path_part(const PlumbBoard *board, const PlumbSeries *s, const Place *place, int from,
-                      int to, PlumbPen pen)
+                      int to, bool seen, PlumbPen pen)
 {
     PlumbVec2 line[PATH_POINTS];
     const int stride = (to - from + PATH_POINTS) / PATH_POINTS;
     int count = 0;
     for (int i = from; i <= to; i += stride) {
         const PlumbVec2 bar = bar_of(s, i);
-        line[count++] = on_paper(place, bar.x, bar.y);
+        if (!seen || s->frame[i].known) {
+            line[count++] = on_paper(place, bar.x, bar.y);
+        } else if (count > 0) {
+            plumb_scene_path(board->scene, pen, TAG_NONE, line, count, false);
+            count = 0;
+        }
     }
-    plumb_scene_path(board->scene, pen, TAG_NONE, line, count, false);
+    if (count > 0) {
+        plumb_scene_path(board->scene, pen, TAG_NONE, line, count, false);
+    }
 }
 
 static void foot(const PlumbBoard *board, const Place *place, const PlumbPosition *position,
@@ -188,9 +195,9 @@ void plumb_film_path(const PlumbBoard *board, const PlumbFilmChart *chart, Plumb
     } else {
         foot(board, &place, &s->trace.still[0].position, rect);
     }
-    path_part(board, s, &place, 0, s->frame_count - 1, other);
+    path_part(board, s, &place, 0, s->frame_count - 1, false, other);
     if (from >= 0 && to > from) {
-        path_part(board, s, &place, from, to, way);
+        path_part(board, s, &place, from, to, true, way);
     }
     for (int i = 0; i < PLUMB_EVENT_COUNT; i++) {
         path_event(board, chart, &place, (PlumbEvent)i, rect);
