@@ -168,13 +168,14 @@ static void size_patches(PlumbFilmReading *reading, const PlumbFilmQuestion *que
     const double scale = px_per_m(reading, question);
     for (int t = 0; t < reading->track_count; t++) {
         const PlumbMarkName name = reading->track[t].name;
-        const bool disc = name.landmark == PLUMB_MARK_disc_centre;
+        /* On edge a disc is the end of a bar, with background about it. */
+        const bool disc = name.landmark == PLUMB_MARK_disc_centre && !name.front;
         const double radius_m = 0.5 * lifter->equipment.disc_diameter_m;
         if (!(follow->radius_px[t] > 0.0)) {
             follow->radius_px[t] =
                 fmax((disc ? disc_share * radius_m : joint_radius_m) * scale, least_px);
         }
-        if (disc && name.near == PLUMB_NEAR && !name.front) {
+        if (disc && name.near == PLUMB_NEAR) {
             follow->cover_track = t;
             follow->cover_px = follow->radius_px[t] / disc_share;
         } else {

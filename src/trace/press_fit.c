@@ -10,6 +10,7 @@
 #include "base/vec.h"
 
 static const double shoulder_sd_m = 0.01;
+static const double along_sd_m = 0.08; /* of the bar, from half way between touch and shoulders */
 static const double swing_sd_rad = 25.0 * PLUMB_PI / 180.0;
 static const double lumbar_frac = 0.3; /* of the trunk, drawn */
 static const double nothing_sd = 1e-9; /* of an unknown that a press does not have */
@@ -117,6 +118,7 @@ void plumb_fit_press_believe(Fit *fit, int still)
     own[FIT_SHOULDER_X] = (FitPrior){0.0, shoulder_sd_m};
     own[FIT_SHOULDER_Y] = (FitPrior){
         setup->bench_height_m + ask->body->mean_m[PLUMB_LEN_shoulder_half_depth], shoulder_sd_m};
+    own[FIT_BAR_X] = (FitPrior){0.5 * own[FIT_BAR_X].mean, along_sd_m};
     own[FIT_SWING] = (FitPrior){0.0, swing_sd_rad};
     own[FIT_SPINE] = (FitPrior){0.0, nothing_sd};
 }

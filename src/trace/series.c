@@ -67,6 +67,11 @@ static Reading reading_of(const PlumbSeriesAsk *ask, void *memory, PlumbSeries *
         reading.part[i] = array;
         array += ask->frame_count;
     }
+    if (ask->still.setup->lift == PLUMB_BENCH) {
+        PlumbPressAnswer answer;
+        plumb_press_quick(ask->still.lifter, ask->still.setup, &answer);
+        reading.touch_m = answer.setup.touch_m;
+    }
     reading.even = array;
     reading.spare = array + ask->frame_count;
     return reading;
@@ -156,6 +161,22 @@ bool plumb_series_fill(const double *time_s, double *x, int count)
     return first < count;
 }
 
+/* Whether some frame shows it so that it can be trusted. */
+static bool shown(const Reading *reading, PlumbLandmark landmark)
+{
+    for (int t = 0; t < reading->ask->track_count; t++) {
+        PlumbVec2 at;
+        for (int f = 0; f < reading->ask->frame_count &&
+                        reading->ask->track[t].name.landmark == landmark;
+             f++) {
+            if (plumb_series_place(reading->ask, t, f, &at)) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 static bool has(const Reading *reading, PlumbLandmark landmark)
 {
     return plumb_reading_track(reading, landmark, PLUMB_NEAR) >= 0 ||
@@ -170,6 +191,12 @@ static PlumbStatus check_press(const Reading *reading, bool end_view, PlumbError
         return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
                                "of a bench press the bar is read against the shoulder: mark the "
                                "shoulder, and the disc's rim or the bar");
+    }
+    if (!shown(reading, PLUMB_MARK_shoulder)) {
+        return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
+                               "no frame shows a shoulder that can be trusted: mark it where it is "
+                               "seen; from the foot end chest and thighs hide it, from the head "
+                               "end nothing does");
     }
     if (end_view && !has(reading, PLUMB_MARK_elbow)) {
         return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",

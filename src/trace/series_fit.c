@@ -10,6 +10,7 @@
 static const double knees_out_sd_rad = 5.0 * PLUMB_PI / 180.0;
 static const double pose_sd_m = 0.3;
 static const double lean_sd_rad = 30.0 * PLUMB_PI / 180.0;
+static const double along_sd_m = 0.06;       /* of a press's bar, from the model's path */
 static const double misfit_most = 4.0;     /* above it the marks of a frame fit no lifter */
 static const double straight_sd_m = 0.001; /* of 0.8 m of leg: the knee bent by 6 degrees */
 static const double straight_frac = 0.97;  /* of a pull's way, from where the legs are straight */
@@ -29,12 +30,12 @@ static bool go_on(const Reading *reading, double done_frac)
 }
 
 /* What stays near what is believed of the lift, not near the last frame: the spine, of a squat the
- * bar's place on the back, of a press all but the bar. */
+ * bar's place on the back, of a press all but the bar's height. */
 static bool stays(const Fit *fit, int k)
 {
     const PlumbLift lift = fit->ask->setup->lift;
     return k == FIT_SPINE || (k == FIT_SLIP && lift == PLUMB_SQUAT) ||
-           (k < FIT_BAR_X && lift == PLUMB_BENCH);
+           (k <= FIT_BAR_X && lift == PLUMB_BENCH);
 }
 
 /* Holds all but the pose and the knees' turn, and begins at those of the last frame, which the rest
@@ -76,19 +77,36 @@ static void believe_legs(Reading *reading, int frame, int still)
     reading->still.straight_sd_m[still] = locked ? straight_sd_m : 0.0;
 }
 
-/* What is believed of the spine in a frame, as on the model's path: a pull begins with the spine of
- * the set-up and ends upright, a squat the other way. Without it the spine of a lockout, whose hip
- * the disc hides, would be that of the start. Where the lead is not seen it stays as it was. */
-static void believe_spine(const Reading *reading, int frame, FitPrior *own, double *unknown)
+/* A belief of a frame takes the place of the one before; the value stays. */
+static void believe(FitPrior *own, double *unknown, double mean, double sd)
+{
+    const double value = fit_value(own, *unknown);
+    *own = (FitPrior){mean, sd};
+    *unknown = (value - mean) / sd;
+}
+
+/* What is believed of a frame, as on the model's path. Of the spine: a pull begins with that of the
+ * set-up and ends upright, a squat the other way; without it the spine of a lockout, whose hip the
+ * disc hides, would be that of the start. Of a press's bar: it goes from above the shoulder to the
+ * touch; without it a camera at the end of the bench, which does not see that way, might take it to
+ * go toward the head. Where the lead is not seen it stays as it was. */
+static void believe_path(const Reading *reading, int frame, FitPrior *own, double *unknown)
 {
     const PlumbSetup *const setup = reading->still.setup;
     const double share = share_of(reading, frame);
-    if (isnan(share) || setup->lift == PLUMB_BENCH) {
+    if (isnan(share)) {
         return;
     }
-    const double value = own->mean + own->sd * *unknown;
-    own->mean = setup->spine_rad * (setup->lift == PLUMB_SQUAT ? share : 1.0 - share);
-    *unknown = (value - own->mean) / own->sd;
+    if (setup->lift == PLUMB_BENCH) {
+        const double fallen = reading->lead_way_px > 0.0 ? share : 1.0 - share;
+        const double over = setup->lockout_over_m;
+        believe(&own[FIT_BAR_X], &unknown[FIT_BAR_X],
+                over + (reading->touch_m - over) * pow(fallen, setup->path_exponent), along_sd_m);
+        return;
+    }
+    believe(&own[FIT_SPINE], &unknown[FIT_SPINE],
+            setup->spine_rad * (setup->lift == PLUMB_SQUAT ? share : 1.0 - share),
+            own[FIT_SPINE].sd);
 }
 
 /* Root mean square of the misses at theta; *worst is the mark on the body that misses most, by
@@ -129,13 +147,15 @@ static double fit_frame(Reading *reading, int frame)
     PlumbMarks *const marks = &reading->room->marks;
     double *const theta = single->work->theta;
     int landmarks = plumb_reading_one(reading, frame);
-    if (landmarks < PLUMB_SERIES_MARKS_LEAST) {
+    /* Of a press the disc alone tells the bar's place against a shoulder that stays. */
+    const int least =
+        reading->still.setup->lift == PLUMB_BENCH ? 1 : (int)PLUMB_SERIES_MARKS_LEAST;
+    if (landmarks < least) {
         return (double)NAN;
     }
     hold(single, theta);
     believe_legs(reading, frame, 0);
-    believe_spine(reading, frame, &single->own[0][FIT_SPINE],
-                  &theta[PLUMB_TRACE_SHARED + FIT_SPINE]);
+    believe_path(reading, frame, single->own[0], theta + PLUMB_TRACE_SHARED);
     double start[PLUMB_TRACE_UNKNOWNS];
     memcpy(start, theta, sizeof start);
     for (;; landmarks--) {
@@ -145,7 +165,7 @@ static double fit_frame(Reading *reading, int frame)
         double miss;
         plumb_fit_descend(single, &steps, &converged);
         const double misfit = misfit_of(reading, &worst, &miss);
-        if (miss < miss_most || landmarks <= PLUMB_SERIES_MARKS_LEAST) {
+        if (miss < miss_most || landmarks <= least) {
             if (!(misfit < misfit_most)) {
                 memcpy(theta, start, sizeof start);
             }
@@ -173,8 +193,8 @@ static void fit_first(Reading *reading)
     room->single.ask = &reading->still;
     room->single.work = &room->work;
     plumb_fit_search(&room->single, &steps, &converged);
-    believe_spine(reading, reading->series->key[0], &room->single.own[0][FIT_SPINE],
-                  &room->work.theta[PLUMB_TRACE_SHARED + FIT_SPINE]);
+    believe_path(reading, reading->series->key[0], room->single.own[0],
+                 room->work.theta + PLUMB_TRACE_SHARED);
     memcpy(room->theta, room->work.theta, sizeof room->theta);
 }
 
@@ -192,6 +212,32 @@ static void gather_keys(Reading *reading)
             marks->mark[marks->count++].still = s;
         }
     }
+}
+
+/* Of a press again from where bar and elbow are believed to be, and the better is kept: an elbow on
+ * the head's side of the bar shows the end of the bench nearly the same. */
+static double descend_again(Reading *reading, double sum)
+{
+    SeriesRoom *const room = reading->room;
+    double *const theta = room->work.theta;
+    int steps;
+    bool converged;
+    memcpy(room->theta, theta, sizeof room->theta);
+    for (int k = 0; k < FIT_STANCE; k++) {
+        theta[k] = 0.0;
+    }
+    for (int s = 0; s < room->joint.still_count; s++) {
+        double *const own = theta + PLUMB_TRACE_SHARED + s * PLUMB_TRACE_OWN;
+        own[FIT_SWING] = 0.0;
+        own[FIT_BAR_X] = 0.0;
+    }
+    const double again = plumb_fit_descend(&room->joint, &steps, &converged);
+    if (!(again < sum)) {
+        memcpy(theta, room->theta, sizeof room->theta);
+        return sum;
+    }
+    reading->series->trace.converged = converged;
+    return again;
 }
 
 /* All key frames together, each from its neighbour's pose. */
@@ -240,7 +286,11 @@ static void fit_keys(Reading *reading)
     reading->still.stand_sd_frac = reading->ask->still.stand_sd_frac;
     memcpy(theta, room->theta, sizeof room->theta);
     series->trace.step_count = 0;
-    plumb_fit_descend(&room->joint, &series->trace.step_count, &series->trace.converged);
+    const double sum =
+        plumb_fit_descend(&room->joint, &series->trace.step_count, &series->trace.converged);
+    if (series->lift == PLUMB_BENCH) {
+        descend_again(reading, sum);
+    }
     memcpy(room->theta, theta, sizeof room->theta);
     plumb_fit_covariance(&room->joint);
     plumb_fit_tell(&room->joint, &series->trace);

@@ -154,10 +154,15 @@ void plumb_reading_describe(Reading *reading)
     series->cutoff_hz[0] = reading->ask->cutoff_hz;
     series->cutoff_hz[1] = reading->ask->cutoff_hz;
     for (int k = 0; k < PART_COUNT; k++) {
+        /* The cut-off of the bar is found by its height, that of the body by its first part: the
+         * shoulder of a press does not move, its upper arm does. */
         static const SeriesPart order[PART_COUNT] = {PART_BAR_Y,     PART_BAR_X, PART_HIP_Y,
                                                      PART_HIP_X,     PART_LEAN,  PART_SPINE,
                                                      PART_KNEES_OUT, PART_SLIP};
-        const SeriesPart part = order[k];
+        static const SeriesPart of_press[PART_COUNT] = {PART_BAR_Y, PART_BAR_X, PART_SPINE,
+                                                        PART_LEAN,  PART_HIP_Y, PART_HIP_X,
+                                                        PART_KNEES_OUT, PART_SLIP};
+        const SeriesPart part = series->lift == PLUMB_BENCH ? of_press[k] : order[k];
         const bool bar = part == PART_BAR_X || part == PART_BAR_Y;
         double *const cutoff = &series->cutoff_hz[bar ? 0 : 1];
         if (plumb_series_fill(reading->ask->time_s, reading->part[part], count)) {

@@ -282,8 +282,11 @@ double plumb_fit_search(Fit *fit, int *steps, bool *converged)
     double best = (double)INFINITY;
     double kept[PLUMB_TRACE_UNKNOWNS] = {0.0};
     Fit kept_fit = *fit;
-    for (size_t k = 0; k < sizeof guesses / sizeof guesses[0] && !fits_well(fit, best); k++) {
-        if (guesses[k].end && !answer.end_held) {
+    const bool press = fit->ask->setup->lift == PLUMB_BENCH;
+    for (size_t k = 0; k < sizeof guesses / sizeof guesses[0]; k++) {
+        /* Arms that point away from their place may fit the marks of a press as well: all are
+         * tried. */
+        if ((guesses[k].end && !answer.end_held) || (fits_well(fit, best) && !press)) {
             continue;
         }
         int taken;
