@@ -162,7 +162,8 @@ static inline void film_mark_all(FilmRead *read, const PlumbMarkName *name, int 
         } else {
             ask->covered |= 1U << t;
         }
-        ask->radius_px[t] = (disc ? 0.8 * 0.5 * scene->disc_diameter_m : 0.06) * px_per_m;
+        ask->radius_px[t] =
+            (disc && !name[t].front ? 0.8 * 0.5 * scene->disc_diameter_m : 0.06) * px_per_m;
         for (int k = 0; k < frames; k++) {
             if (film_hidden(scene, frame[k], name[t])) {
                 continue;

@@ -166,8 +166,8 @@ static bool shown(const Reading *reading, PlumbLandmark landmark)
 {
     for (int t = 0; t < reading->ask->track_count; t++) {
         PlumbVec2 at;
-        for (int f = 0; f < reading->ask->frame_count &&
-                        reading->ask->track[t].name.landmark == landmark;
+        for (int f = 0;
+             f < reading->ask->frame_count && reading->ask->track[t].name.landmark == landmark;
              f++) {
             if (plumb_series_place(reading->ask, t, f, &at)) {
                 return true;

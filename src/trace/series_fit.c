@@ -10,7 +10,7 @@
 static const double knees_out_sd_rad = 5.0 * PLUMB_PI / 180.0;
 static const double pose_sd_m = 0.3;
 static const double lean_sd_rad = 30.0 * PLUMB_PI / 180.0;
-static const double along_sd_m = 0.06;       /* of a press's bar, from the model's path */
+static const double along_sd_m = 0.06;     /* of a press's bar, from the model's path */
 static const double misfit_most = 4.0;     /* above it the marks of a frame fit no lifter */
 static const double straight_sd_m = 0.001; /* of 0.8 m of leg: the knee bent by 6 degrees */
 static const double straight_frac = 0.97;  /* of a pull's way, from where the legs are straight */
@@ -148,8 +148,7 @@ static double fit_frame(Reading *reading, int frame)
     double *const theta = single->work->theta;
     int landmarks = plumb_reading_one(reading, frame);
     /* Of a press the disc alone tells the bar's place against a shoulder that stays. */
-    const int least =
-        reading->still.setup->lift == PLUMB_BENCH ? 1 : (int)PLUMB_SERIES_MARKS_LEAST;
+    const int least = reading->still.setup->lift == PLUMB_BENCH ? 1 : (int)PLUMB_SERIES_MARKS_LEAST;
     if (landmarks < least) {
         return (double)NAN;
     }

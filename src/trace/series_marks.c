@@ -37,6 +37,28 @@ static bool tells(const Reading *reading, PlumbLandmark landmark)
                                  : true;
 }
 
+/* Whether a track lost its landmark where doubts do not say so: the shoulder of a press stays where
+ * a person marked it, while arm and disc pass before it. */
+static bool lost(const Reading *reading, int track, PlumbVec2 at)
+{
+    static const double moves_frac = 0.06; /* of the bar's way: some 2 cm */
+    const PlumbSeriesAsk *const ask = reading->ask;
+    const double most = moves_frac * fabs(reading->lead_way_px);
+    double nearest = (double)INFINITY;
+    if (ask->still.setup->lift != PLUMB_BENCH || !(most > 0.0) ||
+        ask->track[track].name.landmark != PLUMB_MARK_shoulder) {
+        return false;
+    }
+    for (int f = 0; f < ask->frame_count; f++) {
+        PlumbVec2 there;
+        if (ask->point[(size_t)track * (size_t)ask->frame_count + (size_t)f].marked &&
+            plumb_series_place(ask, track, f, &there)) {
+            nearest = fmin(nearest, hypot(there.x - at.x, there.y - at.y));
+        }
+    }
+    return isfinite(nearest) && nearest > most;
+}
+
 int plumb_reading_add(const Reading *reading, int frame, int still, PlumbMarks *marks)
 {
     const PlumbSeriesAsk *const ask = reading->ask;
@@ -48,7 +70,7 @@ int plumb_reading_add(const Reading *reading, int frame, int still, PlumbMarks *
         PlumbVec2 at;
         if (!tells(reading, track->name.landmark) ||
             !plumb_series_place(reading->ask, t, frame, &at) ||
-            (hand && !ask->point[index].marked)) {
+            (hand && !ask->point[index].marked) || lost(reading, t, at)) {
             continue;
         }
         landmarks++;

@@ -7,18 +7,29 @@
 #include "base/vec.h"
 
 static const double slide_least_m = 0.003; /* a mark on clothing; common practice, no source */
+static const double sudden_hz = 10.0;      /* what a swing of a few frames is made of */
 static const double even_share = 0.02;     /* steps that differ by less are even */
+
+/* A series at even steps: itself, or brought to them in `even`. */
+static double *at_even_steps(const Reading *reading, double *x, bool *even)
+{
+    const PlumbSeriesAsk *const ask = reading->ask;
+    const int count = ask->frame_count;
+    *even = plumb_times_even(ask->time_s, count, even_share);
+    for (int i = 0; i < count && !*even; i++) {
+        reading->even[i] =
+            plumb_series_at(ask->time_s, x, count, ask->time_s[0] + i / reading->series->rate_hz);
+    }
+    return *even ? x : reading->even;
+}
 
 double plumb_reading_smooth(const Reading *reading, double *x, double *cutoff_hz)
 {
     const PlumbSeriesAsk *const ask = reading->ask;
     const int count = ask->frame_count;
     const double rate = reading->series->rate_hz;
-    const bool even = plumb_times_even(ask->time_s, count, even_share);
-    double *const y = even ? x : reading->even;
-    for (int i = 0; i < count && !even; i++) {
-        y[i] = plumb_series_at(ask->time_s, x, count, ask->time_s[0] + i / rate);
-    }
+    bool even;
+    double *const y = at_even_steps(reading, x, &even);
     if (!(*cutoff_hz > 0.0)) {
         *cutoff_hz = plumb_filter_cutoff_hz(y, count, rate, reading->spare);
     }
@@ -146,6 +157,21 @@ static void speeds(PlumbSeries *series)
     }
 }
 
+/* The cut-off of a press's body: its shoulder does not move, its upper arm does, and where an elbow
+ * swings out at once more of that is kept than the residuals ask for. */
+static double press_cutoff_hz(const Reading *reading)
+{
+    bool even;
+    if (!plumb_series_fill(reading->ask->time_s, reading->part[PART_SPINE],
+                           reading->ask->frame_count)) {
+        return sudden_hz;
+    }
+    const double *const y = at_even_steps(reading, reading->part[PART_SPINE], &even);
+    return fmax(plumb_filter_cutoff_hz(y, reading->ask->frame_count, reading->series->rate_hz,
+                                       reading->spare),
+                sudden_hz);
+}
+
 void plumb_reading_describe(Reading *reading)
 {
     PlumbSeries *const series = reading->series;
@@ -153,17 +179,17 @@ void plumb_reading_describe(Reading *reading)
     double noise[PART_COUNT] = {0.0};
     series->cutoff_hz[0] = reading->ask->cutoff_hz;
     series->cutoff_hz[1] = reading->ask->cutoff_hz;
+    if (series->lift == PLUMB_BENCH && !(series->cutoff_hz[1] > 0.0)) {
+        series->cutoff_hz[1] = press_cutoff_hz(reading);
+    }
     for (int k = 0; k < PART_COUNT; k++) {
-        /* The cut-off of the bar is found by its height, that of the body by its first part: the
-         * shoulder of a press does not move, its upper arm does. */
         static const SeriesPart order[PART_COUNT] = {PART_BAR_Y,     PART_BAR_X, PART_HIP_Y,
                                                      PART_HIP_X,     PART_LEAN,  PART_SPINE,
                                                      PART_KNEES_OUT, PART_SLIP};
-        static const SeriesPart of_press[PART_COUNT] = {PART_BAR_Y, PART_BAR_X, PART_SPINE,
-                                                        PART_LEAN,  PART_HIP_Y, PART_HIP_X,
-                                                        PART_KNEES_OUT, PART_SLIP};
-        const SeriesPart part = series->lift == PLUMB_BENCH ? of_press[k] : order[k];
-        const bool bar = part == PART_BAR_X || part == PART_BAR_Y;
+        const SeriesPart part = order[k];
+        const bool press = series->lift == PLUMB_BENCH;
+        const bool bar = press ? part != PART_LEAN && part != PART_SPINE
+                               : part == PART_BAR_X || part == PART_BAR_Y;
         double *const cutoff = &series->cutoff_hz[bar ? 0 : 1];
         if (plumb_series_fill(reading->ask->time_s, reading->part[part], count)) {
             noise[part] = plumb_reading_smooth(reading, reading->part[part], cutoff);
