@@ -12,9 +12,6 @@ typedef struct PlumbFilmFigure {
     int frame;
 } PlumbFilmFigure;
 
-/* Of the key frames' fit, the largest spread of a figure. */
-double plumb_film_key_sd(const PlumbSeries *series, PlumbReading reading);
-
 /* Of a press: the bar from the shoulders at the touch and at lockout, toward the feet positive; the
  * largest turn of the upper arm in 3 cm of the bar's rise, at the frame where it begins; at the
  * touch the elbow from under the bar, the forearm from upright, the elbow above the rule. */

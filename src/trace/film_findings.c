@@ -187,7 +187,8 @@ static Figure back_drop(const PlumbSeries *s)
                     1.4142135623730951 * hypot(s->angle_noise_rad, s->slide_m / trunk_m), least};
 }
 
-double plumb_film_key_sd(const PlumbSeries *s, PlumbReading reading)
+/* Of the key frames' fit, the largest spread of a figure. */
+static double key_sd(const PlumbSeries *s, PlumbReading reading)
 {
     double most = 0.0;
     for (int k = 0; k < s->key_count; k++) {
@@ -207,8 +208,8 @@ static Figure bar_ahead(const PlumbSeries *s)
     for (int i = from; i <= to; i++) {
         most = s->frame[i].bar_m.x > s->frame[most].bar_m.x ? i : most;
     }
-    return (Figure){s->frame[most].bar_m.x,
-                    hypot(plumb_film_key_sd(s, PLUMB_READ_bar_over), s->bar_noise_m), most};
+    return (Figure){s->frame[most].bar_m.x, hypot(key_sd(s, PLUMB_READ_bar_over), s->bar_noise_m),
+                    most};
 }
 
 static Figure path_width(const PlumbSeries *s)
@@ -237,7 +238,7 @@ static Figure depth(const PlumbSeries *s)
     const int bottom = s->event_frame[PLUMB_EVENT_turn_round];
     return bottom < 0 ? not_seen
                       : (Figure){s->frame[bottom].value[PLUMB_READ_depth],
-                                 hypot(plumb_film_key_sd(s, PLUMB_READ_depth), s->slide_m), bottom};
+                                 hypot(key_sd(s, PLUMB_READ_depth), s->slide_m), bottom};
 }
 
 static Figure knees_back(const PlumbSeries *s)
@@ -271,7 +272,7 @@ static Figure slip(const PlumbSeries *s)
     /* The thorax leans on marks that slide, the disc does not; and a camera turned otherwise than
      * was thought moves the disc forward, which along a thorax that leans looks like a slip. */
     const double marks_m = 2.0 * hypot(s->slide_m, s->hip_noise_m);
-    const double turned_m = plumb_film_key_sd(s, PLUMB_READ_bar_over) * (high - low);
+    const double turned_m = key_sd(s, PLUMB_READ_bar_over) * (high - low);
     return (Figure){f[most].slip_m - f[least].slip_m, hypot(marks_m, turned_m),
                     most > least ? most : least};
 }

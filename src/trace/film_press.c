@@ -17,13 +17,28 @@ static double bar_x(const PlumbSeries *s, int frame)
     return s->frame[frame].value[PLUMB_READ_bar_from_shoulder];
 }
 
+/* Of the key frames' fit, the spread of a figure in the one whose bar stands nearest to as high as
+ * in a frame: arms that are nearly straight tell less of an elbow than bent ones. */
+static double key_sd(const PlumbSeries *s, PlumbReading reading, int frame)
+{
+    int best = 0;
+    for (int k = 1; k < s->key_count; k++) {
+        const double height = s->frame[frame].bar_m.y;
+        best = fabs(s->frame[s->key[k]].bar_m.y - height) <
+                       fabs(s->frame[s->key[best]].bar_m.y - height)
+                   ? k
+                   : best;
+    }
+    return s->trace.still[best].sd[reading];
+}
+
 static PlumbFilmFigure bar_at(const PlumbSeries *s, int frame)
 {
     if (frame < 0) {
         return not_seen;
     }
-    const double sd = hypot(plumb_film_key_sd(s, PLUMB_READ_bar_from_shoulder),
-                            hypot(s->bar_noise_m, s->slide_m));
+    const double sd =
+        hypot(key_sd(s, PLUMB_READ_bar_from_shoulder, frame), hypot(s->bar_noise_m, s->slide_m));
     return (PlumbFilmFigure){bar_x(s, frame), sd, frame};
 }
 
@@ -134,7 +149,7 @@ static PlumbFilmFigure elbow_figure(const PlumbSeries *s, PlumbReading reading, 
         return not_seen;
     }
     return (PlumbFilmFigure){sign * s->frame[touch].value[reading],
-                             hypot(plumb_film_key_sd(s, reading), slide), touch};
+                             hypot(key_sd(s, reading, touch), slide), touch};
 }
 
 PlumbFilmFigure plumb_film_elbow_off(const PlumbSeries *s)

@@ -10,7 +10,7 @@
 #include "base/vec.h"
 
 static const double shoulder_sd_m = 0.01;
-static const double along_sd_m = 0.08; /* of the bar, from half way between touch and shoulders */
+static const double along_sd_m = 0.10; /* of the bar, from half way between touch and shoulders */
 static const double swing_sd_rad = 25.0 * PLUMB_PI / 180.0;
 static const double lumbar_frac = 0.3; /* of the trunk, drawn */
 static const double nothing_sd = 1e-9; /* of an unknown that a press does not have */

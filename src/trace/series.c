@@ -246,6 +246,7 @@ PlumbStatus plumb_series_read(const PlumbSeriesAsk *ask, void *room, PlumbSeries
     series->stopped = false;
     series->lift = ask->still.setup->lift;
     series->end_view = front && series->lift == PLUMB_BENCH;
+    reading.end_view = series->end_view;
     front = front && !series->end_view;
     series->front = front;
     series->frame_count = ask->frame_count;

@@ -39,7 +39,8 @@ typedef struct Reading {
     PlumbTraceAsk still;      /* with marks and place as of this film */
     double lead_from_px;      /* where the lead is at first, */
     double lead_way_px;       /* and how far it goes to where the lift turns */
-    double touch_m;           /* of a press, as the model has it */
+    bool end_view;            /* of a press, and */
+    double touch_m;           /* its touch as the model has it */
     PlumbSeries *series;
 } Reading;
 

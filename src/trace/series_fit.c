@@ -11,6 +11,8 @@ static const double knees_out_sd_rad = 5.0 * PLUMB_PI / 180.0;
 static const double pose_sd_m = 0.3;
 static const double lean_sd_rad = 30.0 * PLUMB_PI / 180.0;
 static const double along_sd_m = 0.06;     /* of a press's bar, from the model's path */
+static const double locked_sd_m = 0.04;    /* of the same at lockout */
+static const double locked_frac = 0.05;    /* of the way down */
 static const double misfit_most = 4.0;     /* above it the marks of a frame fit no lifter */
 static const double straight_sd_m = 0.001; /* of 0.8 m of leg: the knee bent by 6 degrees */
 static const double straight_frac = 0.97;  /* of a pull's way, from where the legs are straight */
@@ -87,9 +89,10 @@ static void believe(FitPrior *own, double *unknown, double mean, double sd)
 
 /* What is believed of a frame, as on the model's path. Of the spine: a pull begins with that of the
  * set-up and ends upright, a squat the other way; without it the spine of a lockout, whose hip the
- * disc hides, would be that of the start. Of a press's bar: it goes from above the shoulder to the
- * touch; without it a camera at the end of the bench, which does not see that way, might take it to
- * go toward the head. Where the lead is not seen it stays as it was. */
+ * disc hides, would be that of the start. Of a press's bar: arms lock out above the shoulders,
+ * which tells where the shoulders are to a camera beside the bench whose turn is not known; and for
+ * a camera at its end, which does not see the bar's way along it, that it goes to the touch, not
+ * toward the head. Where the lead is not seen it stays as it was. */
 static void believe_path(const Reading *reading, int frame, FitPrior *own, double *unknown)
 {
     const PlumbSetup *const setup = reading->still.setup;
@@ -100,8 +103,11 @@ static void believe_path(const Reading *reading, int frame, FitPrior *own, doubl
     if (setup->lift == PLUMB_BENCH) {
         const double fallen = reading->lead_way_px > 0.0 ? share : 1.0 - share;
         const double over = setup->lockout_over_m;
+        const double sd = fallen < locked_frac ? locked_sd_m
+                          : reading->end_view  ? along_sd_m
+                                               : pose_sd_m;
         believe(&own[FIT_BAR_X], &unknown[FIT_BAR_X],
-                over + (reading->touch_m - over) * pow(fallen, setup->path_exponent), along_sd_m);
+                over + (reading->touch_m - over) * pow(fallen, setup->path_exponent), sd);
         return;
     }
     believe(&own[FIT_SPINE], &unknown[FIT_SPINE],
