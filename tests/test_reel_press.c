@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: MIT */
-/* A bench press on the Trace page: a still marked in the guided order and a film from the head end,
- * read and taken over; other lifts' marks that stay. */
+/* A bench press on the Trace page: a still marked in the guided order and films, from the side and
+ * from the head end, read and taken over; other lifts' marks that stay. */
 #define _XOPEN_SOURCE 700
 #include "support.h"
 
@@ -41,6 +41,31 @@ static void assert_events(const FilmPressTruth *truth)
     assert_near(number_in("read", "lockout"), truth->lockout_s * 15.0, 1.5);
 }
 
+static void press__from_the_side_tells_touch_and_lockout(void **state)
+{
+    /* A place at lockout that is the model's: of one disc a camera that is turned looks the same.
+     */
+    const FilmPressFault fault = {.touch_m = 0.06};
+    (void)state;
+    const FilmPressTruth truth = put_press(&fault, FILM_PRESS_RIGHT_RAD);
+    play_folder("bench", READ "key PageDown\nfinish\nstate next\nkey Q\nfinish\nstate chart\n"
+                              "click 510 200\nstate clicked\nkey G\nfinish\nstate used\n"
+                              "key ctrl+Z\nstate back\n");
+    assert_state("read", "series=yes");
+    assert_state("read", "view=side");
+    assert_state("next", "figure=seen"); /* over a frame that nobody marked */
+    assert_events(&truth);
+    assert_state("chart", "chart=yes");
+    assert_near(number_in("clicked", "frame"), 0.5 * (number_in("read", "frames") - 1.0), 1.5);
+    assert_state("used", "page=Drawing");
+    assert_state("used", "lead=touch");
+    assert_near(number_in("used", "touch_m"), truth.touch_m, 0.02);
+    assert_near(number_in("used", "lockout_over_m"), truth.lockout_m, 0.02);
+    /* The side tells neither grip nor elbows: they stay as they were. */
+    assert_near(number_in("used", "grip_m"), number_in("read", "grip_m"), 1e-9);
+    assert_state("back", "lead=auto");
+}
+
 static void press__from_the_head_end_tells_grip_and_elbows(void **state)
 {
     const FilmPressFault fault = {.grip_m = 0.08};
@@ -62,6 +87,33 @@ static void press__from_the_head_end_tells_grip_and_elbows(void **state)
     fclose(file);
     assert_non_null(strstr(bytes, "upper_arm_rad"));
     assert_null(strstr(bytes, "hip_arm_m"));
+}
+
+/* A touch on the head's side: what it asks for is tried on a key. */
+static void fault__is_remarked_and_tried(void **state)
+{
+    const FilmPressFault fault = {.touch_m = -0.20};
+    (void)state;
+    put_press(&fault, FILM_PRESS_RIGHT_RAD);
+    play_folder("bench", READ "key T\nfinish\nstate tried\n");
+    assert_true(number_in("read", "findings") >= 1.0);
+    assert_state("tried", "page=Drawing");
+    assert_state("tried", "try=elbows_in");
+}
+
+/* Neither hip nor person says that the feet are to the left: a touch on the chest seems to be on
+ * the head's side, until somebody says so. */
+static void feet__to_the_left_are_told_by_a_key(void **state)
+{
+    const FilmPressFault none = {.touch_m = 0.0};
+    (void)state;
+    const FilmPressTruth truth = put_press(&none, FILM_PRESS_LEFT_RAD);
+    play_folder("bench", READ "key M\nkey O\nfinish\nstate turned\nkey G\nfinish\nstate used\n");
+    assert_state("read", "faces=right");
+    assert_true(number_in("read", "findings") >= 1.0);
+    assert_state("turned", "faces=left");
+    assert_near(number_in("turned", "findings"), 0.0, 0.0);
+    assert_near(number_in("used", "touch_m"), truth.touch_m, 0.03);
 }
 
 static size_t append(char *script, size_t length, size_t room, PlumbMarkName name)
@@ -139,7 +191,10 @@ int main(void)
 {
 #define FILM(f) cmocka_unit_test_setup_teardown(f, make, clear)
     const struct CMUnitTest tests[] = {
+        FILM(press__from_the_side_tells_touch_and_lockout),
         FILM(press__from_the_head_end_tells_grip_and_elbows),
+        FILM(fault__is_remarked_and_tried),
+        FILM(feet__to_the_left_are_told_by_a_key),
         FILM(still__is_marked_in_the_order_of_the_lift),
     };
 #undef FILM
