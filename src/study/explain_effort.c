@@ -290,8 +290,8 @@ PlumbStatus plumb_explain_press_effort(const PlumbExplainSubject *s, PlumbExplan
                                                                    PLUMB_PRESS_ANG_shoulder_flexion,
                                                                    PLUMB_PRESS_ANG_elbow_flexion};
     static const char *const opposite[PLUMB_PRESS_JOINT_COUNT] = {
-        "The net moment is below 0: the horizontal abductors of the shoulder supply it, and their "
-        "strength counts.",
+        ("The net moment is below 0: the horizontal abductors of the shoulder supply it, and their "
+         "strength counts."),
         "The net moment is below 0: the shoulder extensors supply it, and their strength counts.",
         "The net moment is below 0: the elbow flexors supply it, and their strength counts."};
     const int joint = e->question.press;
