@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 enum { PATH_SIZE = 400 };
@@ -22,6 +23,18 @@ static inline const char *in_folder(const char *name)
     turn = (turn + 1) % 4;
     snprintf(path[turn], sizeof path[turn], "%s/%s", folder, name);
     return path[turn];
+}
+
+/* Runs a line of a shell; its exit code (-1: none), what it says in text[size]. */
+static inline int run_line(const char *line, char *text, size_t size)
+{
+    FILE *const pipe = popen(line, "r");
+    if (pipe == NULL) {
+        return -1;
+    }
+    text[fread(text, 1, size - 1, pipe)] = '\0';
+    const int status = pclose(pipe);
+    return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
 }
 
 static inline int make_folder(void **unused)

@@ -5,11 +5,28 @@
 
 #include "folder.h"
 
-#include <sys/wait.h>
-
 enum { OUTPUT_SIZE = 1 << 17 };
 
 static char output[OUTPUT_SIZE];
+static char marks_path[2 * PATH_SIZE]; /* beside the folder */
+
+static inline int mark_beside(int failed)
+{
+    snprintf(marks_path, sizeof marks_path, "%s.csv", folder);
+    return failed;
+}
+
+static inline int make_marked(void **state)
+{
+    return mark_beside(make_folder(state));
+}
+
+static inline int clear_marked(void **state)
+{
+    remove(marks_path);
+    return remove_folder(state);
+}
+
 /* The state line called name. */
 static inline const char *state_of(const char *name)
 {
@@ -59,11 +76,7 @@ static inline void play_film(const char *film, const char *of, const char *scrip
              "cd %s && SDL_VIDEODRIVER=dummy '%s' view %s %s sex=female stature=168cm mass=66kg "
              "--script script.txt --date 2026-01-02 2>&1",
              folder, PLUMB_PROGRAM, film, of);
-    FILE *const pipe = popen(line, "r");
-    assert_non_null(pipe);
-    output[fread(output, 1, sizeof output - 1, pipe)] = '\0';
-    const int status = pclose(pipe);
-    if (!WIFEXITED(status) || WEXITSTATUS(status) != 0) {
+    if (run_line(line, output, sizeof output) != 0) {
         fail_msg("%s", output);
     }
 }

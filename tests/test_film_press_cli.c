@@ -23,11 +23,7 @@ static int run(const char *words)
              "%s trace film %s %s bench sex=female stature=168cm mass=66kg distance=4m rate=30 "
              "%s 2>&1",
              PLUMB_PROGRAM, folder, in_folder("m.csv"), words);
-    FILE *const pipe = popen(line, "r");
-    assert_non_null(pipe);
-    text[fread(text, 1, sizeof text - 1, pipe)] = '\0';
-    const int status = pclose(pipe);
-    return status >> 8;
+    return run_line(line, text, sizeof text);
 }
 
 static void assert_has(const char *words)

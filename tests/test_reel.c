@@ -9,8 +9,6 @@
 #include <plumbar/film_reading.h>
 #include <plumbar/marks_file.h>
 
-static char marks_path[2 * PATH_SIZE];
-
 static void play(const char *script)
 {
     play_folder("deadlift", script);
@@ -231,15 +229,7 @@ static void fit__tells_how_far_it_is_and_stops_when_told(void **state)
 
 static int make(void **state)
 {
-    const int failed = make_film(state);
-    snprintf(marks_path, sizeof marks_path, "%s.csv", folder);
-    return failed;
-}
-
-static int clear(void **state)
-{
-    remove(marks_path);
-    return remove_folder(state);
+    return mark_beside(make_film(state));
 }
 
 int main(void)
@@ -253,5 +243,5 @@ int main(void)
         cmocka_unit_test(marks__that_stand_as_they_did_are_not_followed_again),
         cmocka_unit_test(fit__tells_how_far_it_is_and_stops_when_told),
     };
-    return cmocka_run_group_tests(tests, make, clear);
+    return cmocka_run_group_tests(tests, make, clear_marked);
 }

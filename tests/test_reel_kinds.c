@@ -7,8 +7,6 @@
 #include "film_folder.h"
 #include "reel_play.h"
 
-static char marks_path[2 * PATH_SIZE];
-
 #define OPENED "finish\nkey ctrl+A\ntype 15\nkey Return\nfinish\n"
 
 static FilmScene scene_of(PlumbLift of)
@@ -147,22 +145,9 @@ static void camera__that_moves_without_a_wall_is_refused_by_name(void **state)
     assert_non_null(strstr(state_of("read"), "not_read=\"the camera moves"));
 }
 
-static int make(void **state)
-{
-    const int failed = make_folder(state);
-    snprintf(marks_path, sizeof marks_path, "%s.csv", folder);
-    return failed;
-}
-
-static int clear(void **state)
-{
-    remove(marks_path);
-    return remove_folder(state);
-}
-
 int main(void)
 {
-#define FILM(f) cmocka_unit_test_setup_teardown(f, make, clear)
+#define FILM(f) cmocka_unit_test_setup_teardown(f, make_marked, clear_marked)
     const struct CMUnitTest tests[] = {
         FILM(squat__from_the_front_shows_the_spread_of_the_knees),
         FILM(squat__is_read_and_its_doubt_corrected),

@@ -8,8 +8,6 @@
 #include "reel_play.h"
 
 static FilmPress press;
-static char marks_path[2 * PATH_SIZE];
-
 #define OPENED "finish\nkey ctrl+A\ntype 15\nkey Return\nfinish\n"
 #define READ OPENED "key O\nfinish\nstate read\n"
 
@@ -174,22 +172,9 @@ static void still__is_marked_in_the_order_of_the_lift(void **state)
     assert_near(number_in("again", "marks"), 8.0, 0.0);
 }
 
-static int make(void **state)
-{
-    const int failed = make_folder(state);
-    snprintf(marks_path, sizeof marks_path, "%s.csv", folder);
-    return failed;
-}
-
-static int clear(void **state)
-{
-    remove(marks_path);
-    return remove_folder(state);
-}
-
 int main(void)
 {
-#define FILM(f) cmocka_unit_test_setup_teardown(f, make, clear)
+#define FILM(f) cmocka_unit_test_setup_teardown(f, make_marked, clear_marked)
     const struct CMUnitTest tests[] = {
         FILM(press__from_the_side_tells_touch_and_lockout),
         FILM(press__from_the_head_end_tells_grip_and_elbows),
