@@ -123,9 +123,11 @@ static double draw_hint(const PlumbDesk *desk, const PlumbBoard *board, PlumbRec
         } else {
             say_row(desk, &text);
         }
-        if (desk->tracing->pyramid.why[0] != '\0') {
-            plumb_text_string(&text, " The picture is not shown: it ");
-            plumb_text_string(&text, desk->tracing->pyramid.why);
+        const char *const why = desk->tracing->pyramid.why;
+        if (why[0] != '\0') {
+            plumb_text_string(&text, " The picture is not shown: ");
+            plumb_text_string(&text, why[0] == '"' ? "" : "it "); /* its path stands first */
+            plumb_text_string(&text, why);
             plumb_text_char(&text, '.');
         }
     }
