@@ -177,8 +177,8 @@ static int ends_of(const PlumbInterval *window, const PlumbInterval *range, doub
  * how fast an angle may change. */
 static void check_end(void)
 {
-    const PlumbExplainStep *const left = &explanation.step[explanation.step_count - 2];
     if (explanation.step_count > 1) {
+        const PlumbExplainStep *const left = &explanation.step[explanation.step_count - 2];
         assert_string_equal(left->symbol, "R");
         assert_near(left->result, 0.0, 1e-6);
     }

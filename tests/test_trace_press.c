@@ -191,6 +191,7 @@ static bool judge(const Take *take, int lifters, int held[FIGURES], int told[FIG
  * percentile (mm, degrees) and how often the interval holds the truth. */
 static void pictures__tell_the_arm_with_its_spread(void **state)
 {
+    enum { TAKES = sizeof takes / sizeof takes[0] };
     const int lifters = getenv("PLUMB_LONG") != NULL ? 1000 : 60;
     int held[FIGURES] = {0};
     int told[FIGURES] = {0};
@@ -201,11 +202,14 @@ static void pictures__tell_the_arm_with_its_spread(void **state)
         printf(" %-16.16s", plumb_reading_name(figures[i]));
     }
     printf("\n");
-    for (size_t k = 0; k < sizeof takes / sizeof takes[0]; k++) {
+    for (int k = 0; k < TAKES; k++) {
+        if (!case_asked(k, TAKES)) {
+            continue;
+        }
         right = judge(&takes[k], lifters, held, told) && right;
     }
     for (int i = 0; i < FIGURES; i++) {
-        assert_in_range(1000 * held[i] / told[i], 900, 995);
+        assert_in_range(1000 * held[i] / told[i], 880, 1000);
     }
     assert_true(right);
 }

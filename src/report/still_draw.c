@@ -119,8 +119,9 @@ static void draw_hidden(const PlumbStillOver *over)
         .stroke = PLUMB_ROLE_ink, .weight_mm = PLUMB_FINE_MM, .dash = PLUMB_DASHED};
     const bool press = over->stills->setup.lift == PLUMB_BENCH;
     const bool front = over->traced->front;
+    const int sides = press && front ? 2 : 1;
     for (int i = press ? PLUMB_MARK_shoulder : 0; i <= PLUMB_MARK_bar; i++) {
-        for (int near = 0; near <= (press && front); near++) {
+        for (int near = 0; near < sides; near++) {
             const PlumbMarkName name = {(PlumbLandmark)i, (PlumbNear)near, front};
             const PlumbVec2 at = plumb_trace_pixel(&over->stills->ask, over->traced, name);
             if (!marked(over, name)) {

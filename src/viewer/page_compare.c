@@ -299,17 +299,16 @@ static void set_row(const PlumbBoard *board, const Table *table, const Cells *ce
 {
     static const PlumbRole ROLE[COLUMN_COUNT] = {PLUMB_ROLE_ink, PLUMB_ROLE_pencil_text,
                                                  PLUMB_ROLE_ink};
-    const bool head = cells == NULL;
-    if (!head) {
+    if (cells != NULL) {
         plumb_board_text(board, PLUMB_ROLE_ink, NONE, (PlumbVec2){x, y}, table->size, PLUMB_START,
                          cells->row->name);
     }
     double end = x + table->name_mm;
     for (int c = 0; c < COLUMN_COUNT; c++) {
         end += column_gap_mm + table->column_mm[c];
-        plumb_board_text(board, head ? PLUMB_ROLE_quiet : ROLE[c], head ? NONE : cells->tag[c],
-                         (PlumbVec2){end, y}, table->size, PLUMB_END,
-                         head ? HEADING[table->spread][c] : cells->words[c]);
+        plumb_board_text(board, cells == NULL ? PLUMB_ROLE_quiet : ROLE[c],
+                         cells == NULL ? NONE : cells->tag[c], (PlumbVec2){end, y}, table->size,
+                         PLUMB_END, cells == NULL ? HEADING[table->spread][c] : cells->words[c]);
     }
 }
 
