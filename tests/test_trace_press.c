@@ -240,6 +240,26 @@ static void pictures__say_what_they_leave_open(void **state)
     assert_true((trace.still[0].unseen & 1U << PLUMB_UNSEEN_elbow) == 0U);
 }
 
+/* What lies on the bench tells nothing of the arms; a disc on edge has no rim to mark. */
+static void marks__that_tell_nothing_are_refused(void **state)
+{
+    PlumbError error;
+    (void)state;
+    take_picture(&takes[0], 3);
+    for (int i = 0; i < shot.marks.count; i++) {
+        shot.marks.mark[i].name =
+            (PlumbMarkName){(PlumbLandmark)(i % PLUMB_MARK_shoulder), PLUMB_NEAR, false};
+    }
+    assert_int_equal(plumb_trace_stills(&shot.ask, &work, &trace, &error), PLUMB_BAD_INPUT);
+    assert_non_null(strstr(error.message, "of arm and bar"));
+    take_picture(&takes[5], 3);
+    shot.marks.mark[2].name = (PlumbMarkName){PLUMB_MARK_disc, PLUMB_NEAR, true};
+    shot.marks.mark[2].line = 7;
+    assert_int_equal(plumb_trace_stills(&shot.ask, &work, &trace, &error), PLUMB_BAD_INPUT);
+    assert_non_null(strstr(error.message, "on edge"));
+    assert_int_equal(error.line, 7);
+}
+
 /* By hand: feet lie where the hip is, else where a bar on its way to the chest is. */
 static void facing__is_told_by_hip_or_bar(void **state)
 {
@@ -262,6 +282,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(pictures__tell_the_arm_with_its_spread),
         cmocka_unit_test(pictures__say_what_they_leave_open),
+        cmocka_unit_test(marks__that_tell_nothing_are_refused),
         cmocka_unit_test(facing__is_told_by_hip_or_bar),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -154,6 +154,10 @@ typedef enum PlumbFindingId {
 
 const char *plumb_finding_name(PlumbFindingId id);
 
+/* The rise of a press's bar within which upper_arm_turns counts, m; frames of a film are further
+ * apart than the centimetre of elbow_path_jumps. */
+#define PLUMB_TURN_RISE_M 0.03
+
 /* value and limit are SI; quantity says how a person reads them. point: where on the drawing it
  * speaks of. detail: the PlumbLimit of joint_past_limit, the PlumbConstraintId of no_pose, the
  * PlumbEnd of hips_rise_first; where it happens of press_no_pose (0 touch, 1

@@ -113,10 +113,10 @@ double plumb_press_reading_value(PlumbReading reading, const PlumbSetup *setup,
 #define PLUMB_UNSEEN_LIST(X)                                                                       \
     X(stance, "stance, toes and grip cannot be seen from the side: they are those of the set-up, " \
               "with a spread")                                                                     \
-    X(yaw,                                                                                         \
-      "only one disc is marked, so that the camera's turn is unknown: square to the bar "          \
-      "within 5° is assumed, and the bar against the foot is the less sure for it; mark both "    \
-      "discs")                                                                                     \
+    X(yaw, "only one disc is marked, so that the camera's turn is unknown: square to the bar "     \
+           "within 5° is assumed, and the bar against foot or shoulder is the less sure for it; " \
+           "mark both "                                                                            \
+           "discs")                                                                                \
     X(scale, "no disc and no known length is marked: the scale rests on the lifter's own lengths") \
     X(distance, "the camera's distance was not given: 4 m within 1.5 m is assumed")                \
     X(size, "the picture's size is not known: its middle is taken to be the middle of the marks")  \

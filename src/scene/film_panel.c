@@ -5,7 +5,6 @@
 
 #include <math.h>
 
-static const double TURN_RISE_M = 0.03; /* of the bar, in which a turn of the upper arm counts */
 enum { TICKS_WANTED = 4, CURVE_POINTS = 1200, CELL_SIZE = 128 };
 
 static const PlumbPen curve_pens[2] = {
@@ -131,7 +130,7 @@ static void draw_turn(const Panel *panel, const PlumbFilmChart *chart, double to
         }
         PlumbVec2 line[CURVE_POINTS];
         int length = 0;
-        const double top_m = s->frame[found->frame].bar_m.y + TURN_RISE_M;
+        const double top_m = s->frame[found->frame].bar_m.y + PLUMB_TURN_RISE_M;
         bool up = false;
         for (int f = found->frame; f < s->frame_count && length < CURVE_POINTS && !up; f++) {
             line[length++] = point_of(panel, 0, f);
@@ -141,7 +140,7 @@ static void draw_turn(const Panel *panel, const PlumbFilmChart *chart, double to
         char words[CELL_SIZE];
         PlumbText text = plumb_text_begin(words, sizeof words);
         plumb_text_string(&text, "bold: largest turn within ");
-        plumb_text_said(&text, TURN_RISE_M, PLUMB_Q_LENGTH, chart->units);
+        plumb_text_said(&text, PLUMB_TURN_RISE_M, PLUMB_Q_LENGTH, chart->units);
         plumb_text_string(&text, " of rise, ");
         plumb_text_quantity(&text, found->what.value, PLUMB_Q_ANGLE, chart->units);
         plumb_board_text(panel->board, PLUMB_ROLE_quiet, TAG_NONE,

@@ -217,7 +217,7 @@ static void append_field(PlumbText *text, char field, const PlumbFinding *findin
         plumb_text_said(text, 0.01, PLUMB_Q_LENGTH, units);
         break;
     case 't': /* the same of a film, whose frames are further apart */
-        plumb_text_said(text, 0.03, PLUMB_Q_LENGTH, units);
+        plumb_text_said(text, PLUMB_TURN_RISE_M, PLUMB_Q_LENGTH, units);
         break;
     case 'f': /* the rise over which hips and bar are compared */
         plumb_text_said(text, 0.05, PLUMB_Q_LENGTH, units);

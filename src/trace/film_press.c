@@ -5,7 +5,6 @@
 
 #include "base/vec.h"
 
-static const double turn_rise_m = 0.03;
 static const double followed_frac = 0.9; /* of the frames of the way up */
 static const double near_s = 0.1;        /* of the touch: the elbow seen within it counts */
 static const double least_share = 0.2;   /* of a sine or cosine that divides */
@@ -88,7 +87,7 @@ PlumbFilmFigure plumb_film_arm_turn(const PlumbSeries *s)
     }
     PlumbFilmFigure most = not_seen;
     for (int i = from; i < to; i++) {
-        const double top = s->frame[i].bar_m.y + turn_rise_m;
+        const double top = s->frame[i].bar_m.y + PLUMB_TURN_RISE_M;
         bool seen = s->frame[i].known && s->frame[i].elbow_seen;
         for (int k = i + 1; k <= to && seen; k++) {
             const bool last = s->frame[k].bar_m.y >= top;

@@ -107,6 +107,9 @@ void plumb_fit_press_believe(Fit *fit, int still);
 /* The touch as the start, the lockout as the end, points alone. */
 void plumb_fit_press_ends(const PlumbLifter *lifter, const PlumbSetup *setup, PlumbAnswer *ends);
 
+/* Why no rim is marked from the end of a bench. */
+extern const char plumb_disc_on_edge[];
+
 /* Lengths at theta, m. */
 void plumb_fit_lengths(const Fit *fit, const double *theta, double length_m[PLUMB_LENGTH_COUNT]);
 

@@ -192,6 +192,11 @@ static PlumbStatus check_press(const Reading *reading, bool end_view, PlumbError
                                "of a bench press the bar is read against the shoulder: mark the "
                                "shoulder, and the disc's rim or the bar");
     }
+    for (int t = 0; t < reading->ask->track_count && end_view; t++) {
+        if (reading->ask->track[t].rim_count > 0) {
+            return plumb_error_set(error, PLUMB_BAD_INPUT, "landmark", plumb_disc_on_edge);
+        }
+    }
     if (!shown(reading, PLUMB_MARK_shoulder)) {
         return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
                                "no frame shows a shoulder that can be trusted: mark it where it is "

@@ -310,21 +310,39 @@ double plumb_fit_search(Fit *fit, int *steps, bool *converged)
     return best;
 }
 
+const char plumb_disc_on_edge[] =
+    "from the end of the bench a disc is seen on edge: mark its middle, right_disc_centre and "
+    "left_disc_centre";
+
 static PlumbStatus check(const PlumbTraceAsk *ask, PlumbError *error)
 {
+    const bool press = ask->setup->lift == PLUMB_BENCH;
     int count[PLUMB_STILLS_MAX] = {0};
+    int told[PLUMB_STILLS_MAX] = {0};
     for (int i = 0; i < ask->marks->count; i++) {
-        count[ask->marks->mark[i].still]++;
+        const PlumbMark *const mark = &ask->marks->mark[i];
+        const PlumbLandmark landmark = mark->name.landmark;
+        count[mark->still]++;
+        /* Of a press only arms and bar are read. */
+        told[mark->still] += !press || (landmark > PLUMB_MARK_hip && landmark < PLUMB_MARK_scale);
+        if (press && mark->name.front && landmark == PLUMB_MARK_disc) {
+            plumb_error_set(error, PLUMB_BAD_INPUT, "landmark", plumb_disc_on_edge);
+            if (error != NULL) {
+                error->line = mark->line;
+            }
+            return PLUMB_BAD_INPUT;
+        }
     }
     for (int i = 0; i < ask->marks->still_count; i++) {
         if (count[i] > PLUMB_STILL_MARKS_MAX) {
             return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
                                    "at most 60 marks on one picture");
         }
-        if (count[i] < 3 && ask->setup->lift == PLUMB_BENCH) {
+        if (told[i] < 3 && press) {
             return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
-                                   "a picture of a press needs three marks or more: shoulder, "
-                                   "elbow, wrist, and three to five points of the disc's rim");
+                                   "a picture of a press needs three marks or more of arm and bar: "
+                                   "shoulder, elbow, wrist, and three to five points of the disc's "
+                                   "rim");
         }
         if (count[i] < 3) {
             return plumb_error_set(error, PLUMB_BAD_INPUT, "marks",
